@@ -1,0 +1,1 @@
+"""Set out a patterned floor, from tape readings to a job pack."""

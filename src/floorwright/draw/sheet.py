@@ -1,0 +1,104 @@
+"""Sheets: a title that says the one idea, and blocks in the order in which they are read."""
+
+from dataclasses import dataclass
+
+from floorwright.draw.view import View
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A table's column: heading, unit (once, in the heading), alignment `left`, `right` or `centre`, and whether its figures are
+    marked from (larger)."""
+
+    heading: str
+    unit: str = ""
+    align: str = "left"
+    marked: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table of texts as printed. `ticks` adds a box to tick at the start of each row. It may break over pages; its head repeats."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    heading: str = ""
+    ticks: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prose:
+    """Sentences. `tone`: `plain`, `caution` (a sign and a frame), `limit` (a limit broken), `doubt`, `agrees`, `quiet`."""
+
+    lines: tuple[str, ...]
+    heading: str = ""
+    tone: str = "plain"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Steps:
+    """Numbered steps, each a sentence with its figure."""
+
+    lines: tuple[str, ...]
+    heading: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blanks:
+    """Lines to fill in by hand, each with its label (signature, date, readings). `columns` of them side by side."""
+
+    labels: tuple[str, ...]
+    heading: str = ""
+    columns: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """Two columns of blocks, `share` of the width to the left one."""
+
+    left: tuple["Block", ...]
+    right: tuple["Block", ...]
+    share: float = 0.6
+
+
+Block = View | Table | Prose | Steps | Blanks | Beside
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """One sheet (it may run over several pages).
+
+    Attributes:
+        key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `snap`, `cuts`, `order`, `client`, `booking`.
+        title: the one idea, as a sentence.
+        blocks: in reading order.
+        landscape: paper turned.
+    """
+
+    key: str
+    title: str
+    blocks: tuple[Block, ...]
+    landscape: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pack:
+    """Sheets with what ISO 7200 asks of a title block.
+
+    Attributes:
+        job, client, by, revision, date: as in the job file; `date` is ISO text, never read from the clock.
+        units: words, such as `mm` or `feet and inches, to 1/16`.
+        paper: `A4` or `Letter`.
+        words: `UK` or `US`.
+        sheets: in order.
+    """
+
+    job: str
+    client: str
+    by: str
+    revision: str
+    date: str
+    units: str
+    paper: str
+    words: str
+    sheets: tuple[Sheet, ...]

@@ -1,0 +1,141 @@
+"""Primitives in floor coordinates, and the view that is the only bridge from floor mm to paper mm."""
+
+from dataclasses import dataclass
+
+from floorwright.draw.style import Pen, Size, Tone
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A polyline. points: floor mm."""
+
+    points: tuple[Point, ...]
+    pen: Pen
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curve:
+    """A circular arc, anticlockwise from angle `start` to `end` (radians). centre, radius: floor mm."""
+
+    centre: Point
+    radius: float
+    start: float
+    end: float
+    pen: Pen
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fill:
+    """A filled area. rings: outline then holes, floor mm."""
+
+    rings: tuple[tuple[Point, ...], ...]
+    tone: Tone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """A text at a floor point, at a size on paper.
+
+    Attributes:
+        at: floor mm.
+        text: as printed.
+        size: on paper.
+        anchor: where `at` is in the text: `middle`, `start` or `end`; always centred upright on its capitals.
+        angle: radians; the export turns it by half a turn when it would read upside down.
+        shift: mm on paper from `at`, before turning.
+        halo: a border of paper colour behind it, so that lines do not run through it.
+    """
+
+    at: Point
+    text: str
+    size: Size = Size.TEXT
+    anchor: str = "middle"
+    angle: float = 0.0
+    shift: Point = (0.0, 0.0)
+    halo: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dimension:
+    """A linear dimension between two floor points, ISO 129-1: figure above the line, read from the bottom or the right.
+
+    Attributes:
+        start, end: floor mm.
+        offset: mm on paper, to the left of start -> end.
+        text: as printed; the exports never measure for themselves.
+        size: of the figure.
+    """
+
+    start: Point
+    end: Point
+    offset: float
+    text: str
+    size: Size = Size.TEXT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Running:
+    """Running dimensions from one zero along a straight line, ISO 129-1: a small circle at the zero, a tick and a figure at each
+    mark, the figures square to the line.
+
+    Attributes:
+        zero: floor mm.
+        marks: ((x, y) floor mm, figure as printed), in order from the zero.
+        offset: mm on paper, to the left of the direction from the zero to the last mark.
+    """
+
+    zero: Point
+    marks: tuple[tuple[Point, str], ...]
+    offset: float
+    size: Size = Size.FIGURE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cross:
+    """A point that people mark: a small cross, with a letter outside the work. at: floor mm; away: unit direction of the letter."""
+
+    at: Point
+    label: str
+    away: Point = (0.7071, 0.7071)
+    size: Size = Size.TEXT
+
+
+Item = Line | Curve | Fill | Text | Dimension | Running | Cross
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """A piece of the floor drawn to scale.
+
+    Attributes:
+        name: for file names and for the picture's spoken name.
+        described: one sentence for a reader who cannot see it.
+        scale: 20 for 1:20.
+        window: (x least, y least, x most, y most) floor mm that lies on the paper.
+        items: drawn in order.
+        turn: quarter turns anticlockwise of the floor on the paper.
+        check_bar: whether a bar to check the print by stands under it (100 mm or 4 in).
+    """
+
+    name: str
+    described: str
+    scale: float
+    window: tuple[float, float, float, float]
+    items: tuple[Item, ...]
+    turn: int = 0
+    check_bar: bool = True
+
+    @property
+    def width(self) -> float:
+        """mm on paper."""
+        least_x, least_y, most_x, most_y = self.window
+        return (most_y - least_y if self.turn % 2 else most_x - least_x) / self.scale
+
+    @property
+    def height(self) -> float:
+        """mm on paper."""
+        least_x, least_y, most_x, most_y = self.window
+        return (most_x - least_x if self.turn % 2 else most_y - least_y) / self.scale

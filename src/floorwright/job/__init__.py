@@ -1,0 +1,1 @@
+"""The job file, and `solve`, which runs every part over it in order."""

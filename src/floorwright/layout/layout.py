@@ -1,0 +1,38 @@
+"""The layout of a zone: the chosen option laid out piece by piece, the others ranked beside it."""
+
+from dataclasses import dataclass
+
+from floorwright.findings import Finding
+from floorwright.geometry.region import Region
+from floorwright.layout.option import Option, Proof
+from floorwright.layout.piece import Piece
+from floorwright.pattern.cell import UnitCell
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Layout:
+    """One zone laid out.
+
+    Attributes:
+        zone: its name.
+        cell: the pattern at the chosen joint.
+        region: what is covered: the floor less the perimeter gap.
+        gap: (least, most) perimeter gap, mm.
+        limit: mm, no piece should be narrower; 0 for none.
+        chosen: the option laid out in `pieces`.
+        options: ranked, best first, refused ones last; the chosen one among them.
+        pieces: every piece of the chosen option, by index.
+        proofs: of the searched positions.
+        findings: limits broken, options refused, fragile choices.
+    """
+
+    zone: str
+    cell: UnitCell
+    region: Region
+    gap: tuple[float, float]
+    limit: float
+    chosen: Option
+    options: tuple[Option, ...]
+    pieces: tuple[Piece, ...]
+    proofs: tuple[Proof, ...]
+    findings: tuple[Finding, ...]

@@ -1,0 +1,100 @@
+"""A position of the pattern, scored; and the proof that goes with the best of them."""
+
+from dataclasses import dataclass
+
+from floorwright.pattern.cell import Placement
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallCut:
+    """The cut along one wall that runs along the pattern, measured along the pattern's square direction in the wall's two
+    corners, gap off.
+
+    Attributes:
+        wall: its name.
+        start, end: mm, at the wall's start and end corner. A full tile reads the tile's size.
+        tile: mm, the tile's size across this wall.
+        taper: mm per tile along the wall (0 for a wall true to the pattern), always positive.
+        fits: False where the fat end exceeds a tile: what is over cannot be cut, or nothing fills it.
+        over: mm by which a tile and its joint leave something over at the fat end; 0 where it fits.
+    """
+
+    wall: str
+    start: float
+    end: float
+    tile: float
+    taper: float
+    fits: bool
+    over: float = 0.0
+
+    @property
+    def thin(self) -> float:
+        """The thin end, mm."""
+        return min(self.start, self.end)
+
+    @property
+    def fat(self) -> float:
+        """The fat end, mm."""
+        return max(self.start, self.end)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """What is known about how good a position is.
+
+    Attributes:
+        status: `proved` (nothing beats `best` by more than `tolerance`) or `best found`.
+        aim: what was searched for, in trade words, such as `widest worst piece`.
+        best: mm or a count, as the aim has it, at the best position found.
+        bound: no position whatever does better than this.
+        tolerance: mm; 0 for an exact search.
+        why: why the search stopped, when it is not proved.
+        axis: `across`, `along` or `both`.
+    """
+
+    status: str
+    aim: str
+    best: float
+    bound: float
+    tolerance: float
+    why: str = ""
+    axis: str = "both"
+
+    @property
+    def shortfall(self) -> float:
+        """How far `best` may be from the best there is."""
+        return max(0.0, self.bound - self.best)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One position of the pattern.
+
+    Attributes:
+        name: in trade words, what lines up with what: `joint on centre across, full tile at S`.
+        placement: where it lies.
+        joint: mm.
+        full, cut: piece counts.
+        worst: mm, the narrowest piece of all.
+        worst_piece: id of that piece, empty when none is cut.
+        worst_thin: mm, the thinnest end of any cut along a wall.
+        walls: one per wall that runs along the pattern.
+        shaken: mm, the worst piece when the position is moved by the setting-out error that control predicts, either way.
+        fragile: whether that brings the worst piece under the limit, or to less than half of what it was.
+        refused: why it cannot be laid, empty when it can: what it needs and what there is.
+        under: how many pieces are under the limit.
+    """
+
+    name: str
+    placement: Placement
+    joint: float
+    full: int
+    cut: int
+    worst: float
+    worst_piece: str
+    worst_thin: float
+    walls: tuple[WallCut, ...]
+    shaken: float
+    fragile: bool
+    refused: str
+    under: int

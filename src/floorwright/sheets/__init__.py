@@ -1,0 +1,1 @@
+"""Results to drawings: one module per sheet of the pack."""

@@ -1,0 +1,1 @@
+"""From readings to a plan: least squares over what was measured, with accuracy and suspects."""

@@ -1,0 +1,32 @@
+"""Every tolerance of the program, by name. Lengths in mm, areas in mm2, angles in radians.
+
+A tolerance says what it is for; nothing else in the program compares with a bare small number. The input is never
+snapped to any of these.
+"""
+
+from typing import Final
+
+COINCIDENT: Final = 1e-6
+"""Two points nearer than this are one point (rounding of doubles over a 100 m floor is about 1e-11)."""
+
+TOUCH: Final = 1e-3
+"""Pieces are shrunk by this in the predicates that decide full, cut or outside, so that a wall that runs along a
+tile's edge does not cut it. It moves a measured depth by at most 0.0014 (half the diagonal of a square of twice it)."""
+
+SLIVER_AREA: Final = 1.0
+"""An area under this is what rounding left over, not a piece."""
+
+STRIP: Final = 0.05
+"""A strip between the gap at a wall and the nearest piece that is narrower than this is not there."""
+
+RANK_STEP: Final = 0.01
+"""Scores are rounded to this before they are ranked, so that last-bit differences between machines change nothing."""
+
+PROOF: Final = 0.1
+"""A search stops when its bound is within this of the best found, and says so beside the word `proved`."""
+
+PARALLEL: Final = 1e-9
+"""Two unit vectors whose cross product is under this are parallel."""
+
+ALONG: Final = 0.0873
+"""5 degrees. A wall within this of a direction of the pattern runs along it: its cut has a thin and a fat end."""
