@@ -1,0 +1,53 @@
+"""What `solve` gives back: the job and the result of every part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from floorwright.control.control import Control
+    from floorwright.cuts.schedule import CutList
+    from floorwright.findings import Finding
+    from floorwright.geometry.region import Region
+    from floorwright.job.model import Job
+    from floorwright.layout.layout import Layout
+    from floorwright.plan.room import Room
+    from floorwright.setout.course import Course
+    from floorwright.setout.snap import SnapList
+    from floorwright.survey.survey import SurveyResult
+    from floorwright.takeoff.order import Order
+    from floorwright.units import LengthStyle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Solution:
+    """Every part's result, as far as the job allowed.
+
+    Attributes:
+        job: as read.
+        style: how its lengths print.
+        survey: adjusted readings.
+        room: as adjusted; None when the readings do not fix one.
+        region: the floor wall to wall, with door reveals and holes; None without a room.
+        control: None without a room.
+        layouts: one per zone; empty when the job has no zone.
+        snap: what to snap; None without control.
+        courses: one per row and column of the layouts.
+        cuts: one per layout.
+        order: None without a layout.
+        findings: of every part, worst first.
+    """
+
+    job: Job
+    style: LengthStyle
+    survey: SurveyResult
+    room: Room | None
+    region: Region | None
+    control: Control | None
+    layouts: tuple[Layout, ...]
+    snap: SnapList | None
+    courses: tuple[Course, ...]
+    cuts: tuple[CutList, ...]
+    order: Order | None
+    findings: tuple[Finding, ...]
