@@ -30,3 +30,6 @@ PARALLEL: Final = 1e-9
 
 ALONG: Final = 0.0873
 """5 degrees. A wall within this of a direction of the pattern runs along it: its cut has a thin and a fat end."""
+
+TIE: Final = 1e-6
+"""A length within this of midway between two graduations is midway: doubles hold no sixteenth of a sum exactly."""
