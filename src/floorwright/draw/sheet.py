@@ -7,8 +7,13 @@ from floorwright.draw.view import View
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A table's column: heading, unit (once, in the heading), alignment `left`, `right` or `centre`, and whether its figures are
-    marked from (larger)."""
+    """A table's column.
+
+    Attributes:
+        heading, unit: the unit stands once, in the head of the table.
+        align: `left`, `centre`, or `right`: figures, aligned on their units (`282.5` over `7`, fractions hanging out).
+        marked: figures that people mark from, printed larger.
+    """
 
     heading: str
     unit: str = ""
@@ -18,7 +23,12 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A table of texts as printed. `ticks` adds a box to tick at the start of each row. It may break over pages; its head repeats."""
+    """A table of texts as printed; it may break over pages, its head repeats.
+
+    Attributes:
+        rows: as many texts in each as there are columns.
+        ticks: a box to tick at the start of each row.
+    """
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
@@ -28,7 +38,11 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Prose:
-    """Sentences. `tone`: `plain`, `caution` (a sign and a frame), `limit` (a limit broken), `doubt`, `agrees`, `quiet`."""
+    """Sentences, each on its own line.
+
+    Attributes:
+        tone: `plain`, `caution` (a sign and a frame), `limit` (a limit broken), `doubt`, `agrees`, `quiet`.
+    """
 
     lines: tuple[str, ...]
     heading: str = ""
@@ -69,7 +83,8 @@ class Sheet:
     """One sheet (it may run over several pages).
 
     Attributes:
-        key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `snap`, `cuts`, `order`, `client`, `booking`.
+        key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `snap`, `cuts`, `order`,
+            `client`, `booking`.
         title: the one idea, as a sentence.
         blocks: in reading order.
         landscape: paper turned.

@@ -38,7 +38,7 @@ class Tone(StrEnum):
 
 
 class Size(StrEnum):
-    """Text by capital height on paper: title 5, heading 3.5, figure 3.5 (a person marks from it), text 2.5, small 2.0 mm."""
+    """Text by capital height on paper, see `CAP_HEIGHT`; a person marks from a `FIGURE`."""
 
     TITLE = "title"
     HEADING = "heading"
