@@ -23,7 +23,8 @@ LAYERS = (
     "sheets",
     "export",
     "web",
-    "cli __main__",
+    "cli",
+    "__main__",
 )
 RANK = {part: row for row, parts in enumerate(LAYERS) for part in parts.split()}
 FREE = {"_version"}

@@ -1,0 +1,78 @@
+"""`solve`: every part in order over a job. Read this first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import chain
+
+from floorwright.control.set_out import set_control
+from floorwright.cuts.list import cut_list
+from floorwright.findings import Finding, worst_first
+from floorwright.job import inputs
+from floorwright.job.model import Job
+from floorwright.job.solution import Solution
+from floorwright.layout.lay import lay_out
+from floorwright.plan.floor import floor_region
+from floorwright.setout.course import courses
+from floorwright.setout.snap import snap_list
+from floorwright.survey.survey import survey_room
+from floorwright.takeoff.count import order
+
+Progress = Callable[[str, float], None]
+"""Called with what is being done and how far it is, 0 to 1."""
+
+
+def silent(_what: str, _share: float) -> None:
+    """Shows no progress."""
+
+
+def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = silent) -> Solution:
+    """Returns the result of every part, as far as the job allows.
+
+    The readings become an adjusted plan; the plan and the person's choices become control lines; control lines carry
+    the pattern; the pattern meets the walls and becomes numbered pieces; pieces come out of bought tiles.
+
+    Args:
+        job: as read.
+        findings: what the reader of the job file had to say, kept with the rest.
+        progress: told what is being done.
+    """
+    style = inputs.style_of(job)
+    progress("adjusting the readings", 0.0)
+    survey = survey_room(**inputs.survey(job), style=style)
+    room, placing = inputs.room(job, survey, style=style)
+    found = [findings, survey.findings, placing]
+    if room is None:
+        return _unfixed(job, style, survey, found)
+
+    progress("setting out the control lines", 0.1)
+    region = floor_region(room)
+    control = set_control(room=room, region=region, **inputs.control(job, room), style=style)
+    found.append(control.findings)
+
+    layouts = tuple(
+        lay_out(room=room, control=control, **inputs.zone(job, zone, control), style=style, progress=progress)
+        for zone in job.zones
+    )
+    found.extend(layout.findings for layout in layouts)
+
+    progress("numbering the cuts", 0.9)
+    snap = snap_list(room=room, region=region, control=control, layouts=layouts)
+    strips = tuple(chain.from_iterable(courses(room=room, region=region, layout=layout) for layout in layouts))
+    cuts = tuple(cut_list(layout, style) for layout in layouts)
+    ordered = order(**inputs.order(job), layouts=layouts, cuts=cuts, room_area=survey.area) if layouts else None
+    progress("done", 1.0)
+    return Solution(
+        job=job,
+        style=style,
+        survey=survey,
+        room=room,
+        region=region,
+        control=control,
+        layouts=layouts,
+        snap=snap,
+        courses=strips,
+        cuts=cuts,
+        order=ordered,
+        findings=worst_first(tuple(chain.from_iterable(found))),
+    )
