@@ -1,19 +1,41 @@
-"""The numbered cut list of a layout."""
+"""The numbered cut list of a layout.
+
+A tile lies before the person face up, in its own frame: origin at its lower left corner, x along the first side of its
+outline (`bottom`), as it lies in the pattern. Every line is marked on the full tile before any is sawn.
+"""
 
 from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TileMark:
+    """A pencil mark on the side of a full tile.
+
+    Attributes:
+        side: `bottom right top left`; of a tile that has not four sides `side 1` and on.
+        corner: the factory corner at the kept end of that side, such as `top left` (or `corner 1` and on).
+        distance: mm from that corner along the side.
+        at: (x, y) mm in the tile's own frame.
+    """
+
+    side: str
+    corner: str
+    distance: float
+    at: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SawLine:
-    """One straight saw cut on a tile, given by marks from the tile's kept corners.
+    """One straight saw cut on a tile, given by marks from the tile's kept corners; what is kept lies on its left.
 
     Attributes:
         wall: the wall that it fits to.
-        start, end: where the line meets the tile, (x, y) mm in the tile's own frame (origin at its lower left corner,
-            x along its length).
-        start_mark, end_mark: mm from the nearest kept factory corner along the tile's edge to that place; None where the line
+        start, end: where the sawing starts and ends, (x, y) mm in the tile's own frame, in walking order along
+            the wall. A line is sawn on through the waste to the tile's side, but stops at an inside corner.
+        start_mark, end_mark: mm from the kept factory corner along the tile's side to that place; None where the line
             stops inside the tile (an inside corner: drill or stop the saw there).
-        length: mm of sawing.
+        length: mm of sawing, from start to end.
+        marks: where the pencil line, drawn right across the full tile, meets its sides: past the start, past the end.
     """
 
     wall: str
@@ -21,6 +43,24 @@ class SawLine:
     end: tuple[float, float]
     start_mark: float | None
     end_mark: float | None
+    length: float
+    marks: tuple[TileMark, TileMark]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bore:
+    """A round cut, the whole of a hole or a bite out of a side.
+
+    Attributes:
+        wall: the obstacle that it fits to.
+        centre: (x, y) mm in the tile's own frame.
+        radius: mm, the gap round the obstacle in it.
+        length: mm of the round that is cut in this piece.
+    """
+
+    wall: str
+    centre: tuple[float, float]
+    radius: float
     length: float
 
 
@@ -32,14 +72,16 @@ class CutPiece:
         id: of the piece.
         label: printed number, `1` up, in walking order along the walls.
         walls: names of the walls that it is sawn to.
-        kind: `straight` (one saw line across the tile), `corner` (two that meet at a corner of the piece), `notch` (an L or U or a
-            hole), `angled` (one line that takes off a corner or is not along the tile).
-        thin, fat: mm left of the tile at the two ends of a `straight` cut; else the two sides of the piece's bounding
-            rectangle in the tile's frame, smaller first.
+        kind: `straight` (one saw line that runs along the tile, side to side), `strip` (two of those, on opposite
+            sides), `corner` (lines that meet at a corner of the piece), `notch` (an L or U or a hole), `angled` (a line
+            that takes off a corner or is not along the tile).
+        thin, fat: mm left of the tile at the two ends of a `straight` or `strip` cut; else the two sides of the piece's
+            bounding rectangle in the tile's frame, smaller first.
         saws: the saw lines.
         outline: rings in the tile's frame, tuples of (x, y) mm: for drawing.
-        factory: sides left as made, of `left right top bottom`, in the tile's frame.
+        factory: sides with something left as made, of the tile's sides by name.
         same_as: label of the first piece with the same marks (within the print step), its own label if it is the first.
+        bores: round cuts.
     """
 
     id: str
@@ -52,6 +94,7 @@ class CutPiece:
     outline: tuple[tuple[tuple[float, float], ...], ...]
     factory: tuple[str, ...]
     same_as: str
+    bores: tuple[Bore, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +105,7 @@ class CutList:
         zone: its name.
         pieces: see there.
         sawn: mm of saw line in all.
-        tiles: tiles used with one cut piece from each tile.
+        tiles: tiles to saw, one cut piece from each.
     """
 
     zone: str

@@ -1,0 +1,88 @@
+"""A full tile in its own frame, and the way between that frame and the floor."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from floorwright.geometry.region import Points
+from floorwright.pattern.cell import Placement, UnitCell
+
+FOUR_SIDES = ("bottom", "right", "top", "left")
+FOUR_CORNERS = ("bottom left", "bottom right", "top right", "top left")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Tile:
+    """A full tile as it lies in a repeat of the pattern.
+
+    Attributes:
+        outline: (m, 2) mm in the tile's own frame, anticlockwise, from its lower left corner.
+        origin: pattern mm of the tile's lower left corner in repeat (0, 0).
+        turn: radians from the pattern's x to the tile's.
+        sides: name of the side from each corner to the next.
+        corners: names.
+    """
+
+    outline: Points
+    origin: Points
+    turn: float
+    sides: tuple[str, ...]
+    corners: tuple[str, ...]
+
+    @property
+    def half_turns(self) -> bool:
+        """Whether half a turn brings the names of sides and corners onto each other, two and two."""
+        return len(self.sides) == len(FOUR_SIDES)
+
+    def opposite(self, one: str, other: str) -> bool:
+        """Returns whether two sides, by name, face each other across a tile of four sides."""
+        apart = abs(self.sides.index(one) - self.sides.index(other))
+        return self.half_turns and apart == 2
+
+
+def tile_of(cell: UnitCell, k: int) -> Tile:
+    """Returns piece k of a cell as a full tile in its own frame; its first side is its bottom."""
+    outline = cell.pieces[k]
+    along = outline[1] - outline[0]
+    turn = math.atan2(along[1], along[0])
+    local = (outline - outline[0]) @ _rotation(turn)
+    least = local.min(axis=0)
+    count = len(outline)
+    four = count == len(FOUR_SIDES)
+    return Tile(
+        outline=local - least,
+        origin=outline[0] + _rotation(turn) @ least,
+        turn=turn,
+        sides=FOUR_SIDES if four else tuple(f"side {n + 1}" for n in range(count)),
+        corners=FOUR_CORNERS if four else tuple(f"corner {n + 1}" for n in range(count)),
+    )
+
+
+def onto_tile(points: Points, tile: Tile, cell: UnitCell, placement: Placement, index: tuple[int, int, int]) -> Points:
+    """Returns floor points in a tile's own frame.
+
+    Args:
+        points: (n, 2) mm, floor frame.
+        tile: piece k of the cell, from `tile_of`.
+        cell, placement: of the layout.
+        index: (i, j, k) of the piece.
+    """
+    pattern = (points - np.array(placement.origin)) @ _rotation(placement.angle)
+    return np.asarray((pattern - _repeat(cell, index) - tile.origin) @ _rotation(tile.turn))
+
+
+def onto_floor(points: Points, tile: Tile, cell: UnitCell, placement: Placement, index: tuple[int, int, int]) -> Points:
+    """Returns points of a tile's own frame on the floor; the way back from `onto_tile`."""
+    pattern = points @ _rotation(tile.turn).T + tile.origin + _repeat(cell, index)
+    return np.asarray(pattern @ _rotation(placement.angle).T + np.array(placement.origin))
+
+
+def _repeat(cell: UnitCell, index: tuple[int, int, int]) -> Points:
+    return np.asarray(index[0] * cell.a + index[1] * cell.b)
+
+
+def _rotation(angle: float) -> Points:
+    """(2, 2) that turns a column vector anticlockwise; rows of points are turned back by `points @ it`."""
+    cosine, sine = math.cos(angle), math.sin(angle)
+    return np.array([[cosine, -sine], [sine, cosine]], dtype=np.float64)

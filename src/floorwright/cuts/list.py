@@ -1,0 +1,166 @@
+"""The cut list: every cut piece numbered as a person meets it who walks along the walls."""
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from floorwright import tolerance
+from floorwright.cuts.frame import Tile, onto_tile, tile_of
+from floorwright.cuts.marks import Round, Sawn, rounds_of, sawn
+from floorwright.cuts.schedule import CutList, CutPiece, SawLine, TileMark
+from floorwright.geometry.region import Points, Region
+from floorwright.layout.layout import Layout
+from floorwright.layout.piece import Piece
+from floorwright.units import LengthStyle
+
+Key = tuple[object, ...]
+
+
+def cut_list(layout: Layout, style: LengthStyle) -> CutList:
+    """Returns the cut pieces of a layout, numbered from 1 in walking order.
+
+    That is along the walls from the first, a piece at a corner once, where it is first met; then round the obstacles
+    that stand free. Two pieces are the same cut when every mark prints the same. A `straight` or `strip` cut may be
+    turned half round, as on a tile without grain; nothing may be turned over, so a taper to the left and one to the
+    right are two cuts.
+
+    Args:
+        layout: pieces, pattern and what is covered.
+        style: whose step the marks are compared at; nothing is rounded in the result.
+    """
+    tiles = [tile_of(layout.cell, k) for k in range(len(layout.cell.pieces))]
+    rounds = rounds_of(layout.region)
+    cut = sorted(
+        (piece for piece in layout.pieces if not piece.full), key=lambda piece: (_met(piece, layout.region), piece.id)
+    )
+    firsts: dict[Key, str] = {}
+    pieces = []
+    for number, piece in enumerate(cut, start=1):
+        tile = tiles[piece.index[2]]
+        rings = [onto_tile(ring, tile, layout.cell, layout.chosen.placement, piece.index) for ring in piece.rings]
+        local = {
+            name: Round(
+                centre=onto_tile(one.centre[None], tile, layout.cell, layout.chosen.placement, piece.index)[0],
+                radius=one.radius,
+            )
+            for name, one in rounds.items()
+            if any(name in names for names in piece.edges)
+        }
+        pieces.append(_cut_piece(piece, str(number), rings, sawn(rings, piece.edges, tile, local), tile, style, firsts))
+    lengths = [saw.length for piece in pieces for saw in piece.saws]
+    lengths += [bore.length for piece in pieces for bore in piece.bores]
+    return CutList(zone=layout.zone, pieces=tuple(pieces), sawn=math.fsum(lengths), tiles=len(pieces))
+
+
+def _met(piece: Piece, region: Region) -> tuple[int, float]:
+    """Returns where a walk along the walls first meets a piece: ring of the region and mm along it."""
+    return min(
+        (
+            _along(region, (start + end) / 2, name)
+            for ring, names in zip(piece.rings, piece.edges, strict=True)
+            for start, end, name in zip(ring, np.roll(ring, -1, axis=0), names, strict=True)
+            if name is not None
+        ),
+        default=(len(region.rings), 0.0),
+    )
+
+
+def _along(region: Region, at: Points, name: str) -> tuple[int, float]:
+    """Returns the ring, and mm along it, of the place on a wall of that name that is nearest to a point."""
+    places = []
+    for n, (ring, names) in enumerate(zip(region.rings, region.edges, strict=True)):
+        sides = np.roll(ring, -1, axis=0) - ring
+        lengths = np.hypot(*sides.T)
+        share = np.clip(np.einsum("ij,ij->i", at - ring, sides) / np.maximum(lengths, tolerance.COINCIDENT) ** 2, 0, 1)
+        off = np.hypot(*(ring + share[:, None] * sides - at).T)
+        walked = np.concatenate([[0.0], np.cumsum(lengths)[:-1]]) + share * lengths
+        places += [(float(off[m]), n, float(walked[m])) for m in range(len(ring)) if names[m] == name]
+    return min(places)[1:] if places else (len(region.rings), 0.0)
+
+
+def _cut_piece(
+    piece: Piece, label: str, rings: list[Points], how: Sawn, tile: Tile, style: LengthStyle, firsts: dict[Key, str]
+) -> CutPiece:
+    kind = _kind(how, tile)
+    thin, fat = _ends(kind, how.saws, rings[0])
+    walls = dict.fromkeys(name for names in piece.edges for name in names if name is not None)
+    return CutPiece(
+        id=piece.id,
+        label=label,
+        walls=tuple(walls),
+        kind=kind,
+        thin=thin,
+        fat=fat,
+        saws=how.saws,
+        outline=tuple(tuple((float(x), float(y)) for x, y in ring) for ring in rings),
+        factory=how.factory,
+        same_as=firsts.setdefault(_key(kind, how, tile, style), label),
+        bores=how.bores,
+    )
+
+
+def _kind(how: Sawn, tile: Tile) -> str:
+    if how.turns_in:
+        return "notch"
+    if how.meets:
+        return "corner"
+    if all(_is_straight(saw, tile) for saw in how.saws):
+        if len(how.saws) == 1:
+            return "straight"
+        if len({frozenset(mark.side for mark in saw.marks) for saw in how.saws}) == 1:
+            return "strip"
+    return "angled"
+
+
+def _is_straight(saw: SawLine, tile: Tile) -> bool:
+    """Returns whether a line runs from one side of the tile to the opposite one, along the other two."""
+    first, last = saw.marks
+    if not tile.opposite(first.side, last.side):
+        return False
+    next_side = tile.sides.index(first.side) + 1
+    corners = tile.outline[next_side % 4], tile.outline[(next_side + 1) % 4]
+    side, line = corners[1] - corners[0], np.subtract(last.at, first.at)
+    off = abs(side[0] * line[1] - side[1] * line[0])
+    return bool(off <= math.sin(tolerance.ALONG) * np.hypot(*side) * np.hypot(*line))
+
+
+def _ends(kind: str, saws: tuple[SawLine, ...], outline: Points) -> tuple[float, float]:
+    """Returns the thin and the fat end, mm; of a piece without ends the sides of its bounding rectangle."""
+    if kind == "straight":
+        ends = [mark.distance for mark in saws[0].marks]
+    elif kind == "strip":
+        by_side = {mark.side: mark.at for mark in saws[1].marks}
+        ends = [math.dist(mark.at, by_side[mark.side]) for mark in saws[0].marks]
+    else:
+        ends = [float(extent) for extent in np.ptp(outline, axis=0)]
+    return min(ends), max(ends)
+
+
+def _key(kind: str, how: Sawn, tile: Tile, style: LengthStyle) -> Key:
+    """Returns what two pieces have in common when they are the same cut."""
+    key = _marks_key(kind, how, style, {})
+    if kind not in ("straight", "strip") or not tile.half_turns:
+        return key
+    turned = dict([*_swapped(tile.sides), *_swapped(tile.corners)])
+    return min(key, _marks_key(kind, how, style, turned), key=repr)
+
+
+def _swapped(names: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    return zip(names, names[2:] + names[:2], strict=True)
+
+
+def _marks_key(kind: str, how: Sawn, style: LengthStyle, turned: dict[str, str]) -> Key:
+    def mark(one: TileMark) -> Key:
+        return turned.get(one.side, one.side), turned.get(one.corner, one.corner), style.steps(one.distance)
+
+    def stop(at: tuple[float, float], distance: float | None) -> Key:
+        return () if distance is not None else tuple(style.steps(value) for value in at)
+
+    saws = sorted(
+        ((*map(mark, saw.marks), stop(saw.start, saw.start_mark), stop(saw.end, saw.end_mark)) for saw in how.saws),
+        key=repr,
+    )
+    bores = [tuple(style.steps(value) for value in (*bore.centre, bore.radius, bore.length)) for bore in how.bores]
+    factory = sorted(turned.get(side, side) for side in how.factory)
+    return kind, tuple(saws), tuple(bores), tuple(factory)

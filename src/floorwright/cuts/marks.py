@@ -1,0 +1,264 @@
+"""From the outline of a piece to the marks that it is sawn by.
+
+A saw line is found from the sawn sides of the piece, drawn on right across the full tile, and measured at both tile
+sides from the factory corner that is kept. Past an outside corner of the piece the saw runs on through waste; at an
+inside corner it stops.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from floorwright import tolerance
+from floorwright.cuts.frame import Tile
+from floorwright.cuts.schedule import Bore, SawLine, TileMark
+from floorwright.geometry.region import Points, Region
+
+ROUND_FROM = 8
+"""A ring of this many equal sides or more, all of one name, stands for a round obstacle (`plan.obstacles`)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Round:
+    """A round hole in the region that is covered: centre, (2,) mm, and radius, mm."""
+
+    centre: Points
+    radius: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sawn:
+    """How a piece is sawn.
+
+    Attributes:
+        saws: straight lines, ring by ring.
+        bores: round cuts.
+        factory: sides of the tile with something left, in the tile's order.
+        meets: whether two lines meet at an outside corner of the piece.
+        turns_in: whether the piece has an inside corner, a hole or a round bite.
+    """
+
+    saws: tuple[SawLine, ...]
+    bores: tuple[Bore, ...]
+    factory: tuple[str, ...]
+    meets: bool
+    turns_in: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Run:
+    """Sides of a ring that are one cut, or one stretch as made (`wall` None)."""
+
+    points: Points
+    wall: str | None
+    bent: bool
+
+    @property
+    def direction(self) -> Points:
+        along = self.points[-1] - self.points[0]
+        return np.asarray(along / np.hypot(*along))
+
+
+def rounds_of(region: Region) -> dict[str, Round]:
+    """Returns the round holes of a region by the name of their obstacle, floor frame."""
+    found: dict[str, Round] = {}
+    for ring, names in zip(region.rings[1:], region.edges[1:], strict=True):
+        if len(ring) < ROUND_FROM or len(set(names)) > 1:
+            continue
+        centre = ring.mean(axis=0)
+        radii = np.hypot(*(ring - centre).T)
+        if np.ptp(radii) < tolerance.TOUCH:
+            found[names[0]] = Round(centre=centre, radius=float(radii.max()))
+    return found
+
+
+def sawn(
+    rings: Sequence[Points], walls: Sequence[Sequence[str | None]], tile: Tile, rounds: Mapping[str, Round]
+) -> Sawn:
+    """Returns how a piece is sawn out of its tile.
+
+    Args:
+        rings: of the piece, (n, 2) mm in the tile's own frame; the outline anticlockwise, holes clockwise.
+        walls: for each ring, per side, the wall that it is sawn to, or None where it is as made.
+        tile: the full tile.
+        rounds: round obstacles by name, in the tile's own frame.
+    """
+    saws: list[SawLine] = []
+    bores: dict[str, Bore] = {}
+    kept: set[str] = set()
+    meets, turns_in = False, len(rings) > 1
+    for ring, names in zip(rings, walls, strict=True):
+        runs = _runs(ring, _true_walls(ring, names, tile, kept), rounds)
+        for n, run in enumerate(runs):
+            before, after = runs[n - 1], runs[(n + 1) % len(runs)]
+            if run.wall is None:
+                continue
+            if run.bent:
+                _add_bore(bores, run, rounds[run.wall])
+                turns_in = True
+                continue
+            in_start, in_end = _corner(before, run), _corner(run, after)
+            meets |= in_end > 0
+            turns_in |= in_end < 0
+            saws.append(_saw_line(run, in_start, in_end, tile, rings))
+    return Sawn(
+        saws=tuple(saws),
+        bores=tuple(bores.values()),
+        factory=tuple(side for side in tile.sides if side in kept),
+        meets=meets,
+        turns_in=turns_in,
+    )
+
+
+def _true_walls(ring: Points, names: Sequence[str | None], tile: Tile, kept: set[str]) -> list[str | None]:
+    """Returns the wall of each side, None where it lies along the tile's own side: nothing is sawn there.
+
+    The tile's sides that are met go into `kept`.
+    """
+    ends = np.roll(ring, -1, axis=0)
+    along: list[str | None] = [None] * len(ring)
+    for side, (a, b) in zip(tile.sides, _sides(tile), strict=True):
+        unit = (b - a) / np.hypot(*(b - a))
+        off = np.maximum(abs(_cross(unit, ring - a)), abs(_cross(unit, ends - a)))
+        for n in np.flatnonzero(off <= tolerance.TOUCH):
+            along[n] = side
+    lengths = np.hypot(*(ends - ring).T)
+    kept.update(
+        side for side, length in zip(along, lengths, strict=True) if side is not None and length > tolerance.TOUCH
+    )
+    return [None if side is not None else name for side, name in zip(along, names, strict=True)]
+
+
+def _runs(ring: Points, walls: Sequence[str | None], rounds: Mapping[str, Round]) -> list[_Run]:
+    """Returns the ring as runs of sides that are one cut, in order."""
+    count = len(ring)
+    bent = [_on_round(ring[n], ring[(n + 1) % count], walls[n], rounds) for n in range(count)]
+
+    def goes_on(n: int) -> bool:
+        """Whether side n goes on from side n - 1."""
+        if (walls[n] is None) != (walls[n - 1] is None) or bent[n] != bent[n - 1]:
+            return False
+        if bent[n]:
+            return walls[n] == walls[n - 1]
+        return walls[n] is None or _in_line(ring[n - 1], ring[n], ring[(n + 1) % count])
+
+    breaks = [n for n in range(count) if not goes_on(n)] or [0]
+    runs = []
+    for n, first in enumerate(breaks):
+        stop = breaks[(n + 1) % len(breaks)]
+        length = (stop - first) % count or count
+        sides = [(first + m) % count for m in range(length)]
+        points = ring[[*sides, stop]]
+        longest = max(sides, key=lambda m: float(np.hypot(*(ring[(m + 1) % count] - ring[m]))))
+        runs.append(_Run(points=points, wall=walls[longest], bent=bent[first]))
+    return runs
+
+
+def _on_round(start: Points, end: Points, wall: str | None, rounds: Mapping[str, Round]) -> bool:
+    """Returns whether a side is one of the many that stand for a round obstacle's wall."""
+    if wall is None or wall not in rounds:
+        return False
+    one = rounds[wall]
+    return all(np.hypot(*(point - one.centre)) <= one.radius + tolerance.STRIP for point in (start, end))
+
+
+def _in_line(before: Points, at: Points, after: Points) -> bool:
+    along = after - before
+    return bool(
+        abs(_cross(along, at - before)) <= tolerance.COINCIDENT * np.hypot(*along) and along @ (at - before) > 0
+    )
+
+
+def _corner(before: _Run, after: _Run) -> int:
+    """Returns how two runs meet: 1 at an outside corner of two saw lines, -1 at an inside one or at a round bite.
+
+    It is 0 where one of them is the tile's own side.
+    """
+    if before.wall is None or after.wall is None or before is after:
+        return 0
+    if before.bent or after.bent:
+        return -1
+    return 1 if _cross(before.direction, after.direction) > 0 else -1
+
+
+def _saw_line(run: _Run, in_start: int, in_end: int, tile: Tile, rings: Sequence[Points]) -> SawLine:
+    start, end = run.points[0], run.points[-1]
+    marks = _pencil(start, end, tile)
+    stops = [in_start < 0, in_end < 0]
+    reach = [start, end]
+    for n, corner in enumerate((in_start, in_end)):
+        if corner > 0:
+            beyond = np.array(marks[n].at)
+            stops[n] = _runs_into(reach[n], beyond, rings)
+            reach[n] = reach[n] if stops[n] else beyond
+    assert run.wall is not None
+    return SawLine(
+        wall=run.wall,
+        start=_pair(reach[0]),
+        end=_pair(reach[1]),
+        start_mark=None if stops[0] else marks[0].distance,
+        end_mark=None if stops[1] else marks[1].distance,
+        length=float(np.hypot(*(reach[1] - reach[0]))),
+        marks=marks,
+    )
+
+
+def _pencil(start: Points, end: Points, tile: Tile) -> tuple[TileMark, TileMark]:
+    """Returns the marks of a line drawn right across the tile, from start on to end, what is kept on its left."""
+    unit = (end - start) / np.hypot(*(end - start))
+    left = _cross(unit, tile.outline - start)
+    left[abs(left) <= tolerance.COINCIDENT] = (
+        0.0  # through a corner: marked along the side that is kept, on any machine
+    )
+    marks = []
+    for n, (a, b) in enumerate(_sides(tile)):
+        here, there = float(left[n]), float(left[(n + 1) % len(left)])
+        if (here > 0) == (there > 0):
+            continue
+        at = a + (b - a) * (here / (here - there))
+        kept = n if here > 0 else (n + 1) % len(left)
+        distance = float(np.hypot(*(at - tile.outline[kept])))
+        mark = TileMark(side=tile.sides[n], corner=tile.corners[kept], distance=distance, at=_pair(at))
+        marks.append((float(unit @ at), mark))
+    marks.sort(key=lambda pair: pair[0])
+    return marks[0][1], marks[-1][1]
+
+
+def _runs_into(corner: Points, beyond: Points, rings: Sequence[Points]) -> bool:
+    """Returns whether the way through the waste from an outside corner to the tile's side crosses the piece again."""
+    along = beyond - corner
+    for ring in rings:
+        ends = np.roll(ring, -1, axis=0)
+        from_start, from_end = _cross(along, ring - corner), _cross(along, ends - corner)
+        sides = ends - ring
+        corner_side = sides[:, 0] * (corner - ring)[:, 1] - sides[:, 1] * (corner - ring)[:, 0]
+        beyond_side = sides[:, 0] * (beyond - ring)[:, 1] - sides[:, 1] * (beyond - ring)[:, 0]
+        touch = tolerance.COINCIDENT * max(float(np.hypot(*along)), 1.0)
+        reach = tolerance.COINCIDENT * np.maximum(np.hypot(*sides.T), 1.0)
+        crosses = (from_start * from_end < 0) & (np.minimum(abs(from_start), abs(from_end)) > touch)
+        crosses &= (corner_side * beyond_side < 0) & (np.minimum(abs(corner_side), abs(beyond_side)) > reach)
+        if crosses.any():
+            return True
+    return False
+
+
+def _add_bore(bores: dict[str, Bore], run: _Run, one: Round) -> None:
+    assert run.wall is not None
+    length = float(np.hypot(*np.diff(run.points, axis=0).T).sum())
+    if run.wall in bores:
+        length += bores[run.wall].length
+    bores[run.wall] = Bore(wall=run.wall, centre=_pair(one.centre), radius=one.radius, length=length)
+
+
+def _sides(tile: Tile) -> Iterator[tuple[Points, Points]]:
+    return zip(tile.outline, np.roll(tile.outline, -1, axis=0), strict=True)
+
+
+def _cross(one: Points, other: Points) -> Points:
+    """z of the cross product of one vector with (..., 2) others."""
+    return np.asarray(one[0] * other[..., 1] - one[1] * other[..., 0])
+
+
+def _pair(point: Points) -> tuple[float, float]:
+    return float(point[0]), float(point[1])
