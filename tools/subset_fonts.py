@@ -8,7 +8,6 @@ features: the figures are the tabular ones from the start, the raised and lowere
 and contextual swaps (`x` between figures, `->`) are gone, so that a text prints as it was typed.
 """
 
-import json
 import sys
 from pathlib import Path
 
@@ -109,7 +108,9 @@ def widths_module(fonts: dict[str, TTFont]) -> str:
         for code, glyph in sorted(font.getBestCmap().items()):
             rows.setdefault(round(1000 * font["hmtx"][glyph][0] / capital), []).append(code)
         lines += ["", f"{style.upper()}: Final = {{"]
-        lines += [f"    {width}: {json.dumps(''.join(map(chr, codes)))}," for width, codes in sorted(rows.items())]
+        for width, codes in sorted(rows.items()):
+            characters = "".join(chr(c) if 31 < c < 127 and c not in b'"\\' else f"\\u{c:04x}" for c in codes)
+            lines += [f'    {width}: "{characters}",']
         lines += ["}"]
     return "\n".join(lines) + "\n"
 

@@ -88,8 +88,8 @@ class Dimension:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Running:
     """Running dimensions from one zero along a straight line, ISO 129-1: a small circle at the zero, a tick and a
-    figure at each mark, the figures square to the line. Figures that would touch are spread, each led to its tick; where there
-    is no room for that, every other one is left out, never its tick: a table gives them all.
+    figure at each mark, the figures square to the line. Figures that would touch are spread, each led to its tick;
+    where there is no room for that, every other one is left out, never its tick: a table gives them all.
 
     Attributes:
         zero: floor mm.
