@@ -33,3 +33,6 @@ ALONG: Final = 0.0873
 
 TIE: Final = 1e-6
 """A length within this of midway between two graduations is midway: doubles hold no sixteenth of a sum exactly."""
+
+LOOK_PAST: Final = 1e-7
+"""A line of sight this far to either side of a corner passes it (0.01 mm at 100 m)."""

@@ -1,0 +1,62 @@
+"""What a person chooses before anything is set out: the first line, the centre, the tools to hand."""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Place: TypeAlias = str | tuple[float, float]
+"""A point of the floor: the name of a corner, or (x, y) in mm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FirstLine:
+    """How the first line is found.
+
+    Attributes:
+        by: `mid-points` (middle of one wall to middle of another), `opening` (square to its wall, through its middle: in
+            line with the door), `parallel` (to a wall, through the centre) or `points` (through two points).
+        walls: the two walls, for `mid-points`.
+        opening: its name, for `opening`.
+        wall: its name, for `parallel`.
+        points: the two points, for `points`.
+    """
+
+    by: Literal["mid-points", "opening", "parallel", "points"]
+    walls: tuple[str, ...] = ()
+    opening: str = ""
+    wall: str = ""
+    points: tuple[Place, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Centre:
+    """How the centre is found.
+
+    Attributes:
+        by: `mid-point` (of the first line inside the room; with a wall, square from that wall's middle), `opening` (on the
+            line of a door), `visual` (middle of what is seen from the door) or `point` (as typed).
+        wall: its name, for `mid-point`. A first line parallel to a wall takes that wall when none is named.
+        opening: its name, for `opening` and `visual`. The first opening of the room when none is named.
+        point: for `point`.
+    """
+
+    by: Literal["mid-point", "opening", "visual", "point"]
+    wall: str = ""
+    opening: str = ""
+    point: Place | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tools:
+    """The tools to hand, and how true a person is with them.
+
+    Attributes:
+        compass: reach of the big compass or trammel, mm; 0 for none.
+        tape: length of the tape, mm.
+        mark: standard deviation of a mark, in any direction, mm.
+        set: standard deviation of a length that is set or read while setting out, mm.
+    """
+
+    compass: float
+    tape: float
+    mark: float
+    set: float
