@@ -36,3 +36,6 @@ TIE: Final = 1e-6
 
 LOOK_PAST: Final = 1e-7
 """A line of sight this far to either side of a corner passes it (0.01 mm at 100 m)."""
+
+CHORD: Final = 0.5
+"""A polygon that stands for a circle strays from it by no more than this."""

@@ -1,0 +1,98 @@
+"""A region less named rings, with a name for every edge of what is left."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
+
+from floorwright.geometry.measure import distance_to_segments
+from floorwright.geometry.region import Points, Region
+from floorwright.tolerance import COINCIDENT, SLIVER_AREA
+
+
+class NamedEdges:
+    """Segments with names, to be asked which of them an edge lies on. Kept as a class because it grows."""
+
+    def __init__(self) -> None:
+        self._start: list[Points] = []
+        self._end: list[Points] = []
+        self._names: list[str] = []
+
+    def add(self, ring: Points, names: Sequence[str]) -> None:
+        """Adds every edge of a ring, `names[i]` for the edge that starts at point i."""
+        self._start.extend(ring)
+        self._end.extend(np.roll(ring, -1, axis=0))
+        self._names.extend(names)
+
+    def names_of(self, ring: Points) -> tuple[str, ...]:
+        """Returns for each edge of a ring the name of the segment nearest to its middle (the first added of equals)."""
+        middle = (ring + np.roll(ring, -1, axis=0)) / 2
+        away = distance_to_segments(middle, np.array(self._start), np.array(self._end))
+        # Rounded, so that of two segments on one line the first added wins on every machine.
+        nearest = np.argmin(np.round(away / COINCIDENT), axis=1)
+        return tuple(self._names[index] for index in nearest)
+
+
+def subtract(region: Region, pieces: Sequence[tuple[Points, Sequence[str]]]) -> tuple[Region, ...]:
+    """Returns the parts that are left of a region, largest first; none where nothing is.
+
+    Every edge of a part lies on an edge of the region or of a piece, and carries its name. Leavings under
+    `tolerance.SLIVER_AREA` are dropped.
+
+    Args:
+        region: what is cut.
+        pieces: rings to take away, of either direction, each with the name of every edge.
+    """
+    edges = NamedEdges()
+    for ring, names in pieces:
+        edges.add(ring, names)
+    for ring, names in zip(region.rings, region.edges, strict=True):
+        edges.add(ring, names)
+    whole = shapely.Polygon(region.rings[0], region.rings[1:])
+    rings = [shapely.Polygon(ring) for ring, _ in pieces]
+    left = shapely.difference(whole, shapely.union_all([ring if ring.is_valid else ring.buffer(0) for ring in rings]))
+    parts = [part for part in _polygons(left) if part.area > SLIVER_AREA]
+    parts.sort(key=lambda part: (-round(part.area / SLIVER_AREA), part.bounds))
+    return tuple(_named(part, edges) for part in parts)
+
+
+def _polygons(geometry: BaseGeometry) -> list[shapely.Polygon]:
+    return [part for part in shapely.get_parts(geometry) if isinstance(part, shapely.Polygon) and not part.is_empty]
+
+
+def _named(polygon: shapely.Polygon, edges: NamedEdges) -> Region:
+    oriented = orient(polygon)
+    rings = [_clean(np.asarray(ring.coords)[:-1, :2]) for ring in (oriented.exterior, *oriented.interiors)]
+    kept = [ring for index, ring in enumerate(rings) if index == 0 or len(ring) >= 3]
+    named = [_merged(ring, edges.names_of(ring)) for ring in kept]
+    return Region(rings=tuple(ring for ring, _ in named), edges=tuple(names for _, names in named))
+
+
+def _clean(ring: Points) -> Points:
+    """The ring without points that coincide with the one before, and without spikes that have no width."""
+    kept = list(ring)
+    i = 0
+    while i < len(kept) and len(kept) >= 3:
+        before, here, after = kept[i - 1], kept[i], kept[(i + 1) % len(kept)]
+        coincides = float(np.hypot(*(here - before))) <= COINCIDENT
+        if coincides or _is_on(after, before, here) or _is_on(before, here, after):
+            del kept[i]
+            i = max(i - 1, 0)
+        else:
+            i += 1
+    return np.array(kept)
+
+
+def _is_on(point: Points, start: Points, end: Points) -> bool:
+    return float(distance_to_segments(point, start, end)[0, 0]) <= COINCIDENT
+
+
+def _merged(ring: Points, names: tuple[str, ...]) -> tuple[Points, tuple[str, ...]]:
+    """The ring without the points in the middle of a straight edge of one name, which cutting leaves behind."""
+    before, after = np.roll(ring, 1, axis=0), np.roll(ring, -1, axis=0)
+    keep = [i for i in range(len(ring)) if names[i] != names[i - 1] or not _is_on(ring[i], before[i], after[i])]
+    if len(keep) < 3:
+        return ring, names
+    return np.ascontiguousarray(ring[keep]), tuple(names[i] for i in keep)

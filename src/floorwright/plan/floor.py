@@ -1,0 +1,85 @@
+"""The floor of a room, wall to wall: into the door reveals, round the obstacles."""
+
+import numpy as np
+
+from floorwright.errors import FloorwrightValueError
+from floorwright.geometry.measure import is_inside_ring, is_simple, ring_gap
+from floorwright.geometry.region import Points, Region
+from floorwright.geometry.subtract import subtract
+from floorwright.plan.room import Obstacle, Opening, Room
+from floorwright.tolerance import COINCIDENT
+
+
+def floor_region(room: Room) -> Region:
+    """Returns the floor of a room wall to wall, mm, with a name on every edge.
+
+    Edges of the walls carry the walls' names. An opening with a reveal adds a rectangle of its width and reveal beyond
+    the face of its wall, with the edges `<name> reveal right`, `<name> threshold` and `<name> reveal left` (left and
+    right as seen from the room); the wall's name stays on what is left of it on both sides. An obstacle that stands
+    clear is a hole whose edges all carry its name; one that touches a wall or another obstacle is cut out of the floor.
+
+    Raises:
+        FloorwrightValueError: no floor comes of it (an opening runs past its wall or into another, an obstacle cuts
+            the floor in two or covers it). `plan.check.check_room` tells the person first.
+    """
+    outer, names = _outline_with_reveals(room)
+    if not is_simple(outer):
+        raise FloorwrightValueError(f"the outline of {room.name} and its reveals cross")
+    floor = Region(rings=(outer,), edges=(names,))
+    if _all_clear(outer, room.obstacles):
+        holes = tuple(obstacle.outline[::-1].copy() for obstacle in room.obstacles)
+        around = tuple((obstacle.name,) * len(obstacle.outline) for obstacle in room.obstacles)
+        return Region(rings=(outer, *holes), edges=(names, *around))
+    pieces = [(obstacle.outline, (obstacle.name,) * len(obstacle.outline)) for obstacle in room.obstacles]
+    parts = subtract(floor, pieces)
+    if len(parts) != 1:
+        raise FloorwrightValueError(f"the obstacles leave {len(parts)} floors in {room.name}, not one")
+    return parts[0]
+
+
+def _outline_with_reveals(room: Room) -> tuple[Points, tuple[str, ...]]:
+    points: list[Points] = []
+    names: list[str] = []
+    for wall in room.walls:
+        start, end = room.ends(wall.name)
+        length = float(np.hypot(*(end - start)))
+        along = (end - start) / length
+        outward = np.array([along[1], -along[0]])
+        points.append(start)
+        names.append(wall.name)
+        for opening in _with_reveal(room, wall.name):
+            near = start + opening.start * along
+            far = near + opening.width * along
+            if opening.start < -COINCIDENT or opening.start + opening.width > length + COINCIDENT:
+                raise FloorwrightValueError(f"{opening.name} runs past wall {wall.name}")
+            step = opening.reveal * outward
+            points += [near, near + step, far + step, far]
+            names += [f"{opening.name} reveal right", f"{opening.name} threshold", f"{opening.name} reveal left"]
+            names.append(wall.name)
+    return _without_repeats(np.array(points), names)
+
+
+def _with_reveal(room: Room, wall: str) -> list[Opening]:
+    found = [opening for opening in room.openings if opening.wall == wall and opening.reveal > COINCIDENT]
+    return sorted(found, key=lambda opening: (opening.start, opening.name))
+
+
+def _without_repeats(points: Points, names: list[str]) -> tuple[Points, tuple[str, ...]]:
+    """Drops edges of no length, which an opening that starts or ends at a corner leaves."""
+    after = np.roll(points, -1, axis=0)
+    long_enough = np.hypot(*(after - points).T) > COINCIDENT
+    kept = np.flatnonzero(long_enough)
+    return points[kept], tuple(names[index] for index in kept)
+
+
+def _all_clear(outer: Points, obstacles: tuple[Obstacle, ...]) -> bool:
+    """Whether every obstacle stands inside the outline, clear of it and of the others."""
+    for index, obstacle in enumerate(obstacles):
+        ring = obstacle.outline
+        if not bool(np.all(is_inside_ring(ring, outer))) or ring_gap(ring, outer) <= COINCIDENT:
+            return False
+        for other in obstacles[:index]:
+            one_in_other = is_inside_ring(ring[0], other.outline)[0] or is_inside_ring(other.outline[0], ring)[0]
+            if one_in_other or ring_gap(ring, other.outline) <= COINCIDENT:
+                return False
+    return True
