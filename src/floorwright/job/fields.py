@@ -1,0 +1,244 @@
+"""The kinds of value that a job file holds, each read from what TOML gives into what the program works with.
+
+A reader raises `FieldError` for a value that cannot be meant; `job.draft` turns that into a finding.
+"""
+
+import datetime as dt
+import unicodedata
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Annotated, Final, Literal, Self, TypeAlias
+
+from pydantic import BeforeValidator, Field, PlainSerializer, ValidationInfo
+
+from floorwright.errors import FloorwrightValueError, LengthError
+from floorwright.units import FOOT, IMPERIAL, METRIC, LengthStyle, examples, parse_length
+
+UNITS: Final = ("mm", "cm", "m", "in", "ft")
+SHARES: Final = ("half", "third", "fifth")
+LONGEST_NAME: Final = 60
+LONGEST_NOTE: Final = 200
+
+
+class FieldError(FloorwrightValueError):
+    """A value of a job file that cannot be meant.
+
+    Attributes:
+        code: of the finding.
+        expected: what would have been right.
+        remedy: what to write.
+        found: the value, where it is told better than by writing it out again.
+    """
+
+    def __init__(self, code: str, expected: str, remedy: str = "", found: str = "") -> None:
+        super().__init__(expected)
+        self.code = code
+        self.expected = expected
+        self.remedy = remedy
+        self.found = found
+
+
+class Fallback(str):
+    """A length to take where the file has none: the text is for a metric file, `imperial` for one in inches or feet."""
+
+    __slots__ = ("imperial",)
+
+    def __new__(cls, metric: str, imperial: str) -> Self:
+        """Makes one of two lengths written with their units."""
+        made = super().__new__(cls, metric)
+        made.imperial = imperial
+        return made
+
+
+def unit_of(info: ValidationInfo) -> str:
+    """Returns the unit of bare numbers: the file's, or mm where a job is made in Python."""
+    return str((info.context or {}).get("unit", "mm"))
+
+
+def is_imperial(unit: str) -> bool:
+    """Returns whether lengths in a file of that unit print in feet and inches."""
+    return unit in ("in", "ft")
+
+
+def read_length(value: object, unit: str, *, signed: bool = False, positive: bool = False) -> float:
+    """Returns a length, mm; `FieldError` if the value is none."""
+    if isinstance(value, Fallback) and is_imperial(unit):
+        value = value.imperial
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise FieldError("job-length", "a length", f"write {examples(unit)}")
+    try:
+        length = parse_length(value, unit, signed=signed)
+    except LengthError as error:
+        raise FieldError("job-length", "a length", f"write {error.expected}", repr_of(error.found)) from error
+    if positive and length == 0:
+        raise FieldError("job-length", "a length over 0", "measure it again")
+    return length
+
+
+def repr_of(text: str) -> str:
+    """Returns a text as a person would point at it, in quotes unless it is a number."""
+    return text if text.removeprefix("-").replace(".", "", 1).isdecimal() else f"`{text}`"
+
+
+def _length(*, signed: bool = False, positive: bool = False) -> Callable[[object, ValidationInfo], float]:
+    return lambda value, info: read_length(value, unit_of(info), signed=signed, positive=positive)
+
+
+def _readings(value: object, info: ValidationInfo) -> tuple[float, ...]:
+    values = value if isinstance(value, list | tuple) else [value]
+    if not values:
+        raise FieldError("job-length", "a reading, or a list of readings", "write the reading, or take the line out")
+    return tuple(read_length(item, unit_of(info), positive=True) for item in values)
+
+
+def _name(value: object) -> str:
+    if not isinstance(value, str):
+        raise FieldError("job-type", "a name in quotes")
+    if not value or value != value.strip() or len(value) > LONGEST_NAME or _has_control(value):
+        expected = f"a name of 1 to {LONGEST_NAME} characters on one line, without spaces at its ends"
+        raise FieldError("job-name", expected, found=_short(value))
+    return value
+
+
+def _corner(value: object) -> str:
+    name = _name(value)
+    if "-" in name or "/" in name:
+        raise FieldError("job-name", "a corner's name without `-` or `/`", f"write {name.translate(_NO_DASH)}")
+    return name
+
+
+_NO_DASH: Final = str.maketrans({"-": "", "/": ""})
+
+
+def _pair(value: object) -> str:
+    names = value.split("-") if isinstance(value, str) else []
+    if len(names) != 2 or not all(name and name == name.strip() for name in names):
+        raise FieldError("job-name", "two corners with a dash between", "write it as SW-SE")
+    return str(value)
+
+
+def ends(pair: str) -> tuple[str, str]:
+    """Returns the two names of a pair such as `SW-SE`."""
+    start, _, end = pair.partition("-")
+    return start, end
+
+
+def _note(value: object) -> str:
+    if not isinstance(value, str):
+        raise FieldError("job-type", "text in quotes")
+    if len(value) > LONGEST_NOTE or _has_control(value):
+        raise FieldError("job-name", f"at most {LONGEST_NOTE} characters on one line", found=_short(value))
+    return value
+
+
+def _has_control(text: str) -> bool:
+    return any(unicodedata.category(character) in ("Cc", "Cs", "Zl", "Zp") for character in text)
+
+
+def _short(text: str) -> str:
+    if not text:
+        return "an empty text"
+    visible = " ".join(text.split())
+    return f"`{visible[:40]}...`" if len(visible) > 43 else repr(text)
+
+
+def _date(value: object) -> dt.date | None:
+    if value is None:
+        return None
+    if isinstance(value, dt.date) and not isinstance(value, dt.datetime):
+        return value
+    if isinstance(value, str):
+        try:
+            return dt.date.fromisoformat(value)
+        except ValueError:
+            pass
+    raise FieldError("job-date", "a date as year-month-day", "write date = 2026-03-02")
+
+
+def _bond(value: object) -> Fraction:
+    if isinstance(value, str | int | float | Fraction) and not isinstance(value, bool) and len(str(value)) < 20:
+        try:
+            fraction = Fraction(str(value)).limit_denominator(100)
+        except (ValueError, ZeroDivisionError):
+            fraction = Fraction(0)
+        if 0 < fraction < 1:
+            return fraction
+    raise FieldError("job-number", "a fraction between 0 and 1", 'write fraction = "1/2" or "1/3"')
+
+
+def _point(value: object, info: ValidationInfo) -> str | tuple[float, float]:
+    if isinstance(value, str):
+        return _corner(value)
+    if isinstance(value, list | tuple) and len(value) == 2:
+        x, y = (read_length(item, unit_of(info), signed=True) for item in value)
+        return x, y
+    raise FieldError("job-type", "the name of a corner, or [x, y]")
+
+
+def _least_piece(value: object, info: ValidationInfo) -> str | float:
+    if isinstance(value, str) and value in SHARES:
+        return value
+    try:
+        return read_length(value, unit_of(info))
+    except FieldError:
+        raise FieldError("job-choice", "half, third, fifth or a length", 'write "half"') from None
+
+
+def style_for(unit: str, rounding: float) -> LengthStyle:
+    """Returns how lengths print in a file of that unit, rounded to so many mm."""
+    system = IMPERIAL if is_imperial(unit) else METRIC
+    whole = system.step_mm / system.step
+    return LengthStyle(system.system, (Fraction(rounding) / whole).limit_denominator(64))
+
+
+def _rounding(value: object, info: ValidationInfo) -> float:
+    imperial = is_imperial(info.data.get("units", unit_of(info)))
+    allowed = (FOOT / 12 / 16, FOOT / 12 / 32) if imperial else (Fraction(1), Fraction(1, 2))
+    expected = "1/16in or 1/32in" if imperial else "1 or 0.5 mm"
+    # A bare number of the step is in the unit that lengths print in: inches in a file in feet, mm in a file in metres.
+    rounding = read_length(value, "in" if imperial else "mm")
+    if rounding not in [float(step) for step in allowed]:
+        raise FieldError("job-choice", expected, 'write rounding = "1/16in"' if imperial else "write rounding = 0.5")
+    return rounding
+
+
+def _fraction_text(fraction: Fraction) -> str:
+    return str(fraction)
+
+
+Written: TypeAlias = float | str
+"""A length as the file holds it: a bare number in the file's `units`, or a text with its own unit."""
+
+Length = Annotated[float, BeforeValidator(_length(), json_schema_input_type=Written)]
+"""mm, 0 or more."""
+
+Measure = Annotated[float, BeforeValidator(_length(positive=True), json_schema_input_type=Written)]
+"""mm, over 0."""
+
+Coordinate = Annotated[float, BeforeValidator(_length(signed=True), json_schema_input_type=Written)]
+"""mm, may be under 0."""
+
+Readings = Annotated[tuple[float, ...], BeforeValidator(_readings, json_schema_input_type=Written | list[Written])]
+"""mm, each over 0; one or several of the same distance."""
+
+Rounding = Annotated[float, BeforeValidator(_rounding, json_schema_input_type=Written)]
+"""mm."""
+
+Name = Annotated[str, BeforeValidator(_name, json_schema_input_type=str)]
+CornerName = Annotated[str, BeforeValidator(_corner, json_schema_input_type=str)]
+Pair = Annotated[str, BeforeValidator(_pair, json_schema_input_type=str)]
+Note = Annotated[str, BeforeValidator(_note, json_schema_input_type=str)]
+Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=dt.date)]
+Bond = Annotated[
+    Fraction, BeforeValidator(_bond, json_schema_input_type=Written), PlainSerializer(_fraction_text, return_type=str)
+]
+Point = Annotated[
+    str | tuple[float, float], BeforeValidator(_point, json_schema_input_type=str | tuple[Written, Written])
+]
+LeastPiece = Annotated[
+    Literal["half", "third", "fifth"] | float, BeforeValidator(_least_piece, json_schema_input_type=Written)
+]
+Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000)]
+Positive = Annotated[int, Field(strict=True, ge=1, le=1_000_000)]
+Angle = Annotated[float, Field(strict=True, ge=-360, le=360, allow_inf_nan=False)]
+Flag = Annotated[bool, Field(strict=True)]

@@ -1,0 +1,323 @@
+"""The nouns of the job file, key for key. Lengths are mm, angles degrees, whatever unit the file is in.
+
+A job is read by `job.load`. Made in Python with `Job.model_validate`, its bare numbers are mm.
+"""
+
+from fractions import Fraction
+from typing import Any, Final, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from floorwright.job import fields
+from floorwright.job.fields import (
+    Angle,
+    Bond,
+    Coordinate,
+    CornerName,
+    Count,
+    Date,
+    Fallback,
+    Flag,
+    LeastPiece,
+    Length,
+    Measure,
+    Name,
+    Note,
+    Pair,
+    Point,
+    Positive,
+    Readings,
+    Rounding,
+)
+from floorwright.units import LengthStyle
+
+SCHEMA: Final = 1
+"""The number of this form of the job file."""
+
+
+def as_if_read(default: object, alias: str | None = None) -> Any:
+    """Returns a field whose default is read as though the file had held it, so that a file in inches has its own."""
+    return Field(default=default, alias=alias)
+
+
+def by_system(metric: str, imperial: str) -> Any:
+    """Returns a field whose default depends on the job's `units`."""
+    return Field(default_factory=lambda read: imperial if fields.is_imperial(read.get("units", "mm")) else metric)
+
+
+class Table(BaseModel):
+    """A table of the file: no key but its own, and nothing changes once it is read."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True, validate_default=True)
+
+
+class Tape(Table):
+    """The tape that the readings were taken with."""
+
+    tape_class: Literal["EU I", "EU II", "EU III", "US metal"] = Field(default="EU II", alias="class")
+    """Accuracy class, printed on the tape."""
+    limit: Measure | None = None
+    """Your own error limit for any reading, instead of the class."""
+    reading: Length = as_if_read(Fallback("0.5 mm", "1/32in"))
+    """How well a person reads it: one standard deviation."""
+    hook: Flag = False
+    """Whether readings start at the end hook."""
+
+
+class Square(Table):
+    """A corner taken as square."""
+
+    corner: CornerName
+    """The corner."""
+    within: Measure = as_if_read(Fallback("2 mm", "1/16in"))
+    """How far out it may be over the length `over`: one standard deviation."""
+    over: Measure = as_if_read(Fallback("1 m", "3ft"))
+    """The length that `within` is said for."""
+
+
+class Straight(Table):
+    """A point taken to lie on the line through two others."""
+
+    points: tuple[CornerName, CornerName, CornerName]
+    """One end, the point, the other end."""
+    within: Measure = as_if_read(Fallback("2 mm", "1/16in"))
+    """How far off the line the point may lie: one standard deviation."""
+
+
+class Survey(Table):
+    """What was measured of the room."""
+
+    outline: tuple[CornerName, ...] = Field(default=(), max_length=200)
+    """The corners in order round the room."""
+    direction: Literal["anticlockwise", "clockwise"] = "anticlockwise"
+    """Which way round `outline` goes, seen from above."""
+    inward: tuple[CornerName, ...] = ()
+    """Corners that turn into the room."""
+    datum: Literal["first wall", "inner constraints"] = "first wall"
+    """What the coordinates and their accuracy are said against."""
+    tape: Tape = as_if_read({})
+    """The tape."""
+    walls: dict[Name, Pair] = {}
+    """Names of walls: the wall from one corner to the next."""
+    distances: dict[Pair, Readings] = Field(default={}, max_length=5000)
+    """Distances from point to point: walls, diagonals and ties; a list for a distance read more than once."""
+    square: tuple[Square, ...] = ()
+    """Corners taken as square."""
+    straight: tuple[Straight, ...] = ()
+    """Points taken as straight."""
+
+
+class Opening(Table):
+    """A door or another opening in a wall."""
+
+    name: Name
+    """What it is called on the sheets."""
+    wall: Name
+    """The wall it is in."""
+    start: CornerName = Field(alias="from")
+    """The corner that `offset` is measured from."""
+    offset: Length
+    """From that corner to the near side of the opening."""
+    width: Measure
+    """Clear width."""
+    reveal: Length = as_if_read("0 mm")
+    """How far the floor runs into the opening, to under the closed door."""
+
+
+class Obstacle(Table):
+    """A column or a pipe that the floor runs round."""
+
+    name: Name
+    """What it is called on the sheets."""
+    kind: Literal["column", "pipe"]
+    """What it is."""
+    wall: Name
+    """The wall it is measured from."""
+    start: CornerName = Field(alias="from")
+    """The corner that `along` is measured from."""
+    along: Length
+    """Along the wall: to the near side of a column, to the centre of a pipe."""
+    out: Length
+    """Out from the wall: to the near side of a column, to the centre of a pipe."""
+    length: Measure | None = None
+    """Of a column, along the wall."""
+    width: Measure | None = None
+    """Of a column, out from the wall."""
+    diameter: Measure | None = None
+    """Of a pipe."""
+
+
+class FirstLine(Table):
+    """How the first line is chosen."""
+
+    by: Literal["mid-points", "opening", "parallel", "points"]
+    """Through the middles of two walls, square through an opening, parallel to a wall, or through two points."""
+    walls: tuple[Name, Name] | None = None
+    """With `mid-points`: the two walls."""
+    opening: Name | None = None
+    """With `opening`: the opening."""
+    wall: Name | None = None
+    """With `parallel`: the wall; without one the first wall of the outline."""
+    start: Point | None = Field(default=None, alias="from")
+    """With `points`: a corner, or [x, y]."""
+    to: Point | None = None
+    """With `points`: a corner, or [x, y]."""
+
+
+class Centre(Table):
+    """How the centre is chosen."""
+
+    by: Literal["mid-point", "opening", "visual", "point"]
+    """The middle of the first line or of a wall, the axis of an opening, the middle of what is seen, or a point."""
+    wall: Name | None = None
+    """With `mid-point`: square from the middle of this wall; without one the middle of the first line."""
+    opening: Name | None = None
+    """With `opening`: the opening."""
+    x: Coordinate | None = None
+    """With `point`."""
+    y: Coordinate | None = None
+    """With `point`."""
+
+
+class Control(Table):
+    """The control lines and the tools to hand."""
+
+    first_line: FirstLine = as_if_read({"by": "parallel"})
+    """How the first line is chosen."""
+    centre: Centre = as_if_read({"by": "visual"})
+    """How the centre is chosen."""
+    compass: Measure = as_if_read(Fallback("2 m", "6ft"))
+    """The reach of the compass."""
+    tape: Measure = as_if_read(Fallback("8 m", "25ft"))
+    """The length of the tape."""
+    mark: Length = as_if_read(Fallback("0.5 mm", "1/64in"))
+    """How true a mark is made: one standard deviation."""
+    setting: Length = as_if_read(Fallback("1 mm", "1/32in"), alias="set")
+    """How true a length is set or read while setting out: one standard deviation."""
+
+
+class Group(Table):
+    """The size of tiles measured by a row of them."""
+
+    tiles: Positive
+    """Tiles in the row."""
+    joints: Count
+    """Joints in the row."""
+    joint: Length
+    """The spacer in each joint."""
+    reads: Measure
+    """The whole row, by the tape."""
+
+
+class Goods(Table):
+    """Tiles or other pieces as they are bought."""
+
+    name: Name
+    """What they are called."""
+    length: Measure | None = None
+    """Real length of a piece; needed unless there is a `group`."""
+    width: Measure | None = None
+    """Real width of a piece; without it a piece is square."""
+    thickness: Measure | None = None
+    """Of a piece."""
+    box: Positive | None = None
+    """Pieces in a box."""
+    group: Group | None = None
+    """The length as measured by a row of tiles; it is used before `length`."""
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Length and width of a piece at its real size, mm."""
+        group = self.group
+        length = self.length if group is None else (group.reads - group.joints * group.joint) / group.tiles
+        assert length is not None, "job.check lets no goods without a length through"
+        return length, self.width if self.width is not None else length
+
+
+class Zone(Table):
+    """A part of the floor with one pattern."""
+
+    name: Name = "floor"
+    """What it is called on the sheets."""
+    goods: Name
+    """The name of its goods."""
+    pattern: Name = "grid"
+    """The name of its pattern."""
+    fraction: Bond = Fraction(1, 2)
+    """Brick bond: the part of a piece that each course is shifted by."""
+    joint: Length
+    """Width of the joints."""
+    joint_most: Length | None = None
+    """Joints up to this may be offered."""
+    joint_step: Measure = as_if_read(Fallback("1 mm", "1/16in"))
+    """Steps that joints come in, counted from nought."""
+    angle: Angle = 0.0
+    """Degrees from the first line, anticlockwise."""
+    gap: Length = as_if_read(Fallback("5 mm", "1/4in"))
+    """The gap at the walls."""
+    gap_most: Length | None = None
+    """The widest gap that is no fault; without it the same as `gap`."""
+
+
+class Aims(Table):
+    """What the layout is to aim for."""
+
+    least_piece: LeastPiece = "half"
+    """The least width of a piece: a share of a tile, or a length."""
+    hidden: tuple[Name, ...] = ()
+    """Walls where a taper or a small cut is seen by nobody."""
+    option: Note = ""
+    """Your own choice among the options, by its name."""
+
+
+class Ordering(Table):
+    """What to order beside what is laid."""
+
+    spares: Count = 0
+    """Tiles kept for later repairs."""
+
+
+class Job(Table):
+    """A job."""
+
+    schema_number: Literal[1] = Field(default=SCHEMA, alias="schema")
+    """The number of this form of the job file."""
+    title: Note = ""
+    """What the job is called on the sheets."""
+    client: Note = ""
+    """For whom."""
+    by: Note = ""
+    """By whom."""
+    date: Date = None
+    """Printed on the sheets; the clock is never read."""
+    revision: Note = ""
+    """Printed on the sheets."""
+    units: Literal["mm", "cm", "m", "in", "ft"] = "mm"
+    """What a bare number means, and whether lengths print in mm or in feet and inches."""
+    words: Literal["UK", "US"] = by_system("UK", "US")
+    """The trade words on the sheets."""
+    paper: Literal["A4", "Letter"] = by_system("A4", "Letter")
+    """The paper of the pack."""
+    rounding: Rounding = by_system("0.5 mm", "1/16in")
+    """What printed lengths are rounded to: 1 or 0.5 mm, 1/16in or 1/32in."""
+    survey: Survey = as_if_read({})
+    """What was measured of the room."""
+    openings: tuple[Opening, ...] = ()
+    """Doors and other openings."""
+    obstacles: tuple[Obstacle, ...] = ()
+    """Columns and pipes."""
+    control: Control = as_if_read({})
+    """The control lines and the tools to hand."""
+    goods: tuple[Goods, ...] = ()
+    """Tiles or other pieces as they are bought."""
+    zones: tuple[Zone, ...] = ()
+    """Parts of the floor, each with one pattern."""
+    aims: Aims = as_if_read({})
+    """What the layout is to aim for."""
+    order: Ordering = as_if_read({})
+    """What to order beside what is laid."""
+
+    @property
+    def style(self) -> LengthStyle:
+        """How its lengths print."""
+        return fields.style_for(self.units, self.rounding)
