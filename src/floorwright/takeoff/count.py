@@ -39,12 +39,7 @@ def order(
         left=left,
         laid_area=laid_area,
         floor_area=room_area,
-        lines=(
-            *_lines(full, cut, spares, box, boxes, left),
-            _line("sawn", "sawing", math.fsum(cut_list.sawn for cut_list in cuts), "mm", "all saw lines, end to end"),
-            _line("laid-area", "laid", laid_area, "mm2", "pieces alone, without joints and gaps"),
-            _line("floor-area", "floor", room_area, "mm2", "wall to wall"),
-        ),
+        lines=_lines(full, cut, spares, box, boxes, left),
     )
 
 
