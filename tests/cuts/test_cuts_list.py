@@ -130,6 +130,17 @@ def test_a_pipe_is_one_round_cut_in_each_piece(lay_naively: Lay, make_region: Ma
         assert bore.centre[1] == pytest.approx(150)
 
 
+def test_a_pipe_that_touches_the_wall_is_a_round_bite(lay_naively: Lay, make_region: Make) -> None:
+    turn = np.linspace(math.pi, 0, 25)
+    bite = [(150 + 40 * math.cos(t), 40 * math.sin(t)) for t in turn]
+    ring = [(0, 0), *bite, (300, 0), (300, 300), (0, 300)]
+    walls = ("S", *["pipe"] * 24, "S", "E", "N", "W")
+    (piece,) = cut_list(lay_naively(make_region((ring, walls)), grid((300, 300), 0), (0, 0), 0.0), METRIC).pieces
+    (bore,) = piece.bores
+    assert (piece.kind, piece.saws) == ("notch", ())
+    assert (*bore.centre, bore.radius) == pytest.approx((150, 0, 40))
+
+
 def test_a_diagonal_layout_gives_triangles_marked_from_one_corner(lay_naively: Lay, make_region: Make) -> None:
     half = 300 * math.sqrt(2) / 2
     layout = lay_naively(

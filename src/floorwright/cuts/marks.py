@@ -15,13 +15,13 @@ from floorwright.cuts.frame import Tile
 from floorwright.cuts.schedule import Bore, SawLine, TileMark
 from floorwright.geometry.region import Points, Region
 
-ROUND_FROM = 8
-"""A ring of this many equal sides or more, all of one name, stands for a round obstacle (`plan.obstacles`)."""
+ROUND_FROM = 6
+"""So many corners or more between sides of one name, all on one circle, stand for a round obstacle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Round:
-    """A round hole in the region that is covered: centre, (2,) mm, and radius, mm."""
+    """A round obstacle with the gap about it: centre, (2,) mm, and radius, mm."""
 
     centre: Points
     radius: float
@@ -61,16 +61,30 @@ class _Run:
 
 
 def rounds_of(region: Region) -> dict[str, Round]:
-    """Returns the round holes of a region by the name of their obstacle, floor frame."""
+    """Returns the round obstacles of a region by name, floor frame, also one that touches a wall."""
     found: dict[str, Round] = {}
-    for ring, names in zip(region.rings[1:], region.edges[1:], strict=True):
-        if len(ring) < ROUND_FROM or len(set(names)) > 1:
-            continue
-        centre = ring.mean(axis=0)
-        radii = np.hypot(*(ring - centre).T)
-        if np.ptp(radii) < tolerance.TOUCH:
-            found[names[0]] = Round(centre=centre, radius=float(radii.max()))
+    for ring, names in zip(region.rings, region.edges, strict=True):
+        for name in dict.fromkeys(names):
+            between = [n for n in range(len(ring)) if names[n] == name == names[n - 1]]
+            if len(between) >= ROUND_FROM:
+                one = _circle(ring[between])
+                if one is not None:
+                    found[name] = one
     return found
+
+
+def _circle(points: Points) -> Round | None:
+    """Returns the circle that all the points lie on, None if there is none."""
+    middle = points.mean(axis=0)
+    local = points - middle
+    # x^2 + y^2 = 2 cx x + 2 cy y + (r^2 - c^2), linear in cx, cy and what is in brackets
+    (x, y, rest), *_ = np.linalg.lstsq(
+        np.column_stack([2 * local, np.ones(len(local))]), (local**2).sum(axis=1), rcond=None
+    )
+    radii = np.hypot(local[:, 0] - x, local[:, 1] - y)
+    if np.ptp(radii) > tolerance.TOUCH or rest + x * x + y * y <= 0:
+        return None
+    return Round(centre=middle + np.array([x, y]), radius=float(radii.max()))
 
 
 def sawn(
