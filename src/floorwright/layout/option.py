@@ -7,8 +7,8 @@ from floorwright.pattern.cell import Placement
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallCut:
-    """The cut along one wall that runs along the pattern, measured along the pattern's square direction in the wall's two
-    corners, gap off.
+    """The cut along one wall that runs along the pattern, measured along the pattern's square direction in the wall's
+    two corners, gap off.
 
     Attributes:
         wall: its name.
@@ -79,7 +79,8 @@ class Option:
         worst_piece: id of that piece, empty when none is cut.
         worst_thin: mm, the thinnest end of any cut along a wall.
         walls: one per wall that runs along the pattern.
-        shaken: mm, the worst piece when the position is moved by the setting-out error that control predicts, either way.
+        shaken: mm, the worst piece when the position is moved by the setting-out error that control predicts, either
+            way.
         fragile: whether that brings the worst piece under the limit, or to less than half of what it was.
         refused: why it cannot be laid, empty when it can: what it needs and what there is.
         under: how many pieces are under the limit.

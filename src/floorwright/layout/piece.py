@@ -17,8 +17,8 @@ class Piece:
         rings: outline then holes, each (m, 2) mm, floor frame; the outline anticlockwise, holes clockwise.
         edges: for each ring, per edge, the name of the wall it was sawn to, or None where it is the factory's.
         area: mm2.
-        narrowest: mm, min(depth, hull width), the measure that ranks pieces (notes: `layout.measure`); of a full piece its
-            smaller side.
+        narrowest: mm, min(depth, hull width), the measure that ranks pieces (notes: `layout.measure`); of a full
+            piece its smaller side.
         depth: mm, the least of what is left behind each saw line.
     """
 

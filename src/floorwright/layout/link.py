@@ -1,0 +1,273 @@
+"""From meetings of edges with tiles to the rings of the cut pieces.
+
+Within a tile, an edge that leaves by a side is followed by the tile's own outline, anticlockwise, up to the next edge
+that enters (Weiler and Atherton's polygon clipping, with a convex window). What comes from the room is sawn, what
+comes from the tile is the factory's.
+"""
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import numpy as np
+
+from floorwright.geometry.region import Points
+from floorwright.layout.walk import INSIDE, Bools, Edges, Floats, Ints, Meetings, Outline, spread
+from floorwright.tolerance import COINCIDENT, SLIVER_AREA, TOUCH
+
+FACTORY = -1
+"""In place of an edge of the room: a side of the tile itself."""
+
+STEEP = 0.05
+"""An edge that crosses a side at a sine over this is followed back to the true side; a flatter one is moved square to
+it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Rings:
+    """Rings, flat, in the pattern's frame.
+
+    Attributes:
+        points: (n, 2) mm, the points of all rings one after another.
+        edge: (n,) index of the room's edge that runs from each point to the next, or `FACTORY`.
+        first: (rings + 1,) where each ring begins in `points`.
+        area: (rings,) mm2, negative for a hole.
+        tile: (rings,) which tile, a row of `index`.
+        index: (tiles, 3) lattice index of each tile met, sorted.
+        broken: (tiles,) whether the chains of a tile failed to close into anything that can be.
+    """
+
+    points: Points
+    edge: Ints
+    first: Ints
+    area: Floats
+    tile: Ints
+    index: Ints
+    broken: Bools
+
+
+def link(edges: Edges, found: Meetings, outlines: tuple[Outline, ...], touch: float = TOUCH) -> Rings:
+    """Returns the rings that the meetings leave in each tile.
+
+    Args:
+        edges: of the room, in the pattern's frame.
+        found: their meetings with tiles whose outlines were `outlines` less `touch` all round.
+        outlines: of the tiles at their true size: the rings come back on these.
+        touch: mm.
+    """
+    index, tile = _tiles(found.index)
+    after, corners, broken = _order(edges, found, outlines, len(index), tile)
+    order, ring_of = _chains(after)
+    points, edge, first = _points(edges, found, outlines, touch, order, ring_of, corners)
+    heads = order[np.flatnonzero(np.diff(ring_of, prepend=-1))]
+    rings = Rings(
+        points=points,
+        edge=edge,
+        first=first,
+        area=areas(points, first),
+        tile=tile[heads],
+        index=index,
+        broken=broken,
+    )
+    crossed = np.zeros(len(index), dtype=bool)
+    crossed[tile[(found.side_in != INSIDE) | (found.side_out != INSIDE)]] = True
+    return _with_outlines(rings, found, tile, outlines, crossed)
+
+
+def areas(points: Points, first: Ints) -> Floats:
+    """Returns the signed area of each ring, mm2, anticlockwise positive."""
+    if len(points) == 0:
+        return np.zeros(len(first) - 1)
+    size = np.diff(first)
+    local = points - np.repeat(points[first[:-1]], size, axis=0)
+    onward = local[following(first)]
+    return np.add.reduceat(local[:, 0] * onward[:, 1] - local[:, 1] * onward[:, 0], first[:-1]) / 2
+
+
+def following(first: Ints) -> Ints:
+    """Returns for each point of rings laid flat the index of the point after it on its ring."""
+    after = np.arange(first[-1]) + 1
+    after[first[1:] - 1] = first[:-1]
+    return after
+
+
+def _tiles(index: Ints) -> tuple[Ints, Ints]:
+    """Returns the tiles met, sorted by index, and for each meeting the row of its tile."""
+    if len(index) == 0:
+        return index, np.zeros(0, dtype=np.intp)
+    low = index.min(axis=0)
+    span = index.max(axis=0) - low + 1
+    key = ((index[:, 0] - low[0]) * span[1] + index[:, 1] - low[1]) * span[2] + index[:, 2] - low[2]
+    _, representative, tile = np.unique(key, return_index=True, return_inverse=True)
+    return index[representative], tile
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Corners:
+    """The tile's own corners between a meeting that leaves and the one after it: `count` of them, from `first` on."""
+
+    first: Ints
+    count: Ints
+
+
+def _order(
+    edges: Edges, found: Meetings, outlines: tuple[Outline, ...], tiles: int, tile: Ints
+) -> tuple[Ints, _Corners, Bools]:
+    """Returns which meeting comes after each, the tile's corners in between, and which tiles are broken."""
+    n = len(found)
+    if n == 0:
+        none = np.zeros(0, dtype=np.intp)
+        return none, _Corners(first=none, count=none), np.zeros(tiles, dtype=bool)
+    leaves = found.side_out != INSIDE
+
+    # An edge that stops inside goes on as the room's next edge, in the same tile.
+    names = tile * len(edges) + found.edge
+    by_name = np.argsort(names, kind="stable")
+    wanted = tile * len(edges) + edges.following[found.edge]
+    after = by_name[np.minimum(np.searchsorted(names[by_name], wanted), n - 1)]
+    lost = ~leaves & (names[after] != wanted)
+
+    # One that leaves goes on, along the outline, to the first that enters from there; `lap` keeps the tiles apart.
+    lap = max(len(outline.corners) for outline in outlines) + 1.0
+    around_in = _around(edges, found, outlines, found.enter, found.side_in)
+    around_out = _around(edges, found, outlines, found.leave, found.side_out)
+    entries = np.flatnonzero(found.side_in != INSIDE)
+    entries = entries[np.argsort(tile[entries] * lap + around_in[entries], kind="stable")]
+    places = tile[entries] * lap + around_in[entries]
+    bounds = np.searchsorted(places, np.arange(tiles + 1) * lap - COINCIDENT)
+    ahead = np.searchsorted(places, tile * lap + around_out - COINCIDENT)
+    wrapped = ahead >= bounds[tile + 1]
+    ahead = np.where(wrapped, bounds[tile], ahead)
+    lost |= leaves & (bounds[tile + 1] == bounds[tile])
+    if len(entries):
+        after = np.where(leaves, entries[np.minimum(ahead, len(entries) - 1)], after)
+    after = np.where(lost, np.arange(n), after)
+
+    sides = np.array([len(outline.corners) for outline in outlines])[found.index[:, 2]]
+    first = np.floor(around_out).astype(np.intp) + 1
+    last = np.floor(np.where(wrapped, sides, 0) + around_in[after]).astype(np.intp)
+    count = np.where(leaves & ~lost, np.maximum(last - first + 1, 0), 0)
+    broken = np.zeros(tiles, dtype=bool)
+    broken[tile[lost | (np.bincount(after, minlength=n) != 1)]] = True
+    return after, _Corners(first=first, count=count), broken
+
+
+def _around(edges: Edges, found: Meetings, outlines: tuple[Outline, ...], at: Floats, side: Ints) -> Floats:
+    """Returns how far round its tile each crossing lies: the side's number plus the fraction of that side."""
+    around = np.zeros(len(found))
+    for k, outline in enumerate(outlines):
+        mine = np.flatnonzero((found.index[:, 2] == k) & (side != INSIDE))
+        q, edge = side[mine], found.edge[mine]
+        along = np.roll(outline.corners, -1, axis=0) - outline.corners
+        point = edges.start[edge] + at[mine, None] * (edges.stop - edges.start)[edge]
+        point = point - found.origin[mine] - outline.corners[q]
+        share = (point * along[q]).sum(axis=1) / (along**2).sum(axis=1)[q]
+        around[mine] = q + np.clip(share, 0.0, 1.0 - COINCIDENT)
+    return around
+
+
+def _chains(after: Ints) -> tuple[Ints, Ints]:
+    """Returns the meetings in the order in which the chains run through them, and the number of each one's ring."""
+    successor = after.tolist()
+    seen = [False] * len(successor)
+    order: list[int] = []
+    starts: list[int] = []
+    for head in range(len(successor)):
+        at = head
+        if not seen[at]:
+            starts.append(len(order))
+        while not seen[at]:
+            seen[at] = True
+            order.append(at)
+            at = successor[at]
+    sizes = [stop - start for start, stop in pairwise([*starts, len(order)])]
+    return np.array(order, dtype=np.intp), np.repeat(np.arange(len(starts)), np.array(sizes, dtype=np.intp))
+
+
+def _points(
+    edges: Edges,
+    found: Meetings,
+    outlines: tuple[Outline, ...],
+    touch: float,
+    order: Ints,
+    ring_of: Ints,
+    corners: _Corners,
+) -> tuple[Points, Ints, Ints]:
+    """Returns the points of all rings, the edge that leaves each, and where each ring begins.
+
+    Every meeting gives the point where it begins; one that leaves its tile also gives the point where it leaves and the
+    tile's corners after that.
+    """
+    leaves = found.side_out[order] != INSIDE
+    count = corners.count[order]
+    size = np.where(leaves, 2 + count, 1)
+    slot = np.cumsum(size) - size
+    points = np.empty((int(size.sum()), 2))
+    edge = np.full(len(points), FACTORY, dtype=np.intp)
+    points[slot] = _crossings(edges, found, outlines, touch, found.enter, found.side_in)[order]
+    edge[slot] = found.edge[order]
+    points[slot[leaves] + 1] = _crossings(edges, found, outlines, touch, found.leave, found.side_out)[order][leaves]
+    first = corners.first[order]
+    owner, corner = spread(first, first + count - 1)
+    at = slot[owner] + 2 + corner - first[owner]
+    piece = found.index[order, 2][owner]
+    for k, outline in enumerate(outlines):
+        mine = piece == k
+        points[at[mine]] = outline.corners[corner[mine] % len(outline.corners)] + found.origin[order[owner[mine]]]
+    rings = int(ring_of[-1]) + 1 if len(ring_of) else 0
+    begins = np.concatenate([slot[np.searchsorted(ring_of, np.arange(rings))], [len(points)]]).astype(np.intp)
+    return points, edge, begins
+
+
+def _crossings(
+    edges: Edges, found: Meetings, outlines: tuple[Outline, ...], touch: float, at: Floats, side: Ints
+) -> Points:
+    """Returns the points at these places on the edges, those on a side of the shrunk tile brought back to the true
+    one."""
+    along = (edges.stop - edges.start)[found.edge]
+    points = edges.start[found.edge] + at[:, None] * along
+    whole = (at >= 1.0) & (side == INSIDE)
+    points[whole] = edges.stop[found.edge[whole]]
+    if touch == 0.0:
+        return points
+    unit = along / np.maximum(np.hypot(along[:, 0], along[:, 1]), COINCIDENT)[:, None]
+    for k, outline in enumerate(outlines):
+        mine = np.flatnonzero((found.index[:, 2] == k) & (side != INSIDE))
+        q = side[mine]
+        normal = outline.normals[q]
+        slope = (normal * unit[mine]).sum(axis=1)
+        steep = np.abs(slope) > STEEP
+        back = np.where(steep[:, None], unit[mine] / np.where(steep, slope, 1.0)[:, None], normal)
+        local = points[mine] - back * touch - found.origin[mine]
+        # Near a corner the way back may overshoot the end of the side.
+        begin = outline.corners[q]
+        run = np.roll(outline.corners, -1, axis=0)[q] - begin
+        share = ((local - begin) * run).sum(axis=1) / (run**2).sum(axis=1)
+        over = share - np.clip(share, 0.0, 1.0)
+        points[mine] = local - over[:, None] * run + found.origin[mine]
+    return points
+
+
+def _with_outlines(rings: Rings, found: Meetings, tile: Ints, outlines: tuple[Outline, ...], crossed: Bools) -> Rings:
+    """Adds the tile's own outline where only holes lie in it (or touch its side), and marks areas that cannot be."""
+    total = np.bincount(rings.tile, weights=rings.area, minlength=len(rings.index)).astype(np.float64)
+    whole = np.array([areas(outline.corners, np.array([0, len(outline.corners)]))[0] for outline in outlines])
+    whole = whole[rings.index[:, 2]]
+    holed = np.flatnonzero(np.where(crossed, total < -SLIVER_AREA, total < 0.0))
+    broken = rings.broken.copy()
+    total[holed] += whole[holed]
+    broken |= (total < -SLIVER_AREA) | (total > whole + SLIVER_AREA)
+    if len(holed) == 0:
+        return replace(rings, broken=broken)
+    origin = np.empty((len(rings.index), 2))
+    origin[tile] = found.origin
+    added = [outlines[rings.index[row, 2]].corners + origin[row] for row in holed]
+    sizes = np.array([len(ring) for ring in added])
+    return Rings(
+        points=np.concatenate([rings.points, *added]),
+        edge=np.concatenate([rings.edge, np.full(sizes.sum(), FACTORY)]),
+        first=np.concatenate([rings.first, rings.first[-1] + np.cumsum(sizes)]),
+        area=np.concatenate([rings.area, whole[holed]]),
+        tile=np.concatenate([rings.tile, holed]),
+        index=rings.index,
+        broken=broken,
+    )
