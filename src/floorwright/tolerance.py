@@ -39,3 +39,9 @@ LOOK_PAST: Final = 1e-7
 
 CHORD: Final = 0.5
 """A polygon that stands for a circle strays from it by no more than this."""
+
+RANK: Final = 1e-7
+"""A network whose weakest direction is this much weaker than its strongest is not fixed in that direction."""
+
+UNCHECKED: Final = 0.01
+"""A reading of which less than this part of an error would show in its own residual is checked by nothing."""

@@ -10,8 +10,9 @@ class Datum:
     """What fixes the network on the floor.
 
     Attributes:
-        kind: `first wall` (first point at rest, the ray to the second keeps its direction), `fixed points` (those named keep
-            their starting coordinates), or `inner constraints` (no net shift or turn of the starting coordinates).
+        kind: `first wall` (first point at rest, the ray to the second keeps its direction), `fixed points` (those
+            named keep their starting coordinates), or `inner constraints` (no net shift or turn of the starting
+            coordinates).
         points: the names it needs: two for `first wall`, any for `fixed points`, those that take part for
             `inner constraints` (empty: all).
     """
