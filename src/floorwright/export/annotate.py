@@ -11,7 +11,7 @@ from typing import Final
 from floorwright.draw.lettering import text_width
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size
 from floorwright.draw.view import Cross, Dimension, Point, Running, Text, View
-from floorwright.tolerance import COINCIDENT, PARALLEL
+from floorwright.tolerance import COINCIDENT
 
 CLEAR: Final = 1.0
 """From the floor point to the start of its extension line, ISO 129-1."""
@@ -29,6 +29,7 @@ APART: Final = 1.45
 """Least distance of the lines of two figures, in capital heights."""
 SPREAD: Final = 9.0
 """A figure stands at most this far from its tick; else every other one is left out."""
+LEANING: Final = math.radians(15)
 ARM: Final = 1.6
 """Half a cross."""
 BESIDE: Final = 1.2
@@ -68,11 +69,14 @@ Part = Stroked | Ring | Words
 
 
 def upright(angle: float) -> tuple[float, bool]:
-    """Returns the angle at which a text reads from the bottom or the right, and whether it was turned for it."""
+    """Returns the angle at which a text reads from the bottom or the right, and whether it was turned for it.
+
+    A text within `LEANING` past upright still reads from the right, so that those along one crooked wall all do.
+    """
     turned = math.remainder(angle, math.tau)
-    if turned > math.pi / 2 + PARALLEL:
+    if turned > math.pi / 2 + LEANING:
         return turned - math.pi, True
-    if turned <= -math.pi / 2 + PARALLEL:
+    if turned <= -math.pi / 2 + LEANING:
         return turned + math.pi, True
     return turned, False
 

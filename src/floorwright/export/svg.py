@@ -9,11 +9,10 @@ from importlib.resources import files
 from typing import Final
 from xml.sax.saxutils import escape, quoteattr
 
-from floorwright.draw.lettering import font_size, printable
+from floorwright.draw.lettering import font_size, printable, text_width
 from floorwright.draw.scale import scale_text
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import (
-    CHECK_BAR_LENGTH,
     Cross,
     Curve,
     Dimension,
@@ -217,20 +216,26 @@ def _hatch(tone: Tone, palette: Palette, slug: str) -> str:
 
 def _check_bar(view: View, palette: Palette, imperial: bool) -> str:
     """Returns the bar under a view with the words that say what it is for."""
-    length = CHECK_BAR_LENGTH[imperial]
+    length = view.bar_length(imperial)
     top, left = view.height + 4.0, 0.5
-    quarters = 4 if imperial else 10
-    ticks = "".join(
-        f"M{_n(left + length * i / quarters)} {_n(top - (1.2 if i in (0, quarters) else 0.6))}"
-        f"V{_n(top + (1.2 if i in (0, quarters) else 0.6))}"
-        for i in range(quarters + 1)
-    )
-    said = "4 in" if imperial else "100 mm"
-    text = f"{scale_text(view.scale, imperial)}. This bar is {said} long: measure it before you scale from the print."
+    spaces = 4 if imperial else round(length / 10)
+    ticks = ""
+    for i in range(spaces + 1):
+        half = 1.2 if i in (0, spaces) else 0.6
+        ticks += f"M{_n(left + length * i / spaces)} {_n(top - half)}V{_n(top + half)}"
     line = f'<path stroke="{palette.ink}" stroke-width="0.25" d="M{_n(left)} {_n(top)}H{_n(left + length)}{ticks}"/>'
     foot, size = _n(view.height + 9.2), _n(font_size(Size.SMALL))
-    label = f'<text x="{_n(left)}" y="{foot}" font-size="{size}" fill="{palette.ink}">{escape(text)}</text>'
+    text = escape(_bar_words(view, length, imperial))
+    label = f'<text x="{_n(left)}" y="{foot}" font-size="{size}" fill="{palette.ink}">{text}</text>'
     return f'<g class="check-bar">{line}{label}</g>\n'
+
+
+def _bar_words(view: View, length: float, imperial: bool) -> str:
+    """Returns what is said under the bar, as much as there is width for."""
+    said = f"{length / 25.4:g} in" if imperial else f"{length:g} mm"
+    scale = scale_text(view.scale, imperial)
+    long = f"{scale}. This bar is {said} long: measure it before you scale from the print."
+    return long if text_width(long, Size.SMALL) <= view.width else f"{scale}, bar {said}"
 
 
 @cache

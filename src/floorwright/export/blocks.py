@@ -1,0 +1,197 @@
+"""Sheets and their blocks as the data that `pack.typ` sets: texts made printable, widths worked out, views drawn."""
+
+import re
+from typing import Any, Final
+
+from floorwright.draw.lettering import printable, shorten, text_width
+from floorwright.draw.paper import GUTTER, body_space, paper_size, title_height
+from floorwright.draw.scale import scale_text
+from floorwright.draw.sheet import Beside, Blanks, Block, Pack, Prose, Sheet, Steps, Table
+from floorwright.draw.style import Size
+from floorwright.draw.view import View
+from floorwright.errors import FloorwrightValueError
+from floorwright.export.pens import PRINT
+from floorwright.export.svg import view_svg
+from floorwright.tolerance import COINCIDENT
+
+SHEET_NAMES: Final = {
+    "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
+    "snap": "Snap list", "cuts": "Cuts", "order": "Order", "client": "Client", "booking": "Booking",
+}  # fmt: skip
+
+AIR: Final = 1.7
+"""Over and under the text in a row of a table, mm."""
+SIDE: Final = 2.5
+"""Beside it."""
+DONE: Final = 14.0
+"""Width of the column of boxes to tick, with the air beside it."""
+ABREAST: Final = 16
+"""A narrow table of fewer rows stays in one column."""
+PAGE_CELL: Final = 18.0
+CELL_GAP: Final = 4.0
+"""In the title block, as in the template."""
+LONGEST_WORD: Final = 24
+"""Characters; a longer word may break after each such run."""
+
+FIGURE: Final = re.compile(r"([−-]?(?:\d+[′'][ -]?)?\d*)((?:\.\d+)?(?:[ \u2009]?[⁰¹²³⁴-⁹]+⁄[₀-₉]+)?[″\"]?)")
+"""A figure: up to its units, and what hangs behind them."""
+
+Data = dict[str, Any]
+
+
+def sheet_data(sheet: Sheet, pack: Pack) -> Data:
+    """Returns a sheet as the template reads it.
+
+    Raises:
+        FloorwrightValueError: a view that is too big for its page.
+    """
+    width, height = body_space(pack.paper, sheet.landscape)
+    title = printable(sheet.title)
+    space = width, height - title_height(title, width)
+    block = title_block(sheet, pack)
+    return {
+        "title": breakable(title),
+        "paper": paper_size(pack.paper, sheet.landscape),
+        "block": block,
+        "widths": [0.0, *(max(_wide(name), _wide(value)) + 0.5 for name, value in block[1:])],
+        "blocks": [_block(item, space, imperial(pack)) for item in sheet.blocks],
+    }
+
+
+def imperial(pack: Pack) -> bool:
+    """Returns whether the pack's figures are feet and inches."""
+    return "inch" in pack.units or "feet" in pack.units
+
+
+def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
+    """Returns the cells of the title block but the page, as (name, value); the first is the job over its people."""
+    scales = sorted({view.scale for view in _views(sheet.blocks)})
+    shown = ", ".join(scale_text(scale, imperial(pack)) for scale in scales) or "none"
+    cells = [
+        ("Sheet", SHEET_NAMES.get(sheet.key, sheet.key)),
+        ("Scale", shown),
+        ("Units", pack.units),
+        ("Date", pack.date),
+        ("Revision", pack.revision or "none"),
+    ]
+    cells = [(name, shorten(printable(value), 45.0, Size.SMALL)) for name, value in cells]
+    taken = sum(max(_wide(name), _wide(value)) + 0.5 + CELL_GAP for name, value in cells) + PAGE_CELL + CELL_GAP
+    room = body_space(pack.paper, sheet.landscape)[0] - taken
+    people = ", ".join(filter(None, (pack.client, pack.by)))
+    return [
+        (shorten(printable(pack.job), room, Size.SMALL, bold=True), shorten(printable(people), room, Size.SMALL)),
+        *cells,
+    ]
+
+
+def _wide(text: str) -> float:
+    return text_width(text, Size.SMALL)
+
+
+def _views(blocks: tuple[Block, ...]) -> list[View]:
+    """Returns the views among blocks, in columns too."""
+    found: list[View] = []
+    for block in blocks:
+        if isinstance(block, View):
+            found.append(block)
+        elif isinstance(block, Beside):
+            found += _views(block.left) + _views(block.right)
+    return found
+
+
+def breakable(text: str) -> str:
+    """Returns the text with places to break in words too long for any column."""
+    return re.sub(rf"\S{{{LONGEST_WORD}}}(?=\S)", lambda run: run.group() + "\u200b", text)
+
+
+def _text(text: str) -> str:
+    return breakable(printable(text))
+
+
+def _block(block: Block, space: tuple[float, float], inches: bool) -> Data:
+    """Returns a block as the template reads it. space: (width, height) mm that a view may take at most."""
+    match block:
+        case View():
+            return _view(block, space, inches)
+        case Table():
+            return _table(block, space[0])
+        case Prose():
+            return {"kind": "prose", "heading": _text(block.heading), "tone": block.tone, "lines": _texts(block.lines)}
+        case Steps():
+            return {"kind": "steps", "heading": _text(block.heading), "lines": _texts(block.lines)}
+        case Blanks():
+            labels = _texts(block.labels)
+            return {"kind": "blanks", "heading": _text(block.heading), "labels": labels, "columns": block.columns}
+        case Beside():
+            wide = space[0] - GUTTER
+            left, right = (wide * block.share, space[1]), (wide * (1 - block.share), space[1])
+            return {
+                "kind": "beside",
+                "share": block.share,
+                "left": [_block(item, left, inches) for item in block.left],
+                "right": [_block(item, right, inches) for item in block.right],
+            }
+
+
+def _texts(texts: tuple[str, ...]) -> list[str]:
+    return [_text(text) for text in texts]
+
+
+def _view(view: View, space: tuple[float, float], inches: bool) -> Data:
+    width, height = view.picture_size(inches)
+    if width > space[0] + COINCIDENT or height > space[1] + COINCIDENT:
+        raise FloorwrightValueError(
+            f"the view {view.name!r} at {scale_text(view.scale, inches)} is {width:.1f} x {height:.1f} mm "
+            f"with its check bar; there is {space[0]:.1f} x {space[1]:.1f} mm"
+        )
+    svg = view_svg(view, palette=PRINT, standalone=False, imperial=inches)
+    return {"kind": "view", "svg": svg, "width": width, "height": height, "alt": _text(view.described or view.name)}
+
+
+def _table(table: Table, width: float) -> Data:
+    """Returns a table: cells split at their units, the widest column of words left to take what room there is, or, if
+    it is narrow and long, how many stand abreast."""
+    columns = table.columns
+    cells = [[_cell(columns[i].align, text) for i, text in enumerate(row)] for row in table.rows]
+    sizes = [Size.FIGURE if column.marked else Size.TEXT for column in columns]
+    tails = [max((text_width(row[i][1], sizes[i]) for row in cells), default=0.0) for i in range(len(columns))]
+    naturals = [
+        max(
+            [_wide(f"{column.heading}  {column.unit}" if column.unit else column.heading)]
+            + [text_width(row[i][0], sizes[i]) + tails[i] for row in cells]
+        )
+        for i, column in enumerate(columns)
+    ]
+    natural = sum(naturals) + SIDE * (2 * len(columns) - 1) + (DONE if table.ticks else 0.0)
+    words = [i for i, column in enumerate(columns) if column.align != "right"] or list(range(len(columns)))
+    widest = max(words, key=lambda i: naturals[i]) if natural > width else -1
+    abreast = int((width + GUTTER) // (natural + GUTTER)) if len(table.rows) >= ABREAST else 1
+    return {
+        "kind": "table",
+        "heading": _text(table.heading),
+        "columns": [
+            {
+                "heading": _text(column.heading),
+                "unit": _text(column.unit),
+                "align": column.align,
+                "marked": column.marked,
+                "tail": tails[i],
+                "wide": i == widest,
+            }
+            for i, column in enumerate(columns)
+        ],
+        "rows": [[[breakable(part) for part in cell] for cell in row] for row in cells],
+        "ticks": table.ticks,
+        "air": AIR,
+        "abreast": max(1, min(3, abreast)),
+    }
+
+
+def _cell(align: str, text: str) -> tuple[str, str]:
+    """Returns a cell's text, a figure split behind its units."""
+    said = printable(text)
+    match = FIGURE.fullmatch(said) if align == "right" else None
+    if match is None:
+        return said, ""
+    units, tail = match.groups()
+    return units, tail if units or not tail else f" {tail}"
