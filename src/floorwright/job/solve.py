@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from floorwright.control.set_out import set_control
 from floorwright.cuts.list import cut_list
 from floorwright.findings import Finding, worst_first
 from floorwright.job import inputs
-from floorwright.job.model import Job
 from floorwright.job.solution import Solution
 from floorwright.layout.lay import lay_out
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
 from floorwright.setout.snap import snap_list
-from floorwright.survey.survey import survey_room
+from floorwright.survey.survey import SurveyResult, survey_room
 from floorwright.takeoff.count import order
+
+if TYPE_CHECKING:
+    from floorwright.job.model import Job
 
 Progress = Callable[[str, float], None]
 """Called with what is being done and how far it is, 0 to 1."""
@@ -37,22 +40,22 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         findings: what the reader of the job file had to say, kept with the rest.
         progress: told what is being done.
     """
-    style = inputs.style_of(job)
+    style = job.style
     progress("adjusting the readings", 0.0)
     survey = survey_room(**inputs.survey(job), style=style)
     room, placing = inputs.room(job, survey, style=style)
-    found = [findings, survey.findings, placing]
+    found = [findings, inputs.only_one_zone(job), survey.findings, placing]
     if room is None:
-        return _unfixed(job, style, survey, found)
+        return _without_room(job, survey, found)
 
     progress("setting out the control lines", 0.1)
     region = floor_region(room)
-    control = set_control(room=room, region=region, **inputs.control(job, room), style=style)
+    control = set_control(room=room, region=region, **inputs.control(job), style=style)
     found.append(control.findings)
 
     layouts = tuple(
         lay_out(room=room, control=control, **inputs.zone(job, zone, control), style=style, progress=progress)
-        for zone in job.zones
+        for zone in job.zones[:1]
     )
     found.extend(layout.findings for layout in layouts)
 
@@ -74,5 +77,23 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         courses=strips,
         cuts=cuts,
         order=ordered,
+        findings=worst_first(tuple(chain.from_iterable(found))),
+    )
+
+
+def _without_room(job: Job, survey: SurveyResult, found: list[tuple[Finding, ...]]) -> Solution:
+    """What there is when the readings do not fix a room: the readings, and what to do about them."""
+    return Solution(
+        job=job,
+        style=job.style,
+        survey=survey,
+        room=None,
+        region=None,
+        control=None,
+        layouts=(),
+        snap=None,
+        courses=(),
+        cuts=(),
+        order=None,
         findings=worst_first(tuple(chain.from_iterable(found))),
     )

@@ -1,0 +1,193 @@
+"""What each part needs, taken out of a job: names resolved, degrees turned to radians, defaults made plain."""
+
+from __future__ import annotations
+
+from functools import partial
+from math import atan2, hypot, radians
+from typing import TYPE_CHECKING, Any, Final
+
+from floorwright.control.choices import Centre, FirstLine, Tools
+from floorwright.findings import Finding, Severity, has_error
+from floorwright.geometry.measure import distance
+from floorwright.job.fields import ends
+from floorwright.pattern.catalogue import PATTERNS
+from floorwright.plan.check import check_room
+from floorwright.plan.obstacles import column, pipe
+from floorwright.plan.room import Opening, Room
+from floorwright.survey.accuracy import TAPES, own_limit, sd
+from floorwright.survey.adjustment import Datum
+from floorwright.survey.observation import Distance, Observation, Square, Straight
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from floorwright.control.control import Control
+    from floorwright.job import model
+    from floorwright.job.model import Job
+    from floorwright.pattern.cell import UnitCell
+    from floorwright.survey.survey import SurveyResult
+    from floorwright.units import LengthStyle
+
+SHARES: Final = {"half": 1 / 2, "third": 1 / 3, "fifth": 1 / 5}
+"""Of the smaller side of a tile."""
+
+
+def survey(job: Job) -> dict[str, Any]:
+    """Returns the arguments of `survey.survey.survey_room`, except the style."""
+    booked = job.survey
+    datum = None if booked.datum == "first wall" else Datum(kind=booked.datum)
+    return {
+        "name": job.title,
+        "outline": booked.outline,
+        "direction": booked.direction,
+        "inward": booked.inward,
+        "observations": observations(booked),
+        "wall_names": {name: ends(pair) for name, pair in booked.walls.items()},
+        "hidden": frozenset(job.aims.hidden),
+        "datum": datum,
+    }
+
+
+def observations(booked: model.Survey) -> tuple[Observation, ...]:
+    """Returns every reading and assumption with its a-priori accuracy, in the order of the file."""
+    tape = own_limit(booked.tape.limit) if booked.tape.limit else TAPES[booked.tape.tape_class]
+    accuracy = partial(sd, tape=tape, hook=booked.tape.hook, reading=booked.tape.reading)
+    distances: list[Observation] = []
+    for pair, reads in booked.distances.items():
+        a, b = ends(pair)
+        for i, read in enumerate(reads):
+            key = pair if i == 0 else f"{pair}/{i + 1}"
+            distances.append(Distance(key=key, a=a, b=b, measured=read, sd=accuracy(read)))
+    return (
+        *distances,
+        *(_square(square, booked) for square in booked.square),
+        *(
+            Straight(key=f"straight {'-'.join(line.points)}", a=a, at=at, b=b, sd=line.within)
+            for line in booked.straight
+            for a, at, b in [line.points]
+        ),
+    )
+
+
+def _square(square: model.Square, booked: model.Survey) -> Square:
+    """The room's own angle at the corner, anticlockwise from the wall after it to the wall before it."""
+    outline = booked.outline if booked.direction == "anticlockwise" else booked.outline[::-1]
+    place = outline.index(square.corner)
+    before, after = outline[place - 1], outline[(place + 1) % len(outline)]
+    return Square(
+        key=f"square {square.corner}", at=square.corner, a=after, b=before, sd=atan2(square.within, square.over)
+    )
+
+
+def room(job: Job, surveyed: SurveyResult, *, style: LengthStyle) -> tuple[Room | None, tuple[Finding, ...]]:
+    """Returns the room with its openings and obstacles (None where no floor comes of it), and what is wrong there."""
+    if surveyed.adjustment is None or has_error(surveyed.findings):
+        return None, ()
+    bare = Room(name=job.title, corners=surveyed.corners, walls=surveyed.walls)
+    whole = Room(
+        name=job.title,
+        corners=bare.corners,
+        walls=bare.walls,
+        openings=tuple(_opening(opening, bare) for opening in job.openings),
+        obstacles=tuple(_obstacle(obstacle, bare) for obstacle in job.obstacles),
+    )
+    findings = check_room(whole, style)
+    return (None if has_error(findings) else whole), findings
+
+
+def _opening(opening: model.Opening, bare: Room) -> Opening:
+    wall = bare.wall(opening.wall)
+    start = opening.offset
+    if opening.start == wall.end:
+        start = distance(*bare.ends(wall.name)) - opening.offset - opening.width
+    return Opening(name=opening.name, wall=wall.name, start=start, width=opening.width, reveal=opening.reveal)
+
+
+def _obstacle(obstacle: model.Obstacle, bare: Room) -> Any:
+    place = {
+        "name": obstacle.name,
+        "wall": obstacle.wall,
+        "start": obstacle.start,
+        "along": obstacle.along,
+        "out": obstacle.out,
+    }
+    if obstacle.kind == "pipe":
+        return pipe(bare, diameter=obstacle.diameter or 0.0, **place)
+    return column(bare, length=obstacle.length or 0.0, width=obstacle.width or 0.0, **place)
+
+
+def control(job: Job) -> dict[str, Any]:
+    """Returns the arguments of `control.set_out.set_control`, except the room, the region and the style."""
+    chosen = job.control
+    line, centre = chosen.first_line, chosen.centre
+    point = None if centre.x is None or centre.y is None else (centre.x, centre.y)
+    return {
+        "first": FirstLine(
+            by=line.by,
+            walls=line.walls or (),
+            opening=line.opening or "",
+            wall=line.wall or "",
+            points=() if line.start is None or line.to is None else (line.start, line.to),
+        ),
+        "centre": Centre(by=centre.by, wall=centre.wall or "", opening=centre.opening or "", point=point),
+        "tools": Tools(compass=chosen.compass, tape=chosen.tape, mark=chosen.mark, set=chosen.setting),
+        "joint": min((zone.joint for zone in job.zones), default=0.0),
+    }
+
+
+def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
+    """Returns the arguments of `layout.lay.lay_out`, except the room, the control, the style and the progress.
+
+    The setting-out error is what control predicts: the square line's angle, and the marks that it is struck through.
+    """
+    size = goods_of(job, laid).size
+    least = job.aims.least_piece
+    turn = max(line.sd_angle for line in lines.lines)
+    return {
+        "zone": laid.name,
+        "gap": (laid.gap, laid.gap if laid.gap_most is None else laid.gap_most),
+        "make_cell": cell_maker(laid, size),
+        "joint": laid.joint,
+        "joint_most": laid.joint_most,
+        "joint_step": laid.joint_step,
+        "angle": radians(laid.angle),
+        "limit": SHARES[least] * min(size) if isinstance(least, str) else least,
+        "choose": job.aims.option,
+        "shift_sd": hypot(job.control.mark, job.control.setting),
+        "turn_sd": turn,
+    }
+
+
+def goods_of(job: Job, laid: model.Zone) -> model.Goods:
+    """Returns the goods of a zone."""
+    return next(goods for goods in job.goods if goods.name == laid.goods)
+
+
+def cell_maker(laid: model.Zone, size: tuple[float, float]) -> Callable[[float], UnitCell]:
+    """Returns the function that makes the zone's pattern at a joint."""
+    if laid.pattern == "brick bond":
+        return partial(PATTERNS[laid.pattern], size, fraction=laid.fraction)
+    return partial(PATTERNS[laid.pattern], size)
+
+
+def order(job: Job) -> dict[str, Any]:
+    """Returns the arguments of `takeoff.count.order`, except the results it counts."""
+    goods = goods_of(job, job.zones[0])
+    return {"goods_name": goods.name, "box": goods.box or 0, "spares": job.order.spares}
+
+
+def only_one_zone(job: Job) -> tuple[Finding, ...]:
+    """Returns the finding that only the first zone is laid, where there are more."""
+    if len(job.zones) < 2:
+        return ()
+    return (
+        Finding(
+            code="job-one-zone",
+            severity=Severity.ERROR,
+            place=f"zone {job.zones[1].name}",
+            found=f"{len(job.zones)} zones",
+            expected="one: every zone covers the whole floor, and borders and insets are not laid yet",
+            remedy="keep one [[zones]] in this file and put the others in files of their own",
+            source="our default",
+        ),
+    )
