@@ -1,9 +1,10 @@
 """How far out a construction may be: first-order standard deviations of its angle.
 
 Two things go wrong when a line is raised: a length is set or read wrong (`Tools.set`, along the tape or the compass)
-and a mark is made beside where it should be (`Tools.mark`, in any direction). All of them are independent, and the first
-line is taken as exact. Angles are in radians, so 0.001 is 1 mm per metre. Each formula is the sum of squares of the
-first-order effect of every error on the angle of the line; the tests hold each against a Monte Carlo of the same steps.
+and a mark is made beside where it should be (`Tools.mark`, in any direction). All of them are independent, and the
+first line is taken as exact. Angles are in radians, so 0.001 is 1 mm per metre. Each formula is the sum of squares of
+the first-order effect of every error on the angle of the line; the tests hold each against a Monte Carlo of the same
+steps.
 """
 
 import math
@@ -53,9 +54,9 @@ def triangle_square(along: float, out: float, tools: Tools) -> float:
     """Returns the standard deviation of a square raised by a triangle of three taped lengths, radians.
 
     From c^2 = a^2 + b^2 - 2 a b cos C at C = 90 degrees: dC = (c dc - a da - b db) / (a b), so the lengths give
-    sqrt(2) c / (a b) set (check-values S-20 has the term of the long side alone). The mark on the first line is out along
-    it (as `a` is) and across it, which turns the triangle by mark / a; the mark at the far corner turns the line by
-    mark / b. Variance = 2 set^2 (1 / a^2 + 1 / b^2) + mark^2 (1 / a^2 + 2 / b^2).
+    sqrt(2) c / (a b) set. The mark on the first line is out along it (as `a` is) and across it, which turns the
+    triangle by mark / a; the mark at the far corner turns the line by mark / b.
+    Variance = 2 set^2 (1 / a^2 + 1 / b^2) + mark^2 (1 / a^2 + 2 / b^2).
 
     Args:
         along, out: a and b, the sides along the first line and along the line raised, mm.
@@ -66,7 +67,7 @@ def triangle_square(along: float, out: float, tools: Tools) -> float:
 
 
 def triangle_unit(sd_angle: float, tools: Tools) -> float:
-    """Returns a third of the short side of the 3-4-5 triangle that a square of this accuracy takes, short side along, mm."""
+    """Returns the 1 of the 3-4-5 triangle (3 along the first line) that a square of this accuracy takes, mm."""
     lengths = 2 * tools.set**2 * (1 / 9 + 1 / 16)
     return math.sqrt(lengths + tools.mark**2 * (1 / 9 + 2 / 16)) / sd_angle
 
@@ -74,11 +75,11 @@ def triangle_unit(sd_angle: float, tools: Tools) -> float:
 def diagonals_square(along: float, out: float, tools: Tools) -> float:
     """Returns the standard deviation of a square raised by making the diagonals of a rectangle equal, radians.
 
-    The far corners slide along the far side alone, together, until the diagonals agree (check-values S-10). Far corners
-    out of place by x make the diagonals differ by 2 a x / d, so with every side set and both diagonals read
-    x = (da1 - da2) / 2 + b (db1 - db2) / (2 a) + d (e2 - e1) / (2 a); the lengths come to set d / (a b). Marks: the near
-    corner turns the base by mark / a and counts half along it, the two far corners count half each way, and the corner
-    that the line is struck through is marked anew. Variance = (set^2 + 3/2 mark^2) (1 / a^2 + 1 / b^2).
+    The far corners slide along the far side alone, together, until the diagonals agree. Far corners out of place by x
+    make the diagonals differ by 2 a x / d, so with every side set and both diagonals read
+    x = (da1 - da2) / 2 + b (db1 - db2) / (2 a) + d (e2 - e1) / (2 a); the lengths come to set d / (a b). Marks: the
+    near corner turns the base by mark / a and counts half along it, the two far corners count half each way, and the
+    corner that the line is struck through is marked anew. Variance = (set^2 + 3/2 mark^2) (1 / a^2 + 1 / b^2).
 
     Args:
         along, out: a and b, the sides along the first line and along the line raised, mm.
@@ -87,20 +88,21 @@ def diagonals_square(along: float, out: float, tools: Tools) -> float:
     return math.sqrt((tools.set**2 + 1.5 * tools.mark**2) * (1 / along**2 + 1 / out**2))
 
 
-def equal_marks_45(arm: float, square: float, tools: Tools) -> float:
+def equal_marks_45(arm: float, square: float, tools: Tools, *, sides: int = 2) -> float:
     """Returns the standard deviation of a 45 raised from four equal marks on the arms of the cross, radians.
 
     From neighbouring marks arcs of radius `arm` cross in the outer corner of the quarter, and the line joins the
-    crossings of opposite quarters. A mark that is out along its arm moves no crossing to first order, one that is out
-    across does; a square that is out by t turns both 45s by t / 2.
-    Variance = square^2 / 4 + (set^2 + 2 mark^2) / (4 arm^2).
+    crossings of opposite quarters, or one crossing to the centre. A mark that is out along its arm moves no crossing to
+    first order, one that is out across does; a square that is out by t turns both 45s by t / 2.
+    Variance = square^2 / 4 + (set^2 + 2 mark^2) / (2 sides arm^2).
 
     Args:
         arm: mm from the centre to each mark.
         square: standard deviation of the square, radians.
         tools: see there.
+        sides: 1 or 2.
     """
-    return math.sqrt(square**2 / 4 + (tools.set**2 + 2 * tools.mark**2) / (4 * arm**2))
+    return math.sqrt(square**2 / 4 + (tools.set**2 + 2 * tools.mark**2) / (2 * sides * arm**2))
 
 
 def equal_marks_arm(sd_angle: float, square: float, tools: Tools) -> float | None:

@@ -12,8 +12,8 @@ class FirstLine:
     """How the first line is found.
 
     Attributes:
-        by: `mid-points` (middle of one wall to middle of another), `opening` (square to its wall, through its middle: in
-            line with the door), `parallel` (to a wall, through the centre) or `points` (through two points).
+        by: `mid-points` (middle of one wall to middle of another), `opening` (square to its wall, through its middle:
+            in line with the door), `parallel` (to a wall, through the centre) or `points` (through two points).
         walls: the two walls, for `mid-points`.
         opening: its name, for `opening`.
         wall: its name, for `parallel`.
@@ -32,8 +32,8 @@ class Centre:
     """How the centre is found.
 
     Attributes:
-        by: `mid-point` (of the first line inside the room; with a wall, square from that wall's middle), `opening` (on the
-            line of a door), `visual` (middle of what is seen from the door) or `point` (as typed).
+        by: `mid-point` (of the first line inside the room; with a wall, square from that wall's middle), `opening` (on
+            the line of a door), `visual` (middle of what is seen from the door) or `point` (as typed).
         wall: its name, for `mid-point`. A first line parallel to a wall takes that wall when none is named.
         opening: its name, for `opening` and `visual`. The first opening of the room when none is named.
         point: for `point`.

@@ -71,8 +71,9 @@ class Step:
 
     Attributes:
         number: from 1, within its construction.
-        action: `mark` (a point at `length` from `start` on a line), `arc` (swing `length` about `start`, near `end`), `join`
-            (strike a line through `start` and `end`), `pull` (hold a tape from `start` to `end`: it must read `length`).
+        action: `mark` (a point at `length` from `start` on a line), `arc` (swing `length` about `start`, near `end`),
+            `join` (strike a line through `start` and `end`), `pull` (hold a tape from `start` to `end`: it must read
+            `length`).
         tool: `tape`, `compass`, `chalk line`.
         start, end: point names on the drawing.
         length: radius or distance, mm; 0 for `join`.
@@ -96,11 +97,13 @@ class Construction:
 
     Attributes:
         makes: name of the line it makes (`square line`, `45 left`, ...).
-        method: `compass`, `3-4-5`, `equal diagonals`, `four equal marks`.
-        size: what to call it by: foot distance (compass), longest side (3-4-5), arm (four equal marks), mm.
+        method: `marks on the walls`, `compass`, `3-4-5`, `equal diagonals`, `four equal marks`.
+        size: what to call it by: length between the walls (marks), foot distance (compass), longest side (3-4-5),
+            diagonal (equal diagonals), arm (four equal marks), mm.
         steps: in order.
         sd_angle: predicted standard deviation of the line's angle against the first line, radians.
         chosen: the one whose accuracy the line carries.
+        why: one or two sentences: what makes it true, what to watch.
     """
 
     makes: str
@@ -109,6 +112,7 @@ class Construction:
     steps: tuple[Step, ...]
     sd_angle: float
     chosen: bool = False
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -40,7 +40,7 @@ def find_first(room: Room, first: FirstLine, style: LengthStyle) -> tuple[Found,
     """
     try:
         return _find(room, first, style), ()
-    except _CannotBe as why:
+    except _ChoiceError as why:
         wall = room.walls[0].name
         finding = Finding(
             code="control-first-line",
@@ -94,7 +94,7 @@ def find_place(room: Room, place: Place) -> Point | None:
     return next(((corner.x, corner.y) for corner in room.corners if corner.name == place), None)
 
 
-class _CannotBe(Exception):
+class _ChoiceError(Exception):
     """A choice that the room does not allow; never leaves this module."""
 
     def __init__(self, found: str, expected: str) -> None:
@@ -109,22 +109,23 @@ def _find(room: Room, first: FirstLine, style: LengthStyle) -> Found:
     if first.by == "opening":
         opening = find_opening(room, first.opening)
         if opening is None:
-            raise _CannotBe(f"no opening {first.opening!r}", _one_of([opening.name for opening in room.openings]))
+            raise _ChoiceError(f"no opening {first.opening!r}", _one_of([opening.name for opening in room.openings]))
         square = wall_angle(room, opening.wall) + math.pi / 2
         return Found(
             angle=direction(square), through=opening_at(room, opening), wall="", how=f"in line with {opening.name}"
         )
     if first.by == "mid-points":
         if len(first.walls) != 2:
-            raise _CannotBe(f"{len(first.walls)} walls to join the middles of", "two walls")
+            raise _ChoiceError(f"{len(first.walls)} walls to join the middles of", "two walls")
         walls = [_known_wall(room, wall) for wall in first.walls]
-        return _through(*(wall_middle(room, wall) for wall in walls), how=f"middle of {walls[0]} to middle of {walls[1]}")
+        start, end = (wall_middle(room, wall) for wall in walls)
+        return _through(start, end, how=f"middle of {walls[0]} to middle of {walls[1]}")
     if len(first.points) != 2:
-        raise _CannotBe(f"{len(first.points)} points to run through", "two points")
+        raise _ChoiceError(f"{len(first.points)} points to run through", "two points")
     found = [find_place(room, place) for place in first.points]
     if found[0] is None or found[1] is None:
         missing = first.points[0] if found[0] is None else first.points[1]
-        raise _CannotBe(f"no corner {missing!r}", _one_of([corner.name for corner in room.corners]))
+        raise _ChoiceError(f"no corner {missing!r}", _one_of([corner.name for corner in room.corners]))
     words = [place_text(place, style) for place in first.points]
     return _through(found[0], found[1], how=f"through {words[0]} and {words[1]}")
 
@@ -135,17 +136,15 @@ def _parallel(room: Room, wall: str) -> Found:
 
 def _through(start: Point, end: Point, *, how: str) -> Found:
     if math.dist(start, end) <= COINCIDENT:
-        raise _CannotBe(f"a line {how}, which are one point", "two points apart")
+        raise _ChoiceError(f"a line {how}, which are one point", "two points apart")
     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-    return Found(
-        angle=direction(math.atan2(end[1] - start[1], end[0] - start[0])), through=middle, wall="", how=how
-    )
+    return Found(angle=direction(math.atan2(end[1] - start[1], end[0] - start[0])), through=middle, wall="", how=how)
 
 
 def _known_wall(room: Room, name: str) -> str:
     names = [wall.name for wall in room.walls]
     if name not in names:
-        raise _CannotBe(f"no wall {name!r}", _one_of(names))
+        raise _ChoiceError(f"no wall {name!r}", _one_of(names))
     return name
 
 

@@ -135,4 +135,3 @@ def crossing(a: Point, a_angle: float, b: Point, b_angle: float) -> Point | None
     towards = unit(b_angle)
     distance = float(gap[0] * towards[1] - gap[1] * towards[0]) / sine
     return step(a, a_angle, distance)
-

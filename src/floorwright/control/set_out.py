@@ -1,0 +1,188 @@
+"""Control: from the room and the person's choices to lines, ways to raise them and readings that prove them."""
+
+import math
+from dataclasses import replace
+
+from floorwright.control.centre import find_centre, obstacle_at
+from floorwright.control.checks import check_readings
+from floorwright.control.choices import Centre, FirstLine, Tools
+from floorwright.control.control import Construction, Control, ControlLine, Mark
+from floorwright.control.diagonal import four_equal_marks
+from floorwright.control.first import find_first
+from floorwright.control.lines import TURNS, between_marks, by_wall_marks, control_line, line_marks
+from floorwright.control.midlines import mid_lines_finding
+from floorwright.control.sight import Point
+from floorwright.control.square import compass, equal_diagonals, three_four_five
+from floorwright.control.station import Station, stand
+from floorwright.control.verdict import diagonal_verdict, square_verdict
+from floorwright.findings import Finding, Severity
+from floorwright.geometry.region import Region
+from floorwright.plan.room import Room
+from floorwright.units import LengthStyle
+
+
+def set_control(
+    *, room: Room, region: Region, first: FirstLine, centre: Centre, tools: Tools, joint: float, style: LengthStyle
+) -> Control:
+    """Returns the control lines of a room, the ways to raise them with their accuracy, and the check readings.
+
+    The first line runs to the right or up the plan: its angle is in (-45, 135] degrees. The others pass through the
+    same centre. Each line carries the accuracy of the best of its constructions; a line that none can be fitted for is
+    struck through its marks on the walls.
+
+    Args:
+        room: as adjusted.
+        region: its floor wall to wall, obstacles as holes, door reveals included.
+        first: how the first line is found.
+        centre: how the centre is found. A centre off a first line with a place of its own is moved square onto it.
+        tools: to hand.
+        joint: mm, the narrowest that the drift is held against; 0 where there is none yet.
+        style: how lengths print in findings.
+    """
+    line, trouble = find_first(room, first, style)
+    middle = find_centre(room, region, line, centre, style)
+    station = stand(middle.point, line.angle, region, style)
+    marks = _marks(room, middle.point, line.angle, tools)
+    constructions = _constructions(room, station, marks, tools)
+    best = {made.makes: made for made in constructions if made.chosen}
+    lines = tuple(
+        control_line(room, name, middle.point, _turned(line.angle, name), marks[name], best[name].sd_angle, tools)
+        for name in TURNS
+    )
+    mid_lines = mid_lines_finding(room, first.wall if line.wall else room.walls[0].name, joint, station.handy, style)
+    findings = [
+        *trouble,
+        *middle.findings,
+        *([mid_lines] if mid_lines else []),
+        *_in_the_way(room, lines),
+        *_unfitted(best),
+        *_verdicts(lines, best, joint, tools, style, station.handy),
+    ]
+    return Control(
+        centre=middle.point,
+        centre_how=middle.how,
+        first_how=line.how,
+        lines=lines,
+        constructions=constructions,
+        checks=check_readings(room, station, lines, constructions, tools, style),
+        findings=tuple(findings),
+    )
+
+
+def _turned(angle: float, name: str) -> float:
+    """The direction of a line, radians in (-pi, pi]."""
+    turned = math.remainder(angle + TURNS[name], math.tau)
+    return math.pi if turned == -math.pi else turned
+
+
+def _marks(room: Room, centre: Point, angle: float, tools: Tools) -> dict[str, tuple[Mark, ...]]:
+    """The marks on the walls of every control line, named M1 to M8."""
+    return {
+        name: line_marks(room, centre, _turned(angle, name), (f"M{2 * index + 1}", f"M{2 * index + 2}"), tools)
+        for index, name in enumerate(TURNS)
+    }
+
+
+def _constructions(
+    room: Room, station: Station, marks: dict[str, tuple[Mark, ...]], tools: Tools
+) -> tuple[Construction, ...]:
+    """Every way that fits, the truest of each line chosen. The 45s are raised on the square that was chosen."""
+    base = between_marks(room, marks["first line"], station.angle)
+    first = by_wall_marks("first line", marks["first line"], station.centre, base)
+    squares = [
+        made
+        for made in (compass(station, tools), three_four_five(station, tools), equal_diagonals(station, tools))
+        if made
+    ] or [_by_walls(room, "square line", marks, station.angle, base)]
+    truest = min(squares, key=lambda made: made.sd_angle)
+    diagonals = {made.makes: made for made in four_equal_marks(station, tools, truest.sd_angle)}
+    return (
+        replace(first, chosen=True),
+        *(replace(made, chosen=made is truest) for made in squares),
+        *(
+            replace(diagonals.get(name) or _by_walls(room, name, marks, station.angle, base), chosen=True)
+            for name in ("45 left", "45 right")
+        ),
+    )
+
+
+def _by_walls(room: Room, name: str, marks: dict[str, tuple[Mark, ...]], angle: float, base: float) -> Construction:
+    """A line that no construction fits, struck through its own marks: out by those and by the first line's."""
+    own = between_marks(room, marks[name], _turned(angle, name))
+    return by_wall_marks(name, marks[name], None, math.hypot(own, base))
+
+
+def _in_the_way(room: Room, lines: tuple[ControlLine, ...]) -> list[Finding]:
+    """Marks on the walls that an obstacle covers, or that fall in an opening."""
+    found = []
+    for line in lines:
+        for mark in line.marks:
+            obstacle = obstacle_at(room, (mark.x, mark.y))
+            if obstacle is not None:
+                found.append(
+                    Finding(
+                        code="control-mark-covered",
+                        severity=Severity.WARNING,
+                        place=f"{mark.name} on {mark.on}",
+                        found=f"{obstacle.name} stands where the {line.name} meets {mark.on}",
+                        expected="a mark that can be made",
+                        remedy=f"mark the {line.name} on the floor in front of it",
+                    )
+                )
+            elif (opening := _opening_at(room, mark)) is not None:
+                found.append(
+                    Finding(
+                        code="control-mark-in-opening",
+                        severity=Severity.NOTE,
+                        place=f"{mark.name} on {mark.on}",
+                        found=f"the {line.name} runs out through {opening}, where {mark.on} has no face to mark",
+                        remedy="lay a straightedge across the opening and mark the floor on its line",
+                    )
+                )
+    return found
+
+
+def _opening_at(room: Room, mark: Mark) -> str | None:
+    """The name of the opening that a mark falls in."""
+    start, _ = room.ends(mark.on)
+    along = math.dist(start, (mark.x, mark.y))
+    for opening in room.openings:
+        if opening.wall == mark.on and opening.start < along < opening.start + opening.width:
+            return opening.name
+    return None
+
+
+def _unfitted(best: dict[str, Construction]) -> list[Finding]:
+    """Lines that had to be struck through their marks on the walls."""
+    return [
+        Finding(
+            code="control-no-construction",
+            severity=Severity.WARNING,
+            place=name,
+            found="no compass, triangle or rectangle fits the clear floor about the centre",
+            expected="a construction on the floor",
+            remedy="strike it through its marks on the walls, and prove it by the check readings; or move the centre",
+        )
+        for name, made in best.items()
+        if name != "first line" and made.method == "marks on the walls"
+    ]
+
+
+def _verdicts(
+    lines: tuple[ControlLine, ...],
+    best: dict[str, Construction],
+    joint: float,
+    tools: Tools,
+    style: LengthStyle,
+    handy: float,
+) -> list[Finding]:
+    """Whether the lines are true enough for the joint; nothing where there is no joint to hold them against."""
+    if joint <= 0:
+        return []
+    _, square, *diagonals = lines
+    made = best["square line"]
+    how = tuple(best[line.name] for line in diagonals)
+    return [
+        square_verdict(square, made, joint, tools, style, handy),
+        diagonal_verdict(tuple(diagonals), how, made.sd_angle, joint, tools, style, handy),
+    ]

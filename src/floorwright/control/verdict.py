@@ -1,0 +1,113 @@
+"""Whether the lines are true enough: drift held against half the joint."""
+
+import math
+
+from floorwright.control.accuracy import angle_for_drift, compass_feet, equal_marks_arm, triangle_unit
+from floorwright.control.choices import Tools
+from floorwright.control.control import Construction, ControlLine
+from floorwright.control.words import fine, out_over
+from floorwright.findings import Finding, Severity
+from floorwright.tolerance import COINCIDENT
+from floorwright.units import LengthStyle
+
+SOURCE = "our default: one standard deviation within half the joint"
+
+
+def square_verdict(
+    line: ControlLine, made: Construction, joint: float, tools: Tools, style: LengthStyle, handy: float
+) -> Finding:
+    """Returns whether the square line is good enough at the far wall, and what would be when it is not.
+
+    Args:
+        line: as struck.
+        made: how it is raised.
+        joint: mm, over 0.
+        tools: to hand.
+        style: how lengths print.
+        handy: mm, sizes are rounded up to multiples of this.
+    """
+    worst = max(line.drift, key=lambda there: there.sd)
+    if worst.sd <= joint / 2 + COINCIDENT:
+        return _good("control-square-accuracy", line, made, joint, style)
+    needed = angle_for_drift(joint / 2, worst.at, tools)
+    if needed is None:
+        bigger = _finer_marks(tools, style)
+    else:
+        feet = math.ceil(compass_feet(needed, tools) / handy) * handy
+        unit = math.ceil(triangle_unit(needed, tools) / handy) * handy
+        sides = " - ".join(style.text(side * unit, feet=False) for side in (3, 4, 5))
+        bigger = (
+            f"use a bigger one: feet {style.text(feet, unit=True)} out and arcs of "
+            f"{style.text(feet * math.sqrt(2), unit=True)}, or a triangle of {sides}; where the floor or the tools "
+            "have no room for either, prove the cross by the check readings before anything is laid"
+        )
+    return _short("control-square-accuracy", Severity.WARNING, line, made, joint, bigger, style)
+
+
+def diagonal_verdict(
+    lines: tuple[ControlLine, ...],
+    made: tuple[Construction, ...],
+    square: float,
+    joint: float,
+    tools: Tools,
+    style: LengthStyle,
+    handy: float,
+) -> Finding:
+    """Returns whether the 45s are good enough at the furthest wall; a note either way, as few floors hang on them.
+
+    Args:
+        lines: the two 45s as struck, and `made` how each is.
+        square: standard deviation of the square line's angle, radians.
+        joint, tools, style, handy: as in `square_verdict`.
+    """
+    line, how = max(zip(lines, made, strict=True), key=lambda pair: max(there.sd for there in pair[0].drift))
+    worst = max(line.drift, key=lambda there: there.sd)
+    if worst.sd <= joint / 2 + COINCIDENT:
+        return _good("control-45-accuracy", line, how, joint, style)
+    needed = angle_for_drift(joint / 2, worst.at, tools)
+    arm = None if needed is None else equal_marks_arm(needed, square, tools)
+    if needed is None:
+        bigger = _finer_marks(tools, style)
+    elif arm is None or arm > worst.at:
+        bigger = "for a floor laid to the 45s raise a truer square line first: no arm in this room makes up for it"
+    else:
+        size = style.text(math.ceil(arm / handy) * handy, unit=True)
+        bigger = f"for a floor laid to the 45s use a bigger one: marks {size} out on every arm"
+    return _short("control-45-accuracy", Severity.NOTE, line, how, joint, bigger, style)
+
+
+def _finer_marks(tools: Tools, style: LengthStyle) -> str:
+    return f"make finer marks: {fine(tools.mark, style)} alone is more than half this joint"
+
+
+def _good(code: str, line: ControlLine, made: Construction, joint: float, style: LengthStyle) -> Finding:
+    return Finding(
+        code=code,
+        severity=Severity.NOTE,
+        place=line.name,
+        found=f"{_how_far_out(line, made, style)}: good enough",
+        expected=f"half the joint, {fine(joint / 2, style)}",
+        source=SOURCE,
+    )
+
+
+def _short(
+    code: str, severity: Severity, line: ControlLine, made: Construction, joint: float, remedy: str, style: LengthStyle
+) -> Finding:
+    return Finding(
+        code=code,
+        severity=severity,
+        place=line.name,
+        found=_how_far_out(line, made, style),
+        expected=f"half the joint, {fine(joint / 2, style)}",
+        remedy=remedy,
+        source=SOURCE,
+    )
+
+
+def _how_far_out(line: ControlLine, made: Construction, style: LengthStyle) -> str:
+    worst = max(line.drift, key=lambda there: there.sd)
+    return (
+        f"raised by {made.method} ({style.text(made.size, unit=True)}) it may be {fine(worst.sd, style)} out "
+        f"{style.text(worst.at, unit=True)} from the centre, one standard deviation ({out_over(line.sd_angle, style)})"
+    )
