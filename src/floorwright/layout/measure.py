@@ -1,0 +1,119 @@
+"""How narrow a cut piece is.
+
+Three measures, each for what it is good at:
+
+- depth: the least of what is left behind each saw line. It sees the thin leg of an L, a U or a piece round a hole.
+- hull width: the least distance between two parallel lines that hold the piece. It sees tips.
+- leg: the shortest factory side that a saw line has shortened. It is what a person measures at the thin end of a
+tapered cut, and cannot be avoided on a wall out of square, so nothing is ranked on it.
+
+`narrowest`, the lesser of depth and hull width, ranks pieces and is what searches prove.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from floorwright.geometry.region import Points
+from floorwright.layout.clip import Clipped
+from floorwright.layout.link import FACTORY, following
+from floorwright.layout.walk import Bools, Floats, Ints, spread
+from floorwright.tolerance import COINCIDENT
+
+MANY = 40
+"""Outlines with more points than this are taken by their convex hull before all pairs of points are tried."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Measures:
+    """Of each cut piece, mm. Infinite where a piece has no saw line (depth, leg) or no shortened side (leg)."""
+
+    depth: Floats
+    width: Floats
+    leg: Floats
+
+    @property
+    def narrowest(self) -> Floats:
+        """The lesser of depth and hull width."""
+        return np.minimum(self.depth, self.width)
+
+
+def measure(clipped: Clipped) -> Measures:
+    """Returns the measures of every cut piece.
+
+    Holes count: what is left behind the side of a column is measured against the whole piece round it.
+    """
+    pieces = len(clipped.index)
+    outlines = np.flatnonzero(np.diff(clipped.piece, prepend=-1))
+    begin, end = clipped.first[:-1][outlines], clipped.first[1:][outlines]
+    sawn = clipped.edge != FACTORY
+    owner = np.repeat(clipped.piece, np.diff(clipped.first))
+    run = clipped.points[following(clipped.first)] - clipped.points
+    return Measures(
+        depth=_depths(clipped.points, run, np.flatnonzero(sawn), owner, begin, end),
+        width=hull_widths(clipped.points, begin, end),
+        leg=_legs(np.hypot(run[:, 0], run[:, 1]), sawn, owner, clipped.first, pieces),
+    )
+
+
+def _depths(points: Points, run: Points, sawn: Ints, owner: Ints, begin: Ints, end: Ints) -> Floats:
+    """Returns of each piece the least, over its saw lines, of how far its outline reaches behind the line."""
+    depth = np.full(len(begin), np.inf)
+    if len(sawn) == 0:
+        return depth
+    line, corner = spread(begin[owner[sawn]], end[owner[sawn]] - 1)
+    edge = sawn[line]
+    away = points[corner] - points[edge]
+    reach = (run[edge, 0] * away[:, 1] - run[edge, 1] * away[:, 0]) / np.hypot(run[edge, 0], run[edge, 1])
+    left = np.maximum.reduceat(reach, np.flatnonzero(np.diff(line, prepend=-1)))
+    np.minimum.at(depth, owner[sawn], left)
+    return depth
+
+
+def hull_widths(points: Points, begin: Ints, end: Ints) -> Floats:
+    """Returns the width of the convex hull of each run of points `points[begin:end]`, mm.
+
+    The least width lies square to a side of the hull, every side of the hull joins two of the points, and no other pair
+    gives less; so all pairs are tried.
+    """
+    width = np.full(len(begin), np.inf)
+    size = end - begin
+    for n in np.unique(size):
+        which = np.flatnonzero(size == n)
+        if n > MANY:
+            for piece in which:
+                hull = _hull(points[begin[piece] : end[piece]])
+                width[piece] = _least_widths(hull[None])[0]
+        else:
+            width[which] = _least_widths(points[begin[which, None] + np.arange(n)])
+    return width
+
+
+def _least_widths(corners: Points) -> Floats:
+    """Returns the hull width of each of (m, n, 2) sets of points."""
+    one, other = np.triu_indices(corners.shape[1], 1)
+    pair = corners[:, other] - corners[:, one]
+    length = np.hypot(pair[..., 0], pair[..., 1])
+    square = np.stack([-pair[..., 1], pair[..., 0]], axis=-1) / np.maximum(length, COINCIDENT)[..., None]
+    reach = square @ corners.transpose(0, 2, 1)
+    spans = np.where(length > COINCIDENT, reach.max(axis=-1) - reach.min(axis=-1), np.inf)
+    return np.asarray(spans.min(axis=-1))
+
+
+def _hull(corners: Points) -> Points:
+    """Returns the corners of the convex hull."""
+    import shapely
+
+    return np.asarray(shapely.get_coordinates(shapely.convex_hull(shapely.MultiPoint(corners)))[:-1])
+
+
+def _legs(length: Floats, sawn: Bools, owner: Ints, first: Ints, pieces: int) -> Floats:
+    """Returns of each piece the length of the shortest factory side that meets a saw line."""
+    leg = np.full(pieces, np.inf)
+    onward = following(first)
+    shortened = np.zeros(len(sawn), dtype=bool)
+    shortened[onward[sawn]] = True
+    shortened |= sawn[onward]
+    shortened &= ~sawn
+    np.minimum.at(leg, owner[shortened], length[shortened])
+    return leg
