@@ -44,6 +44,9 @@ def suit_figures(font: TTFont) -> None:
     """Changes `font` so that its tabular and its fractions' figures come without asking for a feature."""
     tabular, raised, lowered = (swaps(font, tag) for tag in ("tnum", "numr", "dnom"))
     plain = {figure: font.getBestCmap()[ord(figure)] for figure in "0123456789"}
+    widest = max(font["hmtx"][tabular[glyph]][0] for glyph in plain.values())
+    for glyph in plain.values():  # some faces are two units out
+        font["hmtx"][tabular[glyph]] = (widest, font["hmtx"][tabular[glyph]][1])
     for table in font["cmap"].tables:
         if table.isUnicode():
             for figure, glyph in plain.items():
