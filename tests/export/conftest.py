@@ -96,7 +96,7 @@ def room(scale: float = 25, *, name: str = "Room and tiles", tiled: bool = True)
         Text(at=(10, 2000), text="wall W", angle=math.pi / 2, shift=(0, 4)),
         Text(at=(1600, 0), text="wall S", shift=(0, -4)),
     ]
-    window = (-border, -border, 3200 + border, 4000 + border)
+    window = (-border, -border, 3200 + border, 4000 + border + 3 * scale)
     described = "The room with 72 tiles, the control lines and the running dimensions of wall N."
     return View(name=name, described=described, scale=scale, window=window, items=tuple(items))
 

@@ -3,7 +3,7 @@
 import re
 from typing import Any, Final
 
-from floorwright.draw.lettering import printable, shorten, text_width
+from floorwright.draw.lettering import lines_needed, printable, shorten, text_width
 from floorwright.draw.paper import GUTTER, body_space, paper_size, title_height
 from floorwright.draw.scale import scale_text
 from floorwright.draw.sheet import Beside, Blanks, Block, Pack, Prose, Sheet, Steps, Table
@@ -51,6 +51,7 @@ def sheet_data(sheet: Sheet, pack: Pack) -> Data:
     block = title_block(sheet, pack)
     return {
         "title": breakable(title),
+        "title_width": even_width(title, width),
         "paper": paper_size(pack.paper, sheet.landscape),
         "block": block,
         "widths": [0.0, *(max(_wide(name), _wide(value)) + 0.5 for name, value in block[1:])],
@@ -82,6 +83,18 @@ def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
         (shorten(printable(pack.job), room, Size.SMALL, bold=True), shorten(printable(people), room, Size.SMALL)),
         *cells,
     ]
+
+
+def even_width(title: str, width: float) -> float:
+    """Returns the least whole width in mm at which a title takes as many lines as at `width`: no last line of one word."""
+    lines = lines_needed(title, width, Size.TITLE, bold=True)
+    if lines == 1:
+        return width
+    return next(
+        narrow
+        for narrow in range(int(width / 2), int(width))
+        if lines_needed(title, narrow, Size.TITLE, bold=True) == lines
+    )
 
 
 def _wide(text: str) -> float:

@@ -14,7 +14,7 @@ from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Cross, Curve, Dimension, Fill, Item, Line, Point, Running, Text, View
 from floorwright.errors import FloorwrightValueError
 from floorwright.export import annotate
-from floorwright.export.pens import FILLINGS, LIGHT, STROKES
+from floorwright.export.pens import FILLINGS, LIGHT, STROKES, Hatch
 from floorwright.export.plain import plain
 
 if TYPE_CHECKING:
@@ -28,10 +28,8 @@ LAYERS: Final = {
     Pen.MARK: "MARKS", Pen.RULE: "RULES",
 }  # fmt: skip
 TEXT_LAYER: Final = "TEXT"
-FILL_LAYERS: Final = {
-    Tone.CUT: "FILL CUTS", Tone.UNDER: "FILL UNDER LIMIT", Tone.OBSTACLE: "FILL OBSTACLES", Tone.WASTE: "FILL WASTE",
-}  # fmt: skip
-"""Full tiles and the slab are not filled."""
+HATCH_LAYERS: Final = {Tone.UNDER: "HATCH UNDER LIMIT", Tone.OBSTACLE: "HATCH OBSTACLES"}
+"""Other tones are left out: a plain fill would hide what lies on it on a dark ground, and edges say the same."""
 STYLE: Final = "FLOORWRIGHT"
 WEIGHTS: Final = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211)
 """Line weights that DXF knows, in hundredths of a mm."""
@@ -98,9 +96,8 @@ def _document(scale: float, imperial: bool) -> "Drawing":
             layer.dxf.linetype = name
             document.linetypes.add(name, [sum(stroke.dashes), *_signed(stroke.dashes)], description=f"{pen} line")
     document.layers.add(TEXT_LAYER, color=7)
-    for tone, name in FILL_LAYERS.items():
-        hatch = FILLINGS[tone].hatch
-        _colour(document.layers.add(name), hatch.ink if hatch else FILLINGS[tone].ink or "ink")
+    for tone, name in HATCH_LAYERS.items():
+        _colour(document.layers.add(name), _hatch(tone).ink)
     height = CAP_HEIGHT[Size.TEXT] * scale * unit
     document.dimstyles.add(
         STYLE,
@@ -117,6 +114,12 @@ def _document(scale: float, imperial: bool) -> "Drawing":
 def _signed(dashes: tuple[float, ...]) -> list[float]:
     """Returns dashes as DXF has them, spaces below nought."""
     return [-part if i % 2 else part for i, part in enumerate(dashes)]
+
+
+def _hatch(tone: Tone) -> Hatch:
+    hatch = FILLINGS[tone].hatch
+    assert hatch is not None
+    return hatch
 
 
 def _weight(width: float) -> int:
@@ -175,15 +178,14 @@ class _Writer:
         self.model.add_arc(centre, item.radius * self.unit, start, end, dxfattribs=layer)
 
     def _fill(self, item: Fill) -> None:
-        if item.tone not in FILL_LAYERS:
+        if item.tone not in HATCH_LAYERS:
             return
-        hatch = self.model.add_hatch(dxfattribs={"layer": FILL_LAYERS[item.tone], "color": 256})
-        lines = FILLINGS[item.tone].hatch
-        if lines:
-            apart = lines.apart * self.view.scale * self.unit
-            angle = math.radians(lines.angle)
-            step = (-math.sin(angle) * apart, math.cos(angle) * apart)
-            hatch.set_pattern_fill("FLOORWRIGHT", definition=[[lines.angle, (0, 0), step, []]])
+        lines = _hatch(item.tone)
+        apart = lines.apart * self.view.scale * self.unit
+        angle = math.radians(lines.angle)
+        step = (-math.sin(angle) * apart, math.cos(angle) * apart)
+        hatch = self.model.add_hatch(color=256, dxfattribs={"layer": HATCH_LAYERS[item.tone]})
+        hatch.set_pattern_fill(STYLE, color=256, definition=[[lines.angle, (0, 0), step, []]])
         for index, ring in enumerate(item.rings):
             hatch.paths.add_polyline_path(self._floor(ring), is_closed=True, flags=16 if index else 1)
 

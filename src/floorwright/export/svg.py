@@ -1,13 +1,13 @@
 """A view as SVG, in real paper millimetres: the only place where y is turned to run down."""
 
 import base64
+import html
 import math
 import re
 from collections.abc import Callable, Iterable
-from functools import cache
+from functools import cache, partial
 from importlib.resources import files
 from typing import Final
-from xml.sax.saxutils import escape, quoteattr
 
 from floorwright.draw.lettering import font_size, printable, text_width
 from floorwright.draw.scale import scale_text
@@ -28,6 +28,7 @@ from floorwright.export import annotate
 from floorwright.export.pens import FILLINGS, LIGHT, STROKES, Palette
 
 FAMILY: Final = "Floorwright Sans"
+escape = partial(html.escape, quote=False)
 HALO: Final = 0.9
 """Width of the border of paper colour behind a text, mm, half of it outside the letters."""
 
@@ -244,6 +245,6 @@ def _font_face() -> str:
     data = files("floorwright.export").joinpath("fonts/FloorwrightSans-Regular.otf").read_bytes()
     coded = base64.b64encode(data).decode("ascii")
     return (
-        f"<style>@font-face{{font-family:{quoteattr(FAMILY)};"
+        f"<style>@font-face{{font-family:'{FAMILY}';"
         f'src:url("data:font/otf;base64,{coded}") format("opentype")}}</style>\n'
     )
