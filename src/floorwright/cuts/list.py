@@ -9,7 +9,8 @@ from floorwright import tolerance
 from floorwright.cuts.frame import Tile, onto_tile, tile_of
 from floorwright.cuts.marks import Round, Sawn, rounds_of, sawn
 from floorwright.cuts.schedule import CutList, CutPiece, SawLine, TileMark
-from floorwright.geometry.region import Points, Region
+from floorwright.cuts.walk import met
+from floorwright.geometry.region import Points
 from floorwright.layout.layout import Layout
 from floorwright.layout.piece import Piece
 from floorwright.units import LengthStyle
@@ -32,63 +33,47 @@ def cut_list(layout: Layout, style: LengthStyle) -> CutList:
     tiles = [tile_of(layout.cell, k) for k in range(len(layout.cell.pieces))]
     rounds = rounds_of(layout.region)
     cut = sorted(
-        (piece for piece in layout.pieces if not piece.full), key=lambda piece: (_met(piece, layout.region), piece.id)
+        ((met(piece, layout.region), piece) for piece in layout.pieces if not piece.full),
+        key=lambda pair: (pair[0], pair[1].id),
     )
     firsts: dict[Key, str] = {}
     pieces = []
-    for number, piece in enumerate(cut, start=1):
+    for number, (walls, piece) in enumerate(cut, start=1):
         tile = tiles[piece.index[2]]
-        rings = [onto_tile(ring, tile, layout.cell, layout.chosen.placement, piece.index) for ring in piece.rings]
-        local = {
-            name: Round(
-                centre=onto_tile(one.centre[None], tile, layout.cell, layout.chosen.placement, piece.index)[0],
-                radius=one.radius,
-            )
-            for name, one in rounds.items()
-            if any(name in names for names in piece.edges)
+
+        def local(points: Points, tile: Tile = tile, piece: Piece = piece) -> Points:
+            return onto_tile(points, tile, layout.cell, layout.chosen.placement, piece.index)
+
+        rings = [local(ring) for ring in piece.rings]
+        near = {
+            name: Round(centre=local(rounds[name].centre[None])[0], radius=rounds[name].radius)
+            for _, name in walls
+            if name in rounds
         }
-        pieces.append(_cut_piece(piece, str(number), rings, sawn(rings, piece.edges, tile, local), tile, style, firsts))
+        how = sawn(rings, piece.edges, tile, near)
+        named = tuple(name for _, name in walls)
+        pieces.append(_cut_piece(piece.id, str(number), named, rings, how, tile, style, firsts))
     lengths = [saw.length for piece in pieces for saw in piece.saws]
     lengths += [bore.length for piece in pieces for bore in piece.bores]
     return CutList(zone=layout.zone, pieces=tuple(pieces), sawn=math.fsum(lengths), tiles=len(pieces))
 
 
-def _met(piece: Piece, region: Region) -> tuple[int, float]:
-    """Returns where a walk along the walls first meets a piece: ring of the region and mm along it."""
-    return min(
-        (
-            _along(region, (start + end) / 2, name)
-            for ring, names in zip(piece.rings, piece.edges, strict=True)
-            for start, end, name in zip(ring, np.roll(ring, -1, axis=0), names, strict=True)
-            if name is not None
-        ),
-        default=(len(region.rings), 0.0),
-    )
-
-
-def _along(region: Region, at: Points, name: str) -> tuple[int, float]:
-    """Returns the ring, and mm along it, of the place on a wall of that name that is nearest to a point."""
-    places = []
-    for n, (ring, names) in enumerate(zip(region.rings, region.edges, strict=True)):
-        sides = np.roll(ring, -1, axis=0) - ring
-        lengths = np.hypot(*sides.T)
-        share = np.clip(np.einsum("ij,ij->i", at - ring, sides) / np.maximum(lengths, tolerance.COINCIDENT) ** 2, 0, 1)
-        off = np.hypot(*(ring + share[:, None] * sides - at).T)
-        walked = np.concatenate([[0.0], np.cumsum(lengths)[:-1]]) + share * lengths
-        places += [(float(off[m]), n, float(walked[m])) for m in range(len(ring)) if names[m] == name]
-    return min(places)[1:] if places else (len(region.rings), 0.0)
-
-
 def _cut_piece(
-    piece: Piece, label: str, rings: list[Points], how: Sawn, tile: Tile, style: LengthStyle, firsts: dict[Key, str]
+    piece_id: str,
+    label: str,
+    walls: tuple[str, ...],
+    rings: list[Points],
+    how: Sawn,
+    tile: Tile,
+    style: LengthStyle,
+    firsts: dict[Key, str],
 ) -> CutPiece:
     kind = _kind(how, tile)
     thin, fat = _ends(kind, how.saws, rings[0])
-    walls = dict.fromkeys(name for names in piece.edges for name in names if name is not None)
     return CutPiece(
-        id=piece.id,
+        id=piece_id,
         label=label,
-        walls=tuple(walls),
+        walls=walls,
         kind=kind,
         thin=thin,
         fat=fat,

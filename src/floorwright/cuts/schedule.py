@@ -71,7 +71,7 @@ class CutPiece:
     Attributes:
         id: of the piece.
         label: printed number, `1` up, in walking order along the walls.
-        walls: names of the walls that it is sawn to.
+        walls: names of the walls that it is sawn to, in walking order.
         kind: `straight` (one saw line that runs along the tile, side to side), `strip` (two of those, on opposite
             sides), `corner` (lines that meet at a corner of the piece), `notch` (an L or U or a hole), `angled` (a line
             that takes off a corner or is not along the tile).

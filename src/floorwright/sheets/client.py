@@ -1,0 +1,126 @@
+"""The page that the client signs: the floor to scale, and what cannot be argued about later."""
+
+import math
+
+from floorwright.draw.sheet import Blanks, Block, Prose, Sheet
+from floorwright.findings import Severity
+from floorwright.job.solution import Solution
+from floorwright.layout.layout import Layout
+from floorwright.plan.room import Room
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.frame import arrange, frame
+from floorwright.sheets.plan import door_side, floor_items, obstacle_items, outward, plan_box, wall_items, wall_names
+from floorwright.sheets.tiles import tile_items
+from floorwright.sheets.words import Words, listed, sentence, told, words_of
+
+MARGIN = 8.0
+NAMES = 3.4
+STRAIGHT = math.radians(0.5)
+
+
+def client_sheet(solution: Solution) -> Sheet:
+    """Returns the client's page, the door at the foot of the picture; the solution must have a layout."""
+    room, region = solution.room, solution.region
+    assert room is not None
+    assert region is not None
+    figures, words = Figures(style=solution.style), words_of(solution.job.words)
+    revision = f", revision {solution.job.revision}" if solution.job.revision else ""
+    title = f"This is the floor that we agree{revision}."
+    place = frame(
+        plan_box(region),
+        paper=solution.job.paper,
+        imperial=figures.imperial,
+        title=title,
+        margin=MARGIN,
+        under=95.0,
+        turn=door_down(room),
+    )
+    tiles = [item for layout in solution.layouts for item in tile_items(layout)]
+    view = place.view(
+        "client",
+        "Picture of the floor to scale, seen from the door.",
+        (
+            *floor_items(room, region),
+            *tiles,
+            *obstacle_items(room),
+            *wall_items(room),
+            *wall_names(room, place, NAMES),
+            *door_side(room, place, NAMES),
+        ),
+    )
+    lines = [line for layout in solution.layouts for line in _agreed(layout, solution, figures, words)]
+    side: tuple[Block, ...] = (
+        Prose(heading="Agreed", lines=tuple(lines)),
+        *_advised(solution),
+        Blanks(labels=("Client", "Date", "Set out by", "Date")),
+    )
+    return Sheet(key="client", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
+
+
+def door_down(room: Room) -> int:
+    """Returns the quarter turns that bring the first opening to the foot of the paper."""
+    if not room.openings:
+        return 0
+    _, (x, y) = outward(room, room.openings[0].wall)
+    return round((-math.pi / 2 - math.atan2(y, x)) / (math.pi / 2)) % 4
+
+
+def _agreed(layout: Layout, solution: Solution, figures: Figures, words: Words) -> list[str]:
+    room = solution.room
+    assert room is not None
+    return [
+        sentence(f"{words.pattern(layout.cell.name)}, {direction(layout, room)}"),
+        f"Tiles {figures.size(*layout.cell.size)}.",
+        f"{words.joint.capitalize()}s {figures.entered(layout.chosen.joint, unit=True)} wide.",
+        "No border.",
+        *_small_cuts(layout, figures),
+    ]
+
+
+def direction(layout: Layout, room: Room) -> str:
+    """Returns in words how a pattern lies in the room: straight to a wall, diagonal to it, or turned by so much."""
+    quarter = math.pi / 2
+    best = None
+    for wall in room.walls:
+        (x, y), _ = outward(room, wall.name)
+        turn = math.remainder(layout.chosen.placement.angle - math.atan2(y, x), quarter)
+        if best is None or abs(turn) < abs(best[0]):
+            best = (turn, wall.name)
+    assert best is not None
+    turn, _ = best
+    if abs(turn) < STRAIGHT:
+        return f"straight to wall {best[1]}"
+    first = room.walls[0].name
+    (x, y), _ = outward(room, first)
+    turn = abs(math.remainder(layout.chosen.placement.angle - math.atan2(y, x), quarter))
+    if abs(turn - quarter / 2) < STRAIGHT:
+        return f"diagonal to wall {first}"
+    return f"turned {math.degrees(turn):.1f}° to wall {first}"
+
+
+def _small_cuts(layout: Layout, figures: Figures) -> list[str]:
+    """Returns where the narrowest cuts are, by wall."""
+    walls = sorted(layout.chosen.walls, key=lambda wall: wall.thin / wall.tile)
+    cut = [wall for wall in walls if wall.thin < wall.tile - figures.style.mm(1)]
+    if not cut:
+        return [f"The narrowest piece is {figures.cut(layout.chosen.worst, unit=True)}."]
+    said = [f"wall {wall.wall} {_range(wall.thin, wall.fat, figures)}" for wall in cut]
+    return [sentence(f"cuts, narrowest first: {listed(said)}")]
+
+
+def _range(thin: float, fat: float, figures: Figures) -> str:
+    low, high = figures.cut(thin), figures.cut(fat)
+    return low if low == high else f"{low} to {high}"
+
+
+def _advised(solution: Solution) -> tuple[Prose, ...]:
+    """Returns what the program advised against: every warning about the layout that stands."""
+    against = tuple(
+        told(finding)
+        for layout in solution.layouts
+        for finding in layout.findings
+        if finding.severity is not Severity.NOTE
+    )
+    if not against:
+        return (Prose(heading="Advised against", lines=("Nothing.",)),)
+    return (Prose(heading="Advised against, and recorded", lines=against, tone="doubt"),)

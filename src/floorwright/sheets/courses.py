@@ -1,0 +1,141 @@
+"""One course each way, printed so that a person who adds it up meets the wall."""
+
+import math
+from fractions import Fraction
+from itertools import accumulate
+from typing import Final
+
+from floorwright.draw.lettering import text_width
+from floorwright.draw.paper import body_space
+from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.draw.style import Pen, Size, Tone
+from floorwright.draw.view import Fill, Item, Line, Text, View
+from floorwright.job.solution import Solution
+from floorwright.setout.course import Course
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.words import Words, words_of
+from floorwright.units import ClosedSum, close_sum, typeset
+
+TITLE: Final = "One course each way, printed so that it adds up to the wall."
+HIGH: Final = 14.0
+"""mm on paper, the height of a strip."""
+
+FIGURES: Final = 6.0
+"""mm on paper over a strip for figures that do not fit in it."""
+
+
+def courses_sheet(solution: Solution) -> Sheet:
+    """Returns the sheet of courses; the solution must have one at least."""
+    figures, words = Figures(style=solution.style), words_of(solution.job.words)
+    blocks: list[Block] = []
+    for course in _one_each_way(solution.courses):
+        closed = close(course, figures)
+        blocks += [_strip(course, closed, solution, figures), _sum(course, closed, figures, words)]
+        blocks.append(_table(course, closed, figures, words))
+    blocks.append(
+        Prose(
+            lines=(
+                "Only cuts are rounded. What rounding leaves over is in the last joint, where no one will find it.",
+            ),
+            tone="quiet",
+        )
+    )
+    return Sheet(key="courses", title=TITLE, blocks=tuple(blocks))
+
+
+def close(course: Course, figures: Figures) -> ClosedSum:
+    """Returns the printed figures of a course, which add up to its printed length."""
+    return close_sum(
+        [part.length for part in course.parts],
+        course.length,
+        figures.style,
+        [part.kind == "cut" for part in course.parts],
+    )
+
+
+def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
+    """Returns the middle course of each family, by the first word of its name."""
+    families: dict[str, list[Course]] = {}
+    for course in courses:
+        families.setdefault(course.name.split()[0], []).append(course)
+    return [family[len(family) // 2] for family in families.values()]
+
+
+def _strip(course: Course, closed: ClosedSum, solution: Solution, figures: Figures) -> View:
+    width, _ = body_space(solution.job.paper)
+    scale = _strip_scale(course.length, width)
+    high = HIGH * scale
+    items: list[Item] = []
+    at = 0.0
+    for part, figure in zip(course.parts, closed.parts, strict=True):
+        end = at + part.length
+        if part.kind in ("tile", "cut"):
+            ring = ((at, 0.0), (end, 0.0), (end, high), (at, high))
+            items.append(Fill(rings=(ring,), tone=Tone.TILE if part.kind == "tile" else Tone.CUT))
+            items.append(Line(points=ring, pen=Pen.FACTORY, closed=True))
+            text = typeset(figures.style.text(float(figure), feet=False))
+            if text_width(text, Size.TEXT) < part.length / scale - 0.6:
+                items.append(Text(at=((at + end) / 2, high / 2), text=text, size=Size.TEXT))
+            else:
+                items.append(Text(at=((at + end) / 2, high / 2), text=text, size=Size.TEXT, angle=math.pi / 2))
+        at = end
+    items += [Line(points=((x, -high * 0.15), (x, high * 1.15)), pen=Pen.WALL) for x in (0.0, course.length)]
+    return View(
+        name=course.name,
+        described=f"{course.name} from wall {course.walls[0]} to wall {course.walls[1]}, each tile with its length.",
+        scale=scale,
+        window=(-2.0 * scale, -high * 0.2, course.length + 2.0 * scale, high * 1.2),
+        items=tuple(items),
+        check_bar=False,
+    )
+
+
+def _strip_scale(length: float, width: float) -> float:
+    return math.ceil(length / (width - 6.0))
+
+
+def _sum(course: Course, closed: ClosedSum, figures: Figures, words: Words) -> Prose:
+    """Returns the sum of a course in words, like parts together."""
+    groups: dict[tuple[str, Fraction], int] = {}
+    for part, figure in zip(course.parts, _with_remainder(course, closed), strict=True):
+        groups[part.kind, figure] = groups.get((part.kind, figure), 0) + 1
+    named = {"gap": words.gap, "cut": "cut", "tile": words.full, "joint": words.joint}
+    said = [
+        f"{f'{count} × ' if count > 1 else ''}{_figure(figure, figures)} {named[kind]}"
+        for (kind, figure), count in groups.items()
+    ]
+    total = typeset(figures.style.text(float(closed.total), unit=True))
+    first, last = course.walls
+    return Prose(
+        heading=f"{course.name.capitalize()}, from wall {first} to wall {last}",
+        lines=(f"{' + '.join(said)} = {total}.",),
+    )
+
+
+def _with_remainder(course: Course, closed: ClosedSum) -> list[Fraction]:
+    """Returns the printed figures with what rounding left over put into the last joint."""
+    figures = list(closed.parts)
+    joints = [n for n, part in enumerate(course.parts) if part.kind == "joint"]
+    last = joints[-1] if joints else len(figures) - 1
+    figures[last] += closed.remainder
+    return figures
+
+
+def _figure(figure: Fraction, figures: Figures) -> str:
+    return typeset(figures.style.entered_text(float(figure)))
+
+
+def _table(course: Course, closed: ClosedSum, figures: Figures, words: Words) -> Table:
+    parts = _with_remainder(course, closed)
+    named = {"gap": words.gap, "cut": "cut", "tile": words.full, "joint": words.joint}
+    return Table(
+        columns=(
+            Column(heading="Part"),
+            Column(heading="Length", unit=figures.column, align="right"),
+            Column(heading=f"From wall {course.walls[0]}", unit=figures.column, align="right", marked=True),
+        ),
+        rows=tuple(
+            (named[part.kind], _figure(figure, figures), typeset(figures.style.entered_text(float(so_far), feet=False)))
+            for part, figure, so_far in zip(course.parts, parts, accumulate(parts), strict=True)
+        ),
+    )

@@ -1,0 +1,202 @@
+"""How a sheet's drawing stands on its paper: which way round, at what scale, alone or beside its figures."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from floorwright.draw.paper import GUTTER, body_space, page_space, title_height
+from floorwright.draw.scale import fit_scale
+from floorwright.draw.sheet import Beside, Block
+from floorwright.draw.style import Pen, Size
+from floorwright.draw.view import CHECK_BAR, CHECK_BAR_LENGTH, Item, Line, Text, View
+from floorwright.errors import FloorwrightValueError
+from floorwright.geometry.region import Points
+
+Box = tuple[float, float, float, float]
+"""x least, y least, x most, y most; floor mm."""
+
+COLUMN: Final = 62.0
+"""mm on paper, the least width that a column of figures beside a drawing can do with."""
+
+COARSEST: Final = 100.0
+"""Beyond the usual scales a drawing is a picture, at the next round hundred."""
+
+BAR_TICK: Final = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """A drawing's place on its sheet.
+
+    Attributes:
+        scale: 20 for 1:20.
+        landscape: paper turned.
+        share: of the sheet's width, for the drawing as the left column of two; 1 where it stands alone.
+        window: floor mm, with the margin and, where it stands upright beside the drawing, the check bar.
+        imperial: for the check bar: 4 in, else 100 mm.
+        turn: quarter turns of the floor on the paper.
+    """
+
+    scale: float
+    landscape: bool
+    share: float
+    window: Box
+    imperial: bool
+    turn: int = 0
+
+    @property
+    def beside(self) -> bool:
+        """Whether the drawing shares the width with a column of figures."""
+        return self.share < 1.0
+
+    def paper(self, mm: float) -> float:
+        """Returns a length on paper as floor mm."""
+        return mm * self.scale
+
+    def view(self, name: str, described: str, items: tuple[Item, ...]) -> View:
+        """Returns the view, its check bar under it or, where the height is dear, upright at its right."""
+        bar = self._upright_bar() if self.beside else ()
+        return View(
+            name=name,
+            described=described,
+            scale=self.scale,
+            window=self.window,
+            items=(*items, *bar),
+            turn=self.turn,
+            check_bar=not self.beside,
+        )
+
+    def _upright_bar(self) -> tuple[Item, ...]:
+        length = CHECK_BAR_LENGTH[self.imperial]
+        corner = View(name="", described="", scale=self.scale, window=self.window, items=(), turn=self.turn)
+        right = corner.width - BAR_TICK
+        half = BAR_TICK / 2
+        low = min(1.0, corner.height - length)
+
+        def line(*points: tuple[float, float]) -> Line:
+            return Line(points=tuple(corner.on_floor(point) for point in points), pen=Pen.MARK)
+
+        return (
+            line((right, low), (right, low + length)),
+            line((right - half, low), (right + half, low)),
+            line((right - half, low + length), (right + half, low + length)),
+            line((right - half, low + length / 2), (right, low + length / 2)),
+            Text(
+                at=corner.on_floor((right - 2.6, low + length / 2)),
+                text="must measure 4 in" if self.imperial else "must measure 100 mm",
+                size=Size.SMALL,
+                angle=np.pi / 2 * (1 - self.turn),
+            ),
+        )
+
+
+def box_of(points: Points) -> Box:
+    """Returns the box about points, mm."""
+    least, most = points.min(axis=0), points.max(axis=0)
+    return float(least[0]), float(least[1]), float(most[0]), float(most[1])
+
+
+def arrange(place: Frame, view: View, side: tuple[Block, ...], after: tuple[Block, ...] = ()) -> tuple[Block, ...]:
+    """Returns a drawing with the figures that belong beside it, and what comes after both, as blocks of a sheet."""
+    if place.beside:
+        return (Beside(left=(view,), right=side, share=place.share), *after)
+    return (view, *side, *after)
+
+
+def frame(
+    box: Box,
+    *,
+    paper: str,
+    imperial: bool,
+    title: str,
+    margin: float,
+    column: float = COLUMN,
+    under: float = 0.0,
+    turn: int = 0,
+) -> Frame:
+    """Returns the place at which a drawing is largest.
+
+    It stands beside its figures or over them, on paper upright or turned; of places at one scale the first is taken.
+
+    Args:
+        box: what is drawn, floor mm.
+        paper: `A4` or `Letter`.
+        imperial: architects' scales and a bar of 4 in.
+        title: of the sheet.
+        margin: mm on paper about the box, for names and figures.
+        column: mm on paper for the column beside it.
+        under: mm on paper to leave below it where it stands over its figures.
+        turn: quarter turns of the floor on the paper.
+    """
+    places = [
+        _place(box, paper=paper, imperial=imperial, title=title, margin=margin, rest=rest, turn=turn, how=how)
+        for how, rest in (((False, True), column), ((False, False), under), ((True, True), column))
+    ]
+    return min(places, key=lambda place: place.scale)
+
+
+def _place(
+    box: Box,
+    *,
+    paper: str,
+    imperial: bool,
+    title: str,
+    margin: float,
+    rest: float,
+    turn: int,
+    how: tuple[bool, bool],
+) -> Frame:
+    landscape, beside = how
+    across, up = box[2] - box[0], box[3] - box[1]
+    if turn % 2:
+        across, up = up, across
+    body_width, body_height = body_space(paper, landscape)
+    if beside:
+        bar = CHECK_BAR
+        width, height = body_width - GUTTER - rest, body_height - title_height(title, body_width)
+    else:
+        bar = 0.0
+        width, height = page_space(paper, landscape, title=title)
+        height -= rest
+    space = (width - 2 * margin - bar, height - 2 * margin)
+    scale = _scale((across, up), space, imperial)
+    edge = margin * scale
+    window = (box[0] - edge, box[1] - edge, box[2] + edge, box[3] + edge)
+    if beside:
+        window = _taller(window, max(0.0, (CHECK_BAR_LENGTH[imperial] + 2) * scale - (up + 2 * edge)), turn)
+        window = _wider(window, bar * scale, turn)
+    used = (across + 2 * edge) / scale + bar
+    return Frame(
+        scale=scale,
+        landscape=landscape,
+        share=used / (body_width - GUTTER) if beside else 1.0,
+        window=window,
+        imperial=imperial,
+        turn=turn,
+    )
+
+
+def _scale(extent: tuple[float, float], space: tuple[float, float], imperial: bool) -> float:
+    if min(space) <= 0:
+        return float("inf")
+    try:
+        return fit_scale(extent, space, imperial)
+    except FloorwrightValueError:
+        need = max(extent[0] / space[0], extent[1] / space[1])
+        return -(-need // COARSEST) * COARSEST
+
+
+def _wider(window: Box, more: float, turn: int) -> Box:
+    """Returns the window with more of it at the right of the paper."""
+    x0, y0, x1, y1 = window
+    return ((x0, y0, x1 + more, y1), (x0, y0 - more, x1, y1), (x0 - more, y0, x1, y1), (x0, y0, x1, y1 + more))[
+        turn % 4
+    ]
+
+
+def _taller(window: Box, more: float, turn: int) -> Box:
+    """Returns the window with more of it at the foot and the head of the paper alike."""
+    x0, y0, x1, y1 = window
+    half = more / 2
+    return (x0 - half, y0, x1 + half, y1) if turn % 2 else (x0, y0 - half, x1, y1 + half)

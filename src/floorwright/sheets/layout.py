@@ -1,0 +1,189 @@
+"""The pattern on the floor, every cut piece numbered; the cut at both ends of every wall; the other positions."""
+
+from floorwright.cuts.schedule import CutList
+from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.job.solution import Solution
+from floorwright.layout.layout import Layout
+from floorwright.layout.option import Option, Proof, WallCut
+from floorwright.sheets.control import line_items
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.frame import arrange, frame
+from floorwright.sheets.plan import (
+    corner_names,
+    door_side,
+    floor_items,
+    obstacle_items,
+    plan_box,
+    wall_items,
+    wall_names,
+)
+from floorwright.sheets.tiles import number_items, tile_items
+from floorwright.sheets.words import Words, counted, sentence, told, words_of
+
+MARGIN = 9.0
+NAMES = 7.3
+"""mm on paper from a wall to its name; numbers that are led outside stand between."""
+
+SHOWN = 12
+"""Options shown; the rest are counted."""
+
+NO_MOVEMENT_JOINTS = "Movement joints are not placed here: ask the designer."
+
+
+def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
+    """Returns the sheet of one zone's pattern; the solution must have a room and control."""
+    room, region, control = solution.room, solution.region, solution.control
+    assert room is not None
+    assert region is not None
+    figures, words = Figures(style=solution.style), words_of(solution.job.words)
+    title = _title(layout, figures)
+    place = frame(
+        plan_box(region), paper=solution.job.paper, imperial=figures.imperial, title=title, margin=MARGIN, under=0.0
+    )
+    view = place.view(
+        f"layout-{layout.zone}",
+        _described(layout),
+        (
+            *floor_items(room, region),
+            *tile_items(layout),
+            *obstacle_items(room),
+            *wall_items(room),
+            *(line_items(control, ("first line", "square line")) if control else ()),
+            *number_items(layout, cuts, room, place),
+            *wall_names(room, place, NAMES),
+            *door_side(room, place, NAMES),
+            *corner_names(room, place),
+        ),
+    )
+    side: tuple[Block, ...] = (
+        _pattern(layout, figures, words),
+        *_walls(layout, figures),
+        Prose(lines=(NO_MOVEMENT_JOINTS,), tone="caution"),
+    )
+    after: tuple[Block, ...] = (_options(layout, figures, words), *_refused(layout), *_proofs(layout, figures))
+    return Sheet(key="layout", title=title, blocks=arrange(place, view, side, after), landscape=place.landscape)
+
+
+def _title(layout: Layout, figures: Figures) -> str:
+    chosen = layout.chosen
+    if not chosen.cut:
+        return f"Lay {counted(chosen.full, 'full tile')}; nothing is cut."
+    return f"Lay {chosen.full} full and {chosen.cut} cut tiles; the narrowest is {figures.cut(chosen.worst)}."
+
+
+def _described(layout: Layout) -> str:
+    chosen = layout.chosen
+    counts = f"{chosen.full} full and {chosen.cut} cut pieces, numbered"
+    return f"Plan of the {layout.cell.name} in zone {layout.zone}: {counts}."
+
+
+def _pattern(layout: Layout, figures: Figures, words: Words) -> Prose:
+    least, most = layout.gap
+    gap = figures.entered(least, unit=True)
+    if most > least:
+        gap += f" to {figures.entered(most, unit=True)}"
+    return Prose(
+        lines=(
+            sentence(f"{words.pattern(layout.cell.name)}, {figures.size(*layout.cell.size)}"),
+            sentence(f"{words.joint} {figures.entered(layout.cell.joint, unit=True)}, {words.gap} {gap} at the walls"),
+            sentence(layout.chosen.name),
+            "Thick sides are sawn; a hatched piece is under the limit.",
+        )
+    )
+
+
+def _walls(layout: Layout, figures: Figures) -> tuple[Table, ...]:
+    if not layout.chosen.walls:
+        return ()
+    table = Table(
+        heading="Cut along each wall",
+        columns=(
+            Column(heading="Wall"),
+            Column(heading="at its start", unit=figures.column, align="right"),
+            Column(heading="at its end", unit=figures.column, align="right"),
+            Column(heading="taper a tile", unit=figures.column, align="right"),
+        ),
+        rows=tuple(_wall_row(wall, figures) for wall in layout.chosen.walls),
+    )
+    return (table,)
+
+
+def _wall_row(wall: WallCut, figures: Figures) -> tuple[str, ...]:
+    ends = [figures.cut(end) for end in (wall.start, wall.end)]
+    taper = figures.reading(wall.taper)
+    return wall.wall, *ends, taper if taper.strip('0."') else "true"
+
+
+def _options(layout: Layout, figures: Figures, words: Words) -> Table:
+    ranked = [option for option in layout.options if not option.refused]
+    walls = list(dict.fromkeys(wall.wall for option in ranked[:SHOWN] for wall in option.walls))
+    return Table(
+        heading=f"Positions that can be laid, best first ({min(SHOWN, len(ranked))} of {len(ranked)})"
+        if len(ranked) > SHOWN
+        else "Positions that can be laid, best first",
+        columns=(
+            Column(heading="Position"),
+            Column(heading=words.joint, unit=figures.column, align="right"),
+            Column(heading="Narrowest", unit=figures.column, align="right"),
+            *(Column(heading=f"Wall {wall}", align="right") for wall in walls),
+            Column(heading="Full", align="right"),
+            Column(heading="Cut", align="right"),
+            Column(heading=""),
+        ),
+        rows=tuple(_option_row(option, layout, walls, figures) for option in ranked[:SHOWN]),
+    )
+
+
+def _option_row(option: Option, layout: Layout, walls: list[str], figures: Figures) -> tuple[str, ...]:
+    cuts = {wall.wall: wall for wall in option.walls}
+    ends = [_both_ends(cuts[wall], figures) if wall in cuts else "" for wall in walls]
+    notes = []
+    if option is layout.chosen or option == layout.chosen:
+        notes.append("chosen")
+    if option.under:
+        notes.append(f"{option.under} under the limit")
+    if option.fragile:
+        notes.append("fragile")
+    return (
+        option.name,
+        figures.entered(option.joint),
+        figures.cut(option.worst),
+        *ends,
+        str(option.full),
+        str(option.cut),
+        ", ".join(notes),
+    )
+
+
+def _both_ends(wall: WallCut, figures: Figures) -> str:
+    start, end = figures.cut(wall.start), figures.cut(wall.end)
+    return start if start == end else f"{start} – {end}"
+
+
+def _refused(layout: Layout) -> tuple[Table, ...]:
+    rows = tuple((option.name, sentence(option.refused)) for option in layout.options if option.refused)
+    if not rows:
+        return ()
+    return (Table(heading="Refused", columns=(Column(heading="Position"), Column(heading="Why")), rows=rows),)
+
+
+def _proofs(layout: Layout, figures: Figures) -> tuple[Prose, ...]:
+    lines = tuple(proof_text(proof, figures) for proof in layout.proofs)
+    warned = tuple(told(finding) for finding in layout.findings)
+    blocks = []
+    if lines:
+        blocks.append(
+            Prose(lines=lines, tone="agrees" if all(p.status == "proved" for p in layout.proofs) else "doubt")
+        )
+    if warned:
+        blocks.append(Prose(heading="What was found", lines=warned))
+    return tuple(blocks)
+
+
+def proof_text(proof: Proof, figures: Figures) -> str:
+    """Returns what is known about how good a position is: proved, or by how much it may fall short."""
+    best = f"{proof.aim}, {proof.axis}: {figures.cut(proof.best, unit=True)}"
+    if proof.status == "proved":
+        return sentence(f"{best}, proved: nothing does better")
+    short = figures.cut(proof.shortfall, unit=True)
+    return sentence(f"{best} is the best found, within {short}; {proof.why}")

@@ -1,0 +1,67 @@
+"""The pack: every sheet that the solution has figures for, in the order in which they are used."""
+
+from collections.abc import Iterator
+
+from floorwright.draw.sheet import Pack, Sheet
+from floorwright.job.solution import Solution
+from floorwright.sheets.client import client_sheet
+from floorwright.sheets.control import control_sheet
+from floorwright.sheets.courses import courses_sheet
+from floorwright.sheets.cuts import cuts_sheet
+from floorwright.sheets.first import first_sheet
+from floorwright.sheets.layout import layout_sheet
+from floorwright.sheets.order import order_sheet
+from floorwright.sheets.room import room_sheet
+from floorwright.sheets.snap import snap_sheet
+from floorwright.sheets.steps import steps_sheet
+from floorwright.units import LengthStyle, typeset
+
+UNDATED = "1970-01-01"
+"""A pack must carry a date; the clock is never read."""
+
+
+def pack(solution: Solution) -> Pack:
+    """Returns the sheets of a job, as far as it came: at least the first page and the room."""
+    job = solution.job
+    return Pack(
+        job=job.title or "Floor",
+        client=job.client,
+        by=job.by,
+        revision=job.revision,
+        date=job.date.isoformat() if job.date else UNDATED,
+        units=units_text(solution.style),
+        paper=job.paper,
+        words=job.words,
+        sheets=tuple(_sheets(solution)),
+    )
+
+
+def units_text(style: LengthStyle) -> str:
+    """Returns the units in words: `mm, to 0.5`, `feet and inches, to 1/16`."""
+    step = style.step
+    if style.system == "metric":
+        return f"mm, to {float(step):g}"
+    return typeset(f"feet and inches, to {step}")
+
+
+def _sheets(solution: Solution) -> Iterator[Sheet]:
+    yield first_sheet(solution)
+    yield room_sheet(solution)
+    if solution.room is None or solution.region is None:
+        return
+    if solution.control is not None:
+        yield control_sheet(solution)
+        yield steps_sheet(solution)
+    laid = list(zip(solution.layouts, solution.cuts, strict=True))
+    for layout, cuts in laid:
+        yield layout_sheet(solution, layout, cuts)
+    if solution.snap is not None and solution.snap.lines:
+        yield snap_sheet(solution)
+    if solution.courses:
+        yield courses_sheet(solution)
+    for layout, cuts in laid:
+        yield cuts_sheet(solution, layout, cuts)
+    if solution.order is not None:
+        yield order_sheet(solution)
+    if laid:
+        yield client_sheet(solution)

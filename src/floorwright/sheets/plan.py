@@ -1,0 +1,194 @@
+"""The room as every plan shows it: walls, openings, obstacles, names outside the work, and from where it is seen."""
+
+import math
+from collections.abc import Iterator
+from typing import Final
+
+import numpy as np
+
+from floorwright.draw.lettering import text_width
+from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
+from floorwright.draw.view import Dimension, Fill, Item, Line, Point, Text
+from floorwright.geometry.region import Points, Region
+from floorwright.plan.room import Opening, Room, Wall
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.frame import Box, Frame, box_of
+
+CORNER_NAME: Final = 4.4
+"""mm on paper from a corner to the middle of its name."""
+
+ARROW: Final = 2.6
+"""mm on paper, the length of the arrow at the door side."""
+
+ARROW_GAP: Final = 1.2
+
+
+def plan_box(region: Region) -> Box:
+    """Returns the box about a floor with its reveals, mm."""
+    return box_of(region.rings[0])
+
+
+def paper_angle(frame: Frame, angle: float = 0.0) -> float:
+    """Returns the floor angle at which a text stands at `angle` on the paper, radians."""
+    return angle - frame.turn * math.pi / 2
+
+
+def floor_items(room: Room, region: Region) -> tuple[Item, ...]:
+    """Returns the bare floor under everything, and the obstacles on it."""
+    slab = Fill(rings=tuple(_ring(ring) for ring in region.rings), tone=Tone.SLAB)
+    return (slab, *obstacle_items(room))
+
+
+def obstacle_items(room: Room) -> tuple[Item, ...]:
+    """Returns the columns and pipes, hatched and outlined."""
+    items: list[Item] = []
+    for obstacle in room.obstacles:
+        outline = _ring(obstacle.outline)
+        items += [Fill(rings=(outline,), tone=Tone.OBSTACLE), Line(points=outline, pen=Pen.OBSTACLE, closed=True)]
+    return tuple(items)
+
+
+def wall_items(room: Room) -> tuple[Item, ...]:
+    """Returns the walls, broken at the openings, and the openings with their reveals."""
+    items: list[Item] = []
+    for wall in room.walls:
+        for start, end in _solid(room, wall):
+            items.append(Line(points=(start, end), pen=Pen.WALL))
+        for opening in _openings(room, wall):
+            near, far, out = _jambs(room, opening)
+            if opening.reveal:
+                near_out, far_out = _moved(near, out, opening.reveal), _moved(far, out, opening.reveal)
+                items += [Line(points=(near, near_out), pen=Pen.WALL), Line(points=(far, far_out), pen=Pen.WALL)]
+                items.append(Line(points=(near_out, far_out), pen=Pen.OPENING))
+            items.append(Line(points=(near, far), pen=Pen.HIDDEN if opening.reveal else Pen.OPENING))
+    return tuple(items)
+
+
+def corner_names(room: Room, frame: Frame) -> tuple[Item, ...]:
+    """Returns the names of the corners, outside the room on the bisector of each."""
+    items = []
+    outline = room.outline
+    for n, corner in enumerate(room.corners):
+        before, after = outline[n - 1], outline[(n + 1) % len(outline)]
+        away = _outward(before, outline[n], after)
+        at = _moved(_point(outline[n]), away, frame.paper(CORNER_NAME))
+        items.append(Text(at=at, text=corner.name, size=Size.TEXT, angle=paper_angle(frame), halo=True))
+    return tuple(items)
+
+
+def wall_names(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
+    """Returns the name of each wall along it, `row` mm on paper outside, at the middle of its longest solid part."""
+    items = []
+    for wall in room.walls:
+        solid = _solid(room, wall)
+        if not solid:
+            continue
+        start, end = max(solid, key=lambda part: math.dist(*part))
+        along, out = _directions(room, wall)
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        name = f"wall {wall.name}"
+        size = Size.SMALL if text_width(name, Size.SMALL) * frame.scale < math.dist(start, end) else None
+        if size is not None:
+            at = _moved(middle, out, frame.paper(row))
+            items.append(Text(at=at, text=name, size=size, angle=math.atan2(along[1], along[0]), halo=True))
+    return tuple(items)
+
+
+def door_side(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
+    """Returns an arrow into the room at each opening, and its name, `row` mm on paper outside."""
+    items: list[Item] = []
+    for opening in room.openings:
+        near, far, out = _jambs(room, opening)
+        near, far = _moved(near, out, opening.reveal), _moved(far, out, opening.reveal)
+        along, _ = _directions(room, room.wall(opening.wall))
+        wide = text_width(opening.name, Size.SMALL)
+        middle = _moved(((near[0] + far[0]) / 2, (near[1] + far[1]) / 2), out, frame.paper(row))
+        tip = _moved(middle, out, -frame.paper(ARROW / 2))
+        tail = _moved(middle, out, frame.paper(ARROW / 2))
+        half = frame.paper(ARROW * 0.4)
+        base = tuple(_moved(tail, along, side) for side in (-half, half))
+        items.append(Line(points=(tip, *base), pen=Pen.MARK, closed=True))
+        at = _moved(middle, along, frame.paper(ARROW * 0.4 + ARROW_GAP + wide / 2))
+        angle = math.atan2(along[1], along[0])
+        items.append(Text(at=at, text=opening.name, size=Size.SMALL, angle=angle, halo=True))
+    return tuple(items)
+
+
+def wall_lengths(room: Room, figures: Figures, offset: float) -> tuple[Item, ...]:
+    """Returns the length of every wall as a dimension outside it, `offset` mm on paper from it."""
+    items = []
+    for wall in room.walls:
+        start, end = room.ends(wall.name)
+        length = float(np.hypot(*(end - start)))
+        items.append(
+            # to the left of end -> start lies the outside
+            Dimension(start=_point(end), end=_point(start), offset=offset, text=figures.room(length), size=Size.TEXT)
+        )
+    return tuple(items)
+
+
+def outward(room: Room, wall: str) -> tuple[Point, Point]:
+    """Returns the unit directions along a wall, start to end, and square out of the room."""
+    return _directions(room, room.wall(wall))
+
+
+def least_row(size: Size) -> float:
+    """Returns mm on paper from a wall to the middle of a line of text that stands just clear of it."""
+    return 1.6 + CAP_HEIGHT[size] / 2
+
+
+def _solid(room: Room, wall: Wall) -> list[tuple[Point, Point]]:
+    """Returns the parts of a wall between its openings, ends in walking order."""
+    start, end = room.ends(wall.name)
+    length = float(np.hypot(*(end - start)))
+    along = (end - start) / length
+    stops = [0.0]
+    for opening in _openings(room, wall):
+        stops += [opening.start, opening.start + opening.width]
+    stops.append(length)
+    parts = zip(stops[::2], stops[1::2], strict=True)
+    return [(_point(start + along * a), _point(start + along * b)) for a, b in parts if b > a]
+
+
+def _openings(room: Room, wall: Wall) -> list[Opening]:
+    return sorted((opening for opening in room.openings if opening.wall == wall.name), key=lambda one: one.start)
+
+
+def _jambs(room: Room, opening: Opening) -> tuple[Point, Point, Point]:
+    """Returns both sides of an opening in the wall's face, and the direction out of the room."""
+    start, _ = room.ends(opening.wall)
+    along, out = outward(room, opening.wall)
+    near = _moved(_point(start), along, opening.start)
+    return near, _moved(near, along, opening.width), out
+
+
+def _directions(room: Room, wall: Wall) -> tuple[Point, Point]:
+    start, end = room.ends(wall.name)
+    x, y = (end - start) / np.hypot(*(end - start))
+    return (float(x), float(y)), (float(y), -float(x))
+
+
+def _outward(before: Points, at: Points, after: Points) -> Point:
+    """Returns the unit bisector out of a corner of an anticlockwise outline."""
+    into = (at - before) / np.hypot(*(at - before))
+    out_of = (after - at) / np.hypot(*(after - at))
+    normal = np.array([into[1] + out_of[1], -into[0] - out_of[0]])
+    length = float(np.hypot(*normal))
+    return _point(normal / length) if length else _point(into)
+
+
+def _moved(point: Point, direction: Point, distance: float) -> Point:
+    return point[0] + direction[0] * distance, point[1] + direction[1] * distance
+
+
+def _point(array: Points) -> Point:
+    return float(array[0]), float(array[1])
+
+
+def _ring(ring: Points) -> tuple[Point, ...]:
+    return tuple(_point(point) for point in ring)
+
+
+def rings_of(rings: tuple[Points, ...]) -> Iterator[tuple[Point, ...]]:
+    """Yields rings as tuples of points."""
+    return (_ring(ring) for ring in rings)

@@ -1,0 +1,206 @@
+"""The room as measured: its adjusted walls, and every reading held against them."""
+
+import math
+
+import numpy as np
+
+from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.draw.style import Pen
+from floorwright.draw.view import Item, Line, Point, View
+from floorwright.findings import Severity
+from floorwright.job.solution import Solution
+from floorwright.plan.room import Room
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.frame import Frame, arrange, frame
+from floorwright.sheets.plan import (
+    corner_names,
+    door_side,
+    floor_items,
+    plan_box,
+    wall_items,
+    wall_lengths,
+    wall_names,
+)
+from floorwright.sheets.words import counted, sentence, told
+from floorwright.survey.adjustment import Adjustment, Residual
+
+MARGIN = 15.0
+OFFSET = 6.5
+"""mm on paper from a wall to its dimension."""
+
+NAMES = 2.6
+"""mm on paper from a wall to the middle of its name, between it and its dimension."""
+
+
+def room_sheet(solution: Solution) -> Sheet:
+    """Returns the sheet of the room as measured; without a room, what is still to be measured."""
+    room, region, adjustment = solution.room, solution.region, solution.survey.adjustment
+    if room is None or region is None or adjustment is None:
+        return _unfixed(solution)
+    figures = Figures(style=solution.style)
+    title = _title(adjustment, figures)
+    place = frame(
+        plan_box(region),
+        paper=solution.job.paper,
+        imperial=figures.imperial,
+        title=title,
+        margin=MARGIN,
+        under=90.0,
+    )
+    view = _view(room, solution, adjustment, place, figures)
+    shape: tuple[Block, ...] = (_size(solution, figures), _corners(room, figures))
+    readings: tuple[Block, ...] = (_readings(adjustment, figures), *_verdict(adjustment, solution))
+    return Sheet(key="room", title=title, blocks=arrange(place, view, shape, readings), landscape=place.landscape)
+
+
+def _unfixed(solution: Solution) -> Sheet:
+    needs = [told(finding) for finding in solution.findings if finding.severity is Severity.ERROR]
+    return Sheet(
+        key="room",
+        title="The readings do not fix the room yet.",
+        blocks=(Prose(lines=tuple(needs) or ("Measure every wall and both diagonals.",), tone="limit"),),
+    )
+
+
+def _title(adjustment: Adjustment, figures: Figures) -> str:
+    if adjustment.suspects:
+        word = "one reading does not fit" if len(adjustment.suspects) == 1 else "some readings do not fit"
+        return f"The room as measured: {word}."
+    if adjustment.degrees_of_freedom <= 0:
+        return "The room as measured, with nothing to check the readings by."
+    worst = max((abs(one.residual) for one in adjustment.residuals if one.kind == "distance"), default=0.0)
+    return f"The room as measured: the readings agree within {figures.fine(worst)}."
+
+
+def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, figures: Figures) -> View:
+    assert solution.region is not None
+    items: tuple[Item, ...] = (
+        *floor_items(room, solution.region),
+        *_reading_lines(adjustment, room),
+        *wall_items(room),
+        *wall_lengths(room, figures, OFFSET),
+        *wall_names(room, place, NAMES),
+        *door_side(room, place, NAMES),
+        *corner_names(room, place),
+    )
+    described = (
+        f"Outline of {room.name or 'the room'} with the adjusted length of each wall and the lines that were taped."
+    )
+    return place.view("room", described, items)
+
+
+def _reading_lines(adjustment: Adjustment, room: Room) -> tuple[Item, ...]:
+    """Returns the taped lines across the floor, and the suspect ones, walls too."""
+    at = {name: (float(x), float(y)) for name, (x, y) in zip(adjustment.points, adjustment.xy, strict=True)}
+    walls = {frozenset((wall.start, wall.end)) for wall in room.walls}
+    lines: list[Item] = []
+    for one in adjustment.residuals:
+        ends = _ends(one, at)
+        if ends is None or (frozenset(ends) in walls and not one.suspect):
+            continue
+        pen = Pen.SUSPECT if one.suspect else Pen.READING
+        lines.append(Line(points=tuple(at[end] for end in ends), pen=pen))
+    return tuple(lines)
+
+
+def _ends(one: Residual, at: dict[str, Point]) -> tuple[str, str] | None:
+    """Returns the points that a distance runs between, from its key `A-B` or `A-B/2`."""
+    if one.kind != "distance":
+        return None
+    ends = tuple(one.key.split("/")[0].split("-"))
+    return (ends[0], ends[1]) if len(ends) == 2 and all(end in at for end in ends) else None
+
+
+def _size(solution: Solution, figures: Figures) -> Prose:
+    survey = solution.survey
+    return Prose(
+        heading="Size",
+        lines=(
+            f"{figures.area(survey.area)} wall to wall.",
+            f"{figures.room(survey.perimeter, unit=True)} round the walls.",
+        ),
+    )
+
+
+def _corners(room: Room, figures: Figures) -> Table:
+    return Table(
+        heading="Out of square",
+        columns=(
+            Column(heading="Corner"),
+            Column(heading="By", unit=figures.column, align="right"),
+            Column(heading="over", unit=figures.column, align="right"),
+            Column(heading="Which is", align="right"),
+        ),
+        rows=tuple(_corner_row(room, n, figures) for n in range(len(room.corners))),
+    )
+
+
+def _corner_row(room: Room, n: int, figures: Figures) -> tuple[str, ...]:
+    """How far the next wall leaves the square at a corner, over its own length."""
+    corner = room.corners[n]
+    start, end = room.ends(room.walls[n].name)
+    over = float(np.hypot(*(end - start)))
+    turn = corner.angle - math.pi / 2 * round(corner.angle / (math.pi / 2))
+    angle = f"{math.degrees(corner.angle):.2f}°"
+    by = abs(math.sin(turn)) * over
+    if by < figures.style.mm(1) / 2:
+        return corner.name, "true", "", angle
+    word = "open" if turn > 0 else "closed"
+    return corner.name, f"{figures.room(by)} {word}", figures.room(over), angle
+
+
+def _readings(adjustment: Adjustment, figures: Figures) -> Table:
+    return Table(
+        heading="Readings",
+        columns=(
+            Column(heading="Reading"),
+            Column(heading="Read", unit=figures.column, align="right"),
+            Column(heading="Adjusted", unit=figures.column, align="right"),
+            Column(heading="Difference", unit=figures.column, align="right"),
+            Column(heading="Checked by the others"),
+        ),
+        rows=tuple(_reading_row(one, figures) for one in adjustment.residuals),
+    )
+
+
+def _reading_row(one: Residual, figures: Figures) -> tuple[str, ...]:
+    if one.kind == "square":
+        values = [f"{math.degrees(value):.2f}°" for value in (one.measured, one.adjusted)]
+        values.append(f"{math.degrees(one.residual):+.2f}°")
+    elif one.kind == "straight":
+        values = ["", figures.fine(one.adjusted), figures.difference(one.residual)]
+    else:
+        values = [figures.room(one.measured), figures.reading(one.adjusted), figures.difference(one.residual)]
+    return (_key(one), *values, _checked(one))
+
+
+def _key(one: Residual) -> str:
+    return (
+        f"{one.key}, taken as {one.kind}" if one.kind in ("square", "straight") and one.kind not in one.key else one.key
+    )
+
+
+def _checked(one: Residual) -> str:
+    """Returns in words how far the other readings would show a slip in this one."""
+    if one.suspect:
+        return "does not fit: take it again"
+    if one.redundancy < 0.05:
+        return "no, nothing checks it"
+    if one.redundancy < 0.3:
+        return "a little"
+    return "yes"
+
+
+def _verdict(adjustment: Adjustment, solution: Solution) -> tuple[Prose, ...]:
+    """Returns the survey's own findings: suspects, honest ties, corners taken as square."""
+    told_all = [finding for finding in solution.survey.findings if finding.severity is not Severity.NOTE]
+    notes = [finding for finding in solution.survey.findings if finding.severity is Severity.NOTE]
+    blocks = []
+    if told_all:
+        blocks.append(Prose(lines=tuple(told(finding) for finding in told_all), tone="doubt"))
+    elif adjustment.degrees_of_freedom > 0:
+        spare = counted(adjustment.degrees_of_freedom, "reading")
+        blocks.append(Prose(lines=(f"{sentence(spare)[:-1]} to spare, and nothing points at a slip.",), tone="agrees"))
+    if notes:
+        blocks.append(Prose(lines=tuple(told(finding) for finding in notes), tone="quiet"))
+    return tuple(blocks)

@@ -1,0 +1,109 @@
+"""The trade's words, which differ between the UK and the US. Sheets take theirs from here, never from memory."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from floorwright.errors import FloorwrightValueError
+from floorwright.findings import Finding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """One country's words, in small letters.
+
+    Attributes:
+        setting_out: the planning and lining as a whole.
+        full: a tile that is not cut.
+        first_line: the first straight line, from which the others are raised.
+        joint: between tiles.
+        gap: at the walls.
+        spares: tiles kept for repairs.
+        bond: pattern names that differ, ours to theirs.
+        setter: the person who lays.
+    """
+
+    setting_out: str
+    full: str
+    first_line: str
+    joint: str
+    gap: str
+    spares: str
+    setter: str
+    bond: tuple[tuple[str, str], ...] = ()
+
+    def pattern(self, name: str) -> str:
+        """Returns a pattern's name as it is said: `brick bond, half` is `running bond, half` in the US."""
+        for ours, theirs in self.bond:
+            name = name.replace(ours, theirs)
+        return name
+
+
+UK: Final = Words(
+    setting_out="setting out",
+    full="full tile",
+    first_line="first line",
+    joint="joint",
+    gap="gap",
+    spares="spares",
+    setter="fixer",
+)
+
+US: Final = Words(
+    setting_out="layout",
+    full="full",
+    first_line="first line",
+    joint="grout joint",
+    gap="expansion gap",
+    spares="attic stock",
+    setter="setter",
+    bond=(("brick bond", "running bond"), ("grid", "straight lay")),
+)
+
+WORDS: Final = {"UK": UK, "US": US}
+
+
+def words_of(country: str) -> Words:
+    """Returns the words of `UK` or `US`.
+
+    Raises:
+        FloorwrightValueError: for any other country.
+    """
+    if country not in WORDS:
+        raise FloorwrightValueError(f"no words for {country!r}; there are {', '.join(WORDS)}")
+    return WORDS[country]
+
+
+def sentence(text: str) -> str:
+    """Returns a text that starts with a capital and ends with a stop.
+
+    >>> sentence("wall S is 4200 long")
+    'Wall S is 4200 long.'
+    """
+    text = text.strip()
+    if not text:
+        return ""
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+
+
+def counted(count: int, one: str, many: str = "") -> str:
+    """Returns a count with its word: `1 tile`, `2 tiles`.
+
+    >>> counted(2, "box", "boxes")
+    '2 boxes'
+    """
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def listed(parts: list[str], word: str = "and") -> str:
+    """Returns a list as it is said: `a`, `a and b`, `a, b and c`."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} {word} {parts[-1]}"
+
+
+def told(finding: Finding) -> str:
+    """Returns a finding as sentences: where, what was found, what was expected, what to do."""
+    said = f"{finding.place}: {finding.found}"
+    if finding.expected:
+        said += f"; {finding.expected}"
+    return " ".join(part for part in (sentence(said), sentence(finding.remedy)) if part)
