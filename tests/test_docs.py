@@ -1,0 +1,65 @@
+"""The manual is kept true: pages made by the program are current, every finding and command is documented."""
+
+import importlib.util
+import re
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from floorwright.cli.main import COMMANDS
+
+ROOT = Path(__file__).parent.parent
+PACKAGE = ROOT / "src" / "floorwright"
+PARTS = "job|plan|survey|control|layout|setout|cuts|takeoff"
+CODE = re.compile(rf'"((?:{PARTS})-[a-z][a-z-]*[a-z])"')
+
+
+def make_docs() -> ModuleType:
+    spec = importlib.util.spec_from_file_location("make_docs", ROOT / "tools" / "make_docs.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def codes_in_source() -> set[str]:
+    return {code for path in PACKAGE.rglob("*.py") for code in CODE.findall(path.read_text(encoding="utf-8"))}
+
+
+@pytest.mark.parametrize("name", ["commands.md", "job-file.md"])
+def test_made_pages_are_current(name: str) -> None:
+    made = {path.name: text for path, text in make_docs().pages().items()}
+    assert (ROOT / "docs" / name).read_text(encoding="utf-8") == made[name], "run tools/make_docs.py"
+
+
+def test_every_finding_is_documented_and_no_other() -> None:
+    documented = set(
+        re.findall(rf"^\| `((?:{PARTS})-[a-z-]+)`", (ROOT / "docs" / "findings.md").read_text(encoding="utf-8"), re.M)
+    )
+    assert codes_in_source() == documented
+
+
+def test_every_command_has_help_and_a_section() -> None:
+    page = (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
+    for name, help_text in COMMANDS.items():
+        assert help_text.endswith(".")
+        assert f"\n## {name}\n" in page
+
+
+def test_nothing_tracked_names_a_registry_host_or_a_machine_path() -> None:
+    forbidden = re.compile(r"pypi\.org|pythonhosted|npmjs|/simple/|index-url|(?<![\w./])/(?:work|farm|tmp)/")
+    listed = [
+        path
+        for folder in ("src", "tests", "docs", "benchmarks", "tools", ".ci")
+        for path in (ROOT / folder).rglob("*")
+        if path.is_file()
+        and path.suffix in {".py", ".md", ".toml", ".typ", ".txt", ""}
+        and "__pycache__" not in str(path)
+    ]
+    listed += [path for path in ROOT.iterdir() if path.is_file() and path.suffix in {".md", ".toml", ""}]
+    for path in listed:
+        if path == Path(__file__) or path.name == "uv.lock" or path.name.startswith(".git"):
+            continue
+        assert not forbidden.search(path.read_text(encoding="utf-8", errors="replace")), path
