@@ -86,15 +86,12 @@ def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
 
 
 def even_width(title: str, width: float) -> float:
-    """Returns the least whole width in mm at which a title takes as many lines as at `width`: no last line of one word."""
+    """Returns the least width in mm at which a title takes as many lines as at `width`: it ends in no lone word."""
     lines = lines_needed(title, width, Size.TITLE, bold=True)
     if lines == 1:
         return width
-    return next(
-        narrow
-        for narrow in range(int(width / 2), int(width))
-        if lines_needed(title, narrow, Size.TITLE, bold=True) == lines
-    )
+    tried = range(int(width / 2), int(width))
+    return next((w for w in tried if lines_needed(title, w, Size.TITLE, bold=True) == lines), width)
 
 
 def _wide(text: str) -> float:

@@ -1,43 +1,96 @@
-"""The files of a job pack, by name."""
+"""The files of a job pack: each format makes its own, by name."""
 
-from __future__ import annotations
+import re
+from collections.abc import Callable, Iterator
+from typing import Final
 
-from typing import TYPE_CHECKING
-
-from floorwright.draw.sheet import Beside, Table
+from floorwright.draw.sheet import Beside, Block, Pack, Table
 from floorwright.draw.view import View
+from floorwright.export.blocks import imperial
 from floorwright.export.csv import table_csv
 from floorwright.export.dxf import floor_dxf
 from floorwright.export.pdf import pack_pdf
 from floorwright.export.svg import view_svg
 
-if TYPE_CHECKING:
-    from collections.abc import Iterator
+Maker = Callable[[Pack], dict[str, bytes]]
 
-    from floorwright.draw.sheet import Block, Pack
+FORMATS: Final[dict[str, Maker]] = {}
+"""Format -> function from a pack to its files in that format, name -> content."""
+
+ON_THE_FLOOR: Final = ("room", "control", "layout")
+"""Keys of the sheets whose views are drawn in the floor's own coordinates."""
+
+
+def register(name: str, make: Maker) -> None:
+    """Adds a format, or replaces one of that name."""
+    FORMATS[name] = make
 
 
 def pack_files(pack: Pack) -> dict[str, bytes]:
-    """Returns name -> content: the pack as PDF; its floor as DXF; its plans as SVG; its lists as CSV.
-
-    Args:
-        pack: all sheets. A view is drawn by the name it carries; a table is listed by its sheet's key.
-    """
-    files = {"pack.pdf": pack_pdf(pack)}
-    for sheet in pack.sheets:
-        blocks = list(_flat(sheet.blocks))
-        for view in (block for block in blocks if isinstance(block, View)):
-            files.setdefault(f"{view.name}.svg", view_svg(view).encode())
-        tables = [block for block in blocks if isinstance(block, Table)]
-        if tables:
-            files[f"{sheet.key}.csv"] = "\r\n".join(table_csv(table) for table in tables).encode()
+    """Returns name -> content of a pack in every format, in the order of `FORMATS`."""
+    files: dict[str, bytes] = {}
+    for make in FORMATS.values():
+        files |= make(pack)
     return files
 
 
+def pdf_files(pack: Pack) -> dict[str, bytes]:
+    """Returns the whole pack as one PDF."""
+    return {"pack.pdf": pack_pdf(pack)}
+
+
+def dxf_files(pack: Pack) -> dict[str, bytes]:
+    """Returns the floor as one DXF, the views of the room, its control lines and its layout laid over each other."""
+    views = [view for key, view in _views(pack) if key in ON_THE_FLOOR]
+    return {"floor.dxf": floor_dxf(views, imperial=imperial(pack))} if views else {}
+
+
+def svg_files(pack: Pack) -> dict[str, bytes]:
+    """Returns each view as an SVG by its name; a second one of a name gets a number."""
+    files: dict[str, bytes] = {}
+    for _, view in _views(pack):
+        svg = view_svg(view, imperial=imperial(pack)).encode("utf-8")
+        files[_free(re.sub(r"[^a-z0-9]+", "-", view.name.lower()).strip("-") or "view", "svg", files)] = svg
+    return files
+
+
+def csv_files(pack: Pack) -> dict[str, bytes]:
+    """Returns each table as a CSV by the key of its sheet; a second one of a sheet gets a number."""
+    files: dict[str, bytes] = {}
+    for sheet in pack.sheets:
+        for block in _flat(sheet.blocks):
+            if isinstance(block, Table):
+                files[_free(sheet.key, "csv", files)] = table_csv(block).encode("utf-8")
+    return files
+
+
+def _free(stem: str, ending: str, taken: dict[str, bytes]) -> str:
+    """Returns a file name that is not taken yet."""
+    name, number = f"{stem}.{ending}", 1
+    while name in taken:
+        number += 1
+        name = f"{stem}-{number}.{ending}"
+    return name
+
+
+def _views(pack: Pack) -> Iterator[tuple[str, View]]:
+    """Yields the views of a pack with the keys of their sheets."""
+    for sheet in pack.sheets:
+        for block in _flat(sheet.blocks):
+            if isinstance(block, View):
+                yield sheet.key, block
+
+
 def _flat(blocks: tuple[Block, ...]) -> Iterator[Block]:
+    """Yields the blocks, those in columns one by one."""
     for block in blocks:
         if isinstance(block, Beside):
             yield from _flat(block.left)
             yield from _flat(block.right)
         else:
             yield block
+
+
+BUILT_IN: Final = (("pdf", pdf_files), ("dxf", dxf_files), ("svg", svg_files), ("csv", csv_files))
+for _name, _make in BUILT_IN:
+    register(_name, _make)
