@@ -45,3 +45,6 @@ RANK: Final = 1e-7
 
 UNCHECKED: Final = 0.01
 """A reading of which less than this part of an error would show in its own residual is checked by nothing."""
+
+LEAST_SAWN: Final = 10.0
+"""A piece narrower than this cannot be cut and laid with any certainty. Our default: common practice, no source."""

@@ -6,7 +6,7 @@ last step grows with the floor, and it only lists them.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -67,7 +67,8 @@ def clip(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
     if mended:
         rings = overlay(rings, edges, outlines, repeat)
     full = _fill(edges, outlines, repeat, rings.index)
-    return _grouped(_tidied(rings), full, rotation, placement.origin, mended)
+    pieces = grouped(rings)
+    return replace(pieces, full=full, points=pieces.points @ rotation.T + placement.origin, mended=mended)
 
 
 def turn(angle: float) -> Points:
@@ -138,8 +139,10 @@ def _tidied(rings: Rings) -> Rings:
     )
 
 
-def _grouped(rings: Rings, full: Ints, rotation: Points, origin: tuple[float, float], mended: int) -> Clipped:
-    """Returns the rings as pieces: outlines in order, each followed by its holes."""
+def grouped(rings: Rings) -> Clipped:
+    """Returns the rings as pieces, still in the pattern's frame and without full tiles: outlines, each with its
+    holes."""
+    rings = _tidied(rings)
     outer = rings.area > 0
     outlines = np.flatnonzero(outer)
     corner = np.minimum.reduceat(rings.points, rings.first[:-1])[outlines] if len(outlines) else rings.points
@@ -160,15 +163,14 @@ def _grouped(rings: Rings, full: Ints, rotation: Points, origin: tuple[float, fl
     size = np.diff(rings.first)[order]
     area = np.bincount(piece, weights=rings.area, minlength=len(outlines)).astype(np.float64)
     return Clipped(
-        full=full,
+        full=np.zeros((0, 3), dtype=np.intp),
         index=rings.index[tile],
         part=part,
         area=area,
-        points=rings.points[at] @ rotation.T + origin,
+        points=rings.points[at],
         edge=rings.edge[at],
         first=np.concatenate([[0], np.cumsum(size)]).astype(np.intp),
         piece=piece[order],
-        mended=mended,
     )
 
 

@@ -43,31 +43,56 @@ def measure(clipped: Clipped) -> Measures:
 
     Holes count: what is left behind the side of a column is measured against the whole piece round it.
     """
-    pieces = len(clipped.index)
-    outlines = np.flatnonzero(np.diff(clipped.piece, prepend=-1))
-    begin, end = clipped.first[:-1][outlines], clipped.first[1:][outlines]
-    sawn = clipped.edge != FACTORY
-    owner = np.repeat(clipped.piece, np.diff(clipped.first))
+    lines = saw_lines(clipped)
+    depth = np.full(len(clipped.index), np.inf)
+    np.minimum.at(depth, lines.piece, lines.left)
     run = clipped.points[following(clipped.first)] - clipped.points
-    return Measures(
-        depth=_depths(clipped.points, run, np.flatnonzero(sawn), owner, begin, end),
-        width=hull_widths(clipped.points, begin, end),
-        leg=_legs(np.hypot(run[:, 0], run[:, 1]), sawn, owner, clipped.first, pieces),
-    )
+    owner = np.repeat(clipped.piece, np.diff(clipped.first))
+    legs = _legs(np.hypot(run[:, 0], run[:, 1]), clipped.edge != FACTORY, owner, clipped.first, len(depth))
+    return Measures(depth=depth, width=piece_widths(clipped), leg=legs)
 
 
-def _depths(points: Points, run: Points, sawn: Ints, owner: Ints, begin: Ints, end: Ints) -> Floats:
-    """Returns of each piece the least, over its saw lines, of how far its outline reaches behind the line."""
-    depth = np.full(len(begin), np.inf)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SawLines:
+    """Every saw line of every piece, flat.
+
+    Attributes:
+        piece: which piece.
+        edge: the room's edge that it follows.
+        left: mm, how far the piece reaches behind it.
+    """
+
+    piece: Ints
+    edge: Ints
+    left: Floats
+
+
+def saw_lines(clipped: Clipped) -> SawLines:
+    """Returns what is left behind each saw line."""
+    points = clipped.points
+    owner = np.repeat(clipped.piece, np.diff(clipped.first))
+    sawn = np.flatnonzero(clipped.edge != FACTORY)
     if len(sawn) == 0:
-        return depth
+        return SawLines(piece=owner[sawn], edge=sawn, left=np.zeros(0))
+    begin, end = _outlines(clipped)
     line, corner = spread(begin[owner[sawn]], end[owner[sawn]] - 1)
-    edge = sawn[line]
-    away = points[corner] - points[edge]
-    reach = (run[edge, 0] * away[:, 1] - run[edge, 1] * away[:, 0]) / np.hypot(run[edge, 0], run[edge, 1])
+    start = sawn[line]
+    run = points[following(clipped.first)[start]] - points[start]
+    away = points[corner] - points[start]
+    reach = (run[:, 0] * away[:, 1] - run[:, 1] * away[:, 0]) / np.hypot(run[:, 0], run[:, 1])
     left = np.maximum.reduceat(reach, np.flatnonzero(np.diff(line, prepend=-1)))
-    np.minimum.at(depth, owner[sawn], left)
-    return depth
+    return SawLines(piece=owner[sawn], edge=clipped.edge[sawn], left=left)
+
+
+def piece_widths(clipped: Clipped) -> Floats:
+    """Returns the hull width of every piece, mm."""
+    return hull_widths(clipped.points, *_outlines(clipped))
+
+
+def _outlines(clipped: Clipped) -> tuple[Ints, Ints]:
+    """Returns where each piece's outline begins and ends in `points`."""
+    outlines = np.flatnonzero(np.diff(clipped.piece, prepend=-1))
+    return clipped.first[:-1][outlines], clipped.first[1:][outlines]
 
 
 def hull_widths(points: Points, begin: Ints, end: Ints) -> Floats:

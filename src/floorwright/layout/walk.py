@@ -126,7 +126,7 @@ def meetings(edges: Edges, outlines: tuple[Outline, ...], repeat: Points) -> Mee
     """
     found = []
     for k, outline in enumerate(outlines):
-        edge, i, j = near(edges, outline, repeat)
+        edge, i, j = near(edges, outline.corners, repeat)
         origin = np.stack([i, j], axis=1) @ repeat
         meets, enter, leave, side_in, side_out = cross(
             edges.start[edge], edges.stop[edge], origin, outline.normals, outline.offsets
@@ -161,10 +161,10 @@ def together(found: list[Meetings]) -> Meetings:
     )
 
 
-def near(edges: Edges, outline: Outline, repeat: Points) -> tuple[Ints, Ints, Ints]:
-    """Returns (edge, i, j) of every edge and every tile of this outline that may meet it."""
+def near(edges: Edges, corners: Points, repeat: Points) -> tuple[Ints, Ints, Ints]:
+    """Returns (edge, i, j) of every edge and every tile with these corners that may meet it, with some to spare."""
     inverse = np.linalg.inv(repeat)
-    box = outline.corners @ inverse
+    box = corners @ inverse
     (s_low, t_low), (s_high, t_high) = box.min(axis=0) - COINCIDENT, box.max(axis=0) + COINCIDENT
     s0, t0 = (edges.start @ inverse).T
     s1, t1 = (edges.stop @ inverse).T

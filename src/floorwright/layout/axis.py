@@ -1,0 +1,183 @@
+"""The two directions of a pattern of rectangles, and what runs along them.
+
+An *axis* is a direction across which tiles and joints alternate: `across` the rows' length (the pattern's x) and
+`along` up the rows (its y). A *face* is a wall, or any edge of the covered region, that lies square to an axis within
+`tolerance.ALONG`. All there is to know about the cut at a face follows from one coordinate, so most questions about
+a position need no polygon.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import chain
+from typing import TypeAlias
+
+import numpy as np
+
+from floorwright.geometry.region import Points, Region
+from floorwright.layout.walk import Floats
+from floorwright.pattern.cell import UnitCell
+from floorwright.plan.room import Room
+from floorwright.tolerance import ALONG, COINCIDENT, STRIP, TOUCH
+
+Number: TypeAlias = float | Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Axis:
+    """One direction of the pattern on the floor.
+
+    Attributes:
+        name: `across` or `along`.
+        direction: (2,) unit, floor frame.
+        size: of a tile in this direction, mm.
+        joint: mm.
+        phases: mm by which the tiles of one row after another are shifted, `(0,)` where joints run through.
+    """
+
+    name: str
+    direction: Points
+    size: float
+    joint: float
+    phases: tuple[float, ...] = (0.0,)
+
+    @property
+    def pitch(self) -> float:
+        """A tile and a joint, mm."""
+        return self.size + self.joint
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Face:
+    """An edge of the floor square to an axis. Reaches are mm along the axis's direction, outward counted positive.
+
+    Attributes:
+        name: of the wall or edge.
+        sign: 1 where the floor ends in the axis's direction, -1 where it begins.
+        start, end: reach of its two ends, perimeter gap taken off.
+        low, high: mm along the other axis between which it lies.
+        length: mm.
+        slack: mm by which the fat end may seem over at a corner that the other wall's gap keeps the tiles out of.
+    """
+
+    name: str
+    sign: int
+    start: float
+    end: float
+    low: float
+    high: float
+    length: float
+    slack: float
+
+    @property
+    def near(self) -> float:
+        """Reach of the end that leaves the thin end of the cut."""
+        return min(self.start, self.end)
+
+    @property
+    def rise(self) -> float:
+        """How much farther its other end reaches, mm."""
+        return abs(self.end - self.start)
+
+
+def axes_of(cell: UnitCell, angle: float) -> tuple[Axis, ...]:
+    """Returns `across` and `along` of a pattern of equal rectangles in rows; nothing for any other pattern.
+
+    Args:
+        cell: the pattern.
+        angle: from the floor's x to the pattern's x, radians.
+    """
+    rows = {family.angle: family for family in cell.lines}
+    if len(cell.pieces) != 1 or set(rows) != {0.0, math.pi / 2}:
+        return ()
+    length, width = cell.size
+    pitch = length + cell.joint
+    turns = round(pitch / rows[math.pi / 2].spacing)
+    phases = tuple(float(row * cell.b[0]) % pitch for row in range(turns))
+    cos, sin = math.cos(angle), math.sin(angle)
+    return (
+        Axis(name="across", direction=np.array([cos, sin]), size=length, joint=cell.joint, phases=phases),
+        Axis(name="along", direction=np.array([-sin, cos]), size=width, joint=cell.joint),
+    )
+
+
+def wall_faces(room: Room, axis: Axis, gap: float | Mapping[str, float]) -> tuple[Face, ...]:
+    """Returns the walls of a room that run square to the axis, reaching to their own corners less the gap.
+
+    A wall that reaches more than a tile farther at one end than at the other runs across the rows, not along them.
+    """
+    faces = []
+    for wall in room.walls:
+        start, end = room.ends(wall.name)
+        face = _face(wall.name, start, end, axis, gap if isinstance(gap, float | int) else gap[wall.name])
+        if face is not None:
+            faces.append(face)
+    return tuple(faces)
+
+
+def region_faces(region: Region, axis: Axis) -> tuple[Face, ...]:
+    """Returns the edges of a region that run square to the axis and are longer than a joint."""
+    faces = []
+    for ring, names in zip(region.rings, region.edges, strict=True):
+        for start, end, name in zip(ring, np.roll(ring, -1, axis=0), names, strict=True):
+            face = _face(name, start, end, axis, 0.0)
+            if face is not None and face.length > axis.joint + STRIP:
+                faces.append(face)
+    return tuple(faces)
+
+
+def _face(name: str, start: Points, end: Points, axis: Axis, gap: float) -> Face | None:
+    run = end - start
+    length = math.hypot(*run)
+    if length < COINCIDENT:
+        return None
+    outward = np.array([run[1], -run[0]]) / length
+    square = float(outward @ axis.direction)
+    sign = 1 if square > 0 else -1
+    other = np.array([-axis.direction[1], axis.direction[0]])
+    reach = sign * float(start @ axis.direction) - gap, sign * float(end @ axis.direction) - gap
+    rise = abs(reach[1] - reach[0])
+    if abs(square) < math.cos(ALONG) or rise > axis.size:
+        return None
+    low, high = sorted((float(start @ other), float(end @ other)))
+    return Face(
+        name=name,
+        sign=sign,
+        start=reach[0],
+        end=reach[1],
+        low=low,
+        high=high,
+        length=length,
+        slack=gap * rise / length,
+    )
+
+
+def base_of(sign: int, low: Number, size: float) -> Number:
+    """Returns where, counted outward, a tile begins that lies from `low` to `low + size` along the axis."""
+    return low if sign > 0 else -(low + size)
+
+
+def thin_end(face: Face, low: Number, size: float, pitch: Number) -> Number:
+    """Returns what the face leaves of the row of tiles in which its near end lies, mm, over 0 and up to the pitch.
+
+    More than the tile's size means that the face lies in a joint: what is over the size is a strip between the tile and
+    the gap. The same row is followed to the face's far end, so the fat end is this plus the face's rise.
+
+    Args:
+        face: what cuts the row.
+        low: where any tile of the row of tiles begins along the axis, mm.
+        size: the tile's, mm.
+        pitch: a tile and a joint, mm.
+    """
+    left = np.mod(face.near - base_of(face.sign, low, size), pitch)
+    return np.where(left < TOUCH, left + pitch, left)
+
+
+def faces_by_axis(room: Room, axes: tuple[Axis, ...], gap: float) -> dict[str, tuple[Face, ...]]:
+    """Returns the walls that run square to each axis, by its name."""
+    return {axis.name: wall_faces(room, axis, gap) for axis in axes}
+
+
+def walls_along(faces: dict[str, tuple[Face, ...]]) -> tuple[str, ...]:
+    """Returns the names of all walls that run along the pattern, in order."""
+    return tuple(face.name for face in chain.from_iterable(faces.values()))

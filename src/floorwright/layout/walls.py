@@ -1,0 +1,99 @@
+"""The cut along each wall, at both ends, and whether it can be cut at all."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from floorwright.geometry.region import Points
+from floorwright.layout.axis import Axis, Face, thin_end
+from floorwright.layout.option import WallCut
+from floorwright.tolerance import STRIP
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """What nothing fills at a face: either the gap is too wide there, or a piece too thin to be one is wanted.
+
+    Attributes:
+        name: of the wall or edge.
+        thin, fat: what would be needed at its two ends, mm.
+        tile: the tile's size across it, mm.
+        over: mm left over at the fat end by a tile and its joint; 0 where the end lies in the joint.
+    """
+
+    name: str
+    thin: float
+    fat: float
+    tile: float
+    over: float
+
+
+def wall_cut(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> WallCut:
+    """Returns the cut along a wall.
+
+    Where the rows of a bond leave different cuts, it is the row with the thinnest.
+
+    Args:
+        face: the wall, its gap taken off.
+        axis, other: the one it is square to, and the one that it runs along.
+        origin: (2,) mm, a crossing of joint centres of the placed pattern.
+        spare: mm by which the gap may be wider than it is.
+    """
+    thin, fat = least_row(face, axis, other, origin, spare)
+    strip = strip_at(face, axis, other, origin, spare + face.slack)
+    start, end = (thin, fat) if face.start <= face.end else (fat, thin)
+    fits = strip is None
+    return WallCut(
+        wall=face.name,
+        start=min(start, axis.size) if fits else start,
+        end=min(end, axis.size) if fits else end,
+        tile=axis.size,
+        taper=face.rise / face.length * other.pitch,
+        fits=fits,
+        over=0.0 if strip is None else strip.over,
+    )
+
+
+def least_row(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> tuple[float, float]:
+    """Returns the thin and fat end of the cut in the row that leaves the thinnest, or that leaves a strip."""
+    rows = ends_by_row(face, axis, other, origin)
+    bad = [row for row in rows if row[1] > axis.size + spare + face.slack + STRIP]
+    return max(bad, key=lambda row: row[1]) if bad else min(rows)
+
+
+def strip_at(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> Strip | None:
+    """Returns the strip that nothing fills at this face, or None where every row's cut fits.
+
+    A wall inside a joint leaves a strip between the gap and the last tile. It is allowed for as far as the gap may be
+    wider (`spare`); beyond that nothing fills it.
+    """
+    thin, fat = max(ends_by_row(face, axis, other, origin), key=lambda row: row[1])
+    if fat <= axis.size + spare + STRIP:
+        return None
+    over = fat - axis.pitch
+    return Strip(name=face.name, thin=thin, fat=fat, tile=axis.size, over=over if over > STRIP else 0.0)
+
+
+def ends_by_row(face: Face, axis: Axis, other: Axis, origin: Points) -> list[tuple[float, float]]:
+    """Returns (thin, fat) of the cut in each kind of row that meets the face; one kind where joints run through."""
+    low = float(origin @ axis.direction) + axis.joint / 2
+    ends = []
+    for phase in _phases_met(face, axis, other, origin):
+        thin = float(thin_end(face, low + phase, axis.size, axis.pitch))
+        ends.append((thin, thin + face.rise))
+    return ends
+
+
+def _phases_met(face: Face, axis: Axis, other: Axis, origin: Points) -> tuple[float, ...]:
+    """Returns the phases of the rows that a face meets."""
+    turns = len(axis.phases)
+    if turns == 1:
+        return axis.phases
+    # `low` and `high` are measured along the axis turned left, which for `across` is the direction of `along`.
+    zero = float(origin @ np.array([-axis.direction[1], axis.direction[0]]))
+    first = math.floor((face.low - zero + STRIP) / other.pitch)
+    last = math.floor((face.high - zero - STRIP) / other.pitch)
+    if last - first + 1 >= turns:
+        return axis.phases
+    return tuple(axis.phases[row % turns] for row in range(first, max(last, first) + 1))
