@@ -28,6 +28,8 @@ DONE: Final = 14.0
 ABREAST: Final = 16
 """A narrow table of fewer rows stays in one column."""
 PAGE_CELL: Final = 18.0
+CELL_MOST: Final = 45.0
+"""A longer value is cut short, a value that is no unit at half of that, so that the job keeps its room."""
 CELL_GAP: Final = 4.0
 """In the title block, as in the template."""
 LONGEST_WORD: Final = 24
@@ -75,7 +77,10 @@ def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
         ("Date", pack.date),
         ("Revision", pack.revision or "none"),
     ]
-    cells = [(name, shorten(printable(value), 45.0, Size.SMALL)) for name, value in cells]
+    cells = [
+        (name, shorten(printable(value), CELL_MOST if name == "Units" else CELL_MOST / 2, Size.SMALL))
+        for name, value in cells
+    ]
     taken = sum(max(_wide(name), _wide(value)) + 0.5 + CELL_GAP for name, value in cells) + PAGE_CELL + CELL_GAP
     room = body_space(pack.paper, sheet.landscape)[0] - taken
     people = ", ".join(filter(None, (pack.client, pack.by)))
