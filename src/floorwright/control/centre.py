@@ -157,7 +157,7 @@ def _by_sight(room: Room, region: Region, name: str) -> FoundCentre:
     opening = find_opening(room, name)
     assert opening is not None
     seen = visual_centre(room, region, opening)
-    if seen is not None and room_round(region, seen) > 0.0:
+    if seen is not None and room_round(region, seen)[0] > 0.0:
         return FoundCentre(point=seen, how=f"middle of what is seen from {name}")
     trouble = "the door is blocked" if seen is None else "it falls outside the room or in an obstacle"
     note = Finding(
@@ -186,7 +186,7 @@ def _without_door(room: Room, region: Region) -> FoundCentre:
         source="our default",
     )
     point = centroid(region.rings)
-    if _in_room(room, point) and room_round(region, point) > 0.0:
+    if _in_room(room, point) and room_round(region, point)[0] > 0.0:
         return FoundCentre(point=point, how="middle of the floor by area", findings=(note,))
     return FoundCentre(point=_widest(region, point, 0.0), how="middle of the floor", findings=(note,))
 

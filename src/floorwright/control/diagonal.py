@@ -1,5 +1,6 @@
 """The two 45s, from four equal marks on the arms of the cross."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
@@ -42,13 +43,14 @@ def four_equal_marks(station: Station, tools: Tools, square: float) -> tuple[Con
     """
     tool, reach = ("compass", tools.compass) if tools.compass > 0 else ("tape", tools.tape)
     sizes = station.sizes(min(reach, max(station.run(*arm) for arm in ARMS)))
-    pairs = [tuple(_truest(station, tools, name, arm, square) for name in LINES) for arm in sizes]
-    both = [(left, right) for left, right in pairs if left and right]
-    if both:
-        chosen = min(both, key=lambda pair: max(pair[0].sd, pair[1].sd))
-        return tuple(_construction(station, tool, made) for made in chosen)
-    alone = [made for pair in pairs for made in pair if made]
-    return tuple(_construction(station, tool, made) for made in sorted(alone, key=lambda made: made.sd)[:1])
+    tries: list[tuple[_Try, ...]] = []
+    for arm in sizes:
+        found = (_truest(station, tools, name, arm, square) for name in LINES)
+        tries.append(tuple(made for made in found if made is not None))
+        if [len(made.quarters) for made in tries[-1]] == [2, 2]:
+            break  # a smaller arm is worse
+    best = min(tries, key=lambda pair: (-len(pair), max((made.sd for made in pair), default=math.inf)), default=())
+    return tuple(_construction(station, tool, made) for made in best)
 
 
 def _truest(station: Station, tools: Tools, name: str, arm: float, square: float) -> _Try | None:

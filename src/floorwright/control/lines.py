@@ -15,6 +15,7 @@ from floorwright.control.sight import Meeting, Point, step, unit
 from floorwright.control.square import CENTRE, join, mark, numbered
 from floorwright.control.station import HAND
 from floorwright.plan.room import Room
+from floorwright.tolerance import TOUCH
 
 TURNS: Final = {
     "first line": 0.0,
@@ -28,17 +29,20 @@ TURNS: Final = {
 def wall_mark(room: Room, meeting: Meeting, at: Point, name: str, tools: Tools) -> Mark:
     """Returns the mark where a line meets a wall: a running distance from the corner where the wall starts.
 
-    From the corner where it ends when the tape reaches only from there.
+    From the corner where it ends when the tape reaches only from there. In a corner it is 0 along the wall that starts
+    there.
     """
-    wall = room.walls[meeting.edge]
+    wall, along = room.walls[meeting.edge], meeting.along
     start, end = room.ends(wall.name)
-    left = math.dist(start, end) - meeting.along
-    from_end = meeting.along > tools.tape >= left
+    left = math.dist(start, end) - along
+    if left <= TOUCH:
+        wall, along, left = room.walls[(meeting.edge + 1) % len(room.walls)], 0.0, math.inf
+    from_end = along > tools.tape >= left
     return Mark(
         name=name,
         on=wall.name,
         start=wall.end if from_end else wall.start,
-        distance=max(0.0, left if from_end else meeting.along),
+        distance=left if from_end else along,
         x=at[0],
         y=at[1],
         sd=taped_mark(tools),

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from floorwright.geometry.measure import distance_to_ring, is_inside
 from floorwright.geometry.region import Points, Region
@@ -119,11 +120,15 @@ def clear_run(region: Region, start: Point, angle: float) -> float:
     return max((last for first, last in spans(region, start, angle) if first <= TOUCH < last), default=0.0)
 
 
-def room_round(region: Region, point: Point) -> float:
-    """Returns the distance from a point on the floor to the nearest wall or obstacle, mm; 0 where it is not on it."""
-    if not bool(is_inside(point, region)[0]):
-        return 0.0
-    return min(float(distance_to_ring(point, ring)[0]) for ring in region.rings)
+def room_round(region: Region, points: ArrayLike) -> NDArray[np.float64]:
+    """Returns the distance of each point from the nearest wall or obstacle, (m,) mm; 0 where it is not on the floor.
+
+    Args:
+        region: the floor.
+        points: (m, 2) or (2,) mm.
+    """
+    away = np.min([distance_to_ring(points, ring) for ring in region.rings], axis=0)
+    return np.where(is_inside(points, region), away, 0.0)
 
 
 def crossing(a: Point, a_angle: float, b: Point, b_angle: float) -> Point | None:

@@ -57,15 +57,20 @@ def three_four_five(station: Station, tools: Tools) -> Construction | None:
 
 def equal_diagonals(station: Station, tools: Tools) -> Construction | None:
     """Returns the square by a rectangle with equal diagonals, the truest that fits a quarter; None where none does."""
-    tries = []
+    tries: list[tuple[float, int, float, float]] = []
     for quarter, (ahead, up) in enumerate(QUARTERS):
-        outs = station.sizes(station.run(0, up))
-        for along in station.sizes(station.run(ahead, 0)):
-            tries += [
-                (diagonals_square(along, out, tools), quarter, along, out)
-                for out in outs
-                if math.hypot(along, out) <= tools.tape
-            ]
+        corners = [
+            (along, out)
+            for along in station.sizes(station.run(ahead, 0))
+            for out in station.sizes(station.run(0, up))
+            if math.hypot(along, out) <= tools.tape
+        ]
+        clear = station.can_mark([station.place(ahead * along, up * out) for along, out in corners])
+        tries += [
+            (diagonals_square(*corner, tools), quarter, *corner)
+            for corner, is_clear in zip(corners, clear, strict=True)
+            if is_clear
+        ]
     for sd, quarter, along, out in sorted(tries):
         ahead, up = QUARTERS[quarter]
         near = station.place(ahead * along, 0)

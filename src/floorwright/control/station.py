@@ -55,11 +55,15 @@ class Station:
         stride = max(1, math.ceil(count / SIZES))
         return [index * self.handy for index in range(count, 0, -stride)]
 
+    def can_mark(self, points: Sequence[Point]) -> list[bool]:
+        """Returns for each point whether there is floor about it to mark it."""
+        if not points:
+            return []
+        return [bool(clear) for clear in room_round(self.region, points) >= HAND]
+
     def fits(self, marks: Sequence[Point], reaches: Sequence[tuple[Point, Point]]) -> bool:
         """Returns whether marks can be made and a tape or compass can reach from point to point over the floor."""
-        return all(room_round(self.region, mark) >= HAND for mark in marks) and all(
-            is_clear(self.region, start, end) for start, end in reaches
-        )
+        return all(self.can_mark(marks)) and all(is_clear(self.region, start, end) for start, end in reaches)
 
 
 def stand(centre: Point, angle: float, region: Region, style: LengthStyle) -> Station:
