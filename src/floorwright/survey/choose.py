@@ -1,0 +1,60 @@
+"""The one shape of a room among those that its readings allow, or what keeps it from being told."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from floorwright.survey.chi_square import CLEARLY
+from floorwright.survey.observation import Observation
+from floorwright.survey.outline import Outline
+from floorwright.survey.start import Shape, built_shapes, settled_shapes
+from floorwright.survey.take import Missing, missing_readings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Choice:
+    """What the readings make of the room.
+
+    Attributes:
+        shape: the best; None where there is none.
+        rivals: others that fit about as well.
+        missing: what keeps the readings from fixing a shape.
+    """
+
+    shape: Shape | None = None
+    rivals: tuple[Shape, ...] = ()
+    missing: Missing = field(default_factory=Missing)
+
+
+def choose_shape(points: Sequence[str], outline: Outline, observations: Sequence[Observation]) -> Choice:
+    """Returns the shape of a room.
+
+    First the shapes whose every corner turns the way it is booked. Where the readings disagree on all of them, those
+    with corners turned otherwise are tried too, and taken only where the readings agree on one: then the booking is
+    what is wrong, and `Shape.misturned` says where.
+
+    Args:
+        points: all names, the outline's corners first.
+        outline: as booked.
+        observations: see `survey.observation`.
+    """
+    found = built_shapes(points, outline, observations, turned=True)
+    if not found:
+        missing = missing_readings(points, outline, observations)
+        if missing.loose:
+            return Choice(missing=missing)
+        found = settled_shapes(points, outline, observations, turned=True)
+    if not found or not found[0].is_acceptable:
+        otherwise = built_shapes(points, outline, observations, turned=False)
+        if not found and not otherwise:
+            otherwise = settled_shapes(points, outline, observations, turned=False)
+        if otherwise and (not found or (otherwise[0].is_acceptable and otherwise[0].adjustment.degrees_of_freedom > 0)):
+            found = otherwise
+    return Choice(shape=found[0], rivals=tuple(_rivals(found))) if found else Choice()
+
+
+def _rivals(found: Sequence[Shape]) -> list[Shape]:
+    """Shapes that the readings do not tell from the first."""
+    best = found[0].adjustment
+    unrest = 1.0 if found[0].is_acceptable else best.variance_factor
+    margin = best.sum_of_squares + CLEARLY * unrest
+    return [shape for shape in found[1:] if shape.is_acceptable or shape.adjustment.sum_of_squares <= margin]

@@ -1,0 +1,199 @@
+"""Places for every point, built one after another from readings, as a person would with two tapes.
+
+Each new point takes two readings to points that have a place, and usually falls on either of two sides. All sides are
+followed at once, the likeliest few of them (a beam). What counts is the sum of misfits in standard deviations with a
+cap on each, so that a place built from good readings beats one that a slip was built into, whatever the slip's size.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+
+from floorwright.geometry.measure import area, is_inside_ring
+from floorwright.geometry.region import Points
+from floorwright.survey.loci import Place, locus, meet
+from floorwright.survey.network import names_of
+from floorwright.survey.observation import Distance, Observation, Square, Straight
+from floorwright.survey.outline import Outline, is_misturned
+
+BEAM: Final = 24
+"""Part-built figures that are kept at each step."""
+
+CAP: Final = 30.0
+"""Standard deviations. A misfit over this counts as this: it is a slip, and its size says nothing about the rest."""
+
+SAME: Final = 8.0
+"""Standard deviations. Places nearer to each other than this are one place."""
+
+SIDES: Final = 6
+"""Places that are kept for one point of one figure."""
+
+BASES: Final = 8
+"""Distances that a figure is begun from."""
+
+Figure = dict[str, Place]
+
+
+def build(
+    points: Sequence[str], outline: Outline, observations: Sequence[Observation], *, turned: bool
+) -> list[tuple[float, Points]]:
+    """Returns built figures with their sums of capped misfits, best first; none where no order of points builds one.
+
+    Args:
+        points: all names; the outline's corners among them.
+        outline: as booked.
+        observations: see `survey.observation`.
+        turned: whether every corner must turn the way it is booked.
+
+    Returns:
+        each (n, 2) mm in the order of `points`, from the first corner with the next along x, outline anticlockwise.
+    """
+    ordered = sorted(observations, key=lambda o: (names_of(o), o.key))
+    found: list[tuple[float, Points]] = []
+    for base in _bases(outline, ordered):
+        for cost, figure in _grow(base, points, outline, ordered, turned=turned):
+            xy = _in_frame(np.array([figure[name] for name in points]), points, outline)
+            if not any(_is_same(xy, other, ordered) for _, other in found):
+                found.append((cost, xy))
+    return sorted(found, key=lambda item: round(item[0], 3))
+
+
+def _bases(outline: Outline, observations: Sequence[Observation]) -> list[Distance]:
+    """Distances to begin from: walls first, spread over the outline."""
+    distances = [o for o in observations if isinstance(o, Distance)]
+    walls = set()
+    for name in outline.corners:
+        walls |= {(name, other) for other in outline.neighbours(name)}
+    ranked = sorted(distances, key=lambda o: ((o.a, o.b) not in walls, names_of(o), o.key))
+    step = max(1, len(ranked) // BASES)
+    return ranked[::step][:BASES] if len(ranked) > BASES else ranked
+
+
+def _grow(
+    base: Distance, points: Sequence[str], outline: Outline, observations: Sequence[Observation], *, turned: bool
+) -> list[tuple[float, Figure]]:
+    beam: list[tuple[float, Figure]] = [(0.0, {base.a: (0.0, 0.0), base.b: (base.measured, 0.0)})]
+    while len(beam[0][1]) < len(points):
+        # Every figure of the beam has the same points, so one choice of the next serves them all.
+        name = _next_point(points, outline, observations, beam[0][1])
+        if name is None:
+            return []
+        mine = [o for o in observations if name in names_of(o)]
+        grown = [
+            (cost + extra, figure | {name: place})
+            for cost, figure in beam
+            for extra, place in _places(name, mine, outline, figure, turned=turned)
+        ]
+        if not grown:
+            return []
+        grown.sort(key=lambda item: round(item[0], 3))
+        beam = grown[:BEAM]
+    return beam
+
+
+def _next_point(
+    points: Sequence[str], outline: Outline, observations: Sequence[Observation], placed: Mapping[str, Place]
+) -> str | None:
+    """The point with most readings to placed ones, two or more (repeats count once); corners before other points."""
+    ready: list[tuple[bool, int, int, str]] = []
+    for order, name in enumerate(points):
+        if name not in placed:
+            tied = {frozenset(names_of(o)) for o in observations if locus(o, name, placed) is not None}
+            if len(tied) >= 2:
+                ready.append((name not in outline.corners, -len(tied), order, name))
+    return min(ready)[3] if ready else None
+
+
+def _places(
+    name: str, observations: Sequence[Observation], outline: Outline, figure: Figure, *, turned: bool
+) -> list[tuple[float, Place]]:
+    """Places for a point with what each adds to the misfit, one for each cluster."""
+    tied = [(o, where) for o in observations if (where := locus(o, name, figure)) is not None]
+    pairs = list(combinations([where for _, where in tied], 2))
+    candidates = [place for first, second in pairs for place in meet(first, second)]
+    near = SAME * max(_length_sd(o, figure) for o, _ in tied)
+    ranked: list[tuple[float, Place]] = []
+    for place in candidates:
+        grown = figure | {name: place}
+        if not turned or not _turns_wrong(name, outline, grown):
+            ranked.append((sum(_misfit(o, grown) for o, _ in tied), place))
+    ranked.sort(key=lambda item: round(item[0], 3))
+    kept: list[tuple[float, Place]] = []
+    for cost, place in ranked:
+        if all(math.dist(place, other) > near for _, other in kept):
+            kept.append((cost, place))
+    return _inside_first(name, outline, figure, kept[:SIDES])
+
+
+def _inside_first(
+    name: str, outline: Outline, figure: Figure, places: list[tuple[float, Place]]
+) -> list[tuple[float, Place]]:
+    """A point off the outline is in the room: places outside it are left out where there is one inside as good."""
+    if len(places) < 2 or name in outline.corners or any(corner not in figure for corner in outline.corners):
+        return places
+    ring = np.array([figure[corner] for corner in outline.corners])
+    inside = is_inside_ring([place for _, place in places], ring)
+    within = [item for item, is_in in zip(places, inside, strict=True) if is_in]
+    return within if within and within[0][0] <= places[0][0] + CAP / 2 else places
+
+
+def _turns_wrong(name: str, outline: Outline, figure: Figure) -> bool:
+    """Whether a corner turns the other way than booked, of those that the newly placed point completes."""
+    if name not in outline.corners:
+        return False
+    for corner in (name, *outline.neighbours(name)):
+        before, after = outline.neighbours(corner)
+        if corner in figure and before in figure and after in figure:
+            (ax, ay), (bx, by), (cx, cy) = figure[before], figure[corner], figure[after]
+            into, out = (bx - ax, by - ay), (cx - bx, cy - by)
+            scale = math.hypot(*into) * math.hypot(*out)
+            if scale > 0.0 and is_misturned(outline, corner, (into[0] * out[1] - into[1] * out[0]) / scale):
+                return True
+    return False
+
+
+def _misfit(observation: Observation, figure: Mapping[str, Place]) -> float:
+    """How far an observation is from true, in standard deviations, at most `CAP`."""
+    if isinstance(observation, Distance):
+        off = math.dist(figure[observation.a], figure[observation.b]) - observation.measured
+        return min(abs(off) / observation.sd, CAP)
+    (ax, ay), (bx, by), (px, py) = (figure[name] for name in (observation.a, observation.b, observation.at))
+    if isinstance(observation, Square):
+        turned = math.atan2(by - py, bx - px) - math.atan2(ay - py, ax - px)
+        return min(abs(math.remainder(turned - math.pi / 2, math.pi)) / observation.sd, CAP)
+    length = math.hypot(bx - ax, by - ay)
+    if length == 0.0:
+        return CAP
+    off = ((bx - ax) * (py - ay) - (by - ay) * (px - ax)) / length
+    along = ((bx - ax) * (px - ax) + (by - ay) * (py - ay)) / length
+    # A point on a wall is between its ends: one beyond them fits the line but not the words.
+    beyond = CAP / 2 if not 0.0 <= along <= length else 0.0
+    return min(abs(off) / observation.sd, CAP) + beyond
+
+
+def _length_sd(observation: Observation, figure: Mapping[str, Place]) -> float:
+    """What an observation's standard deviation is as a length, mm."""
+    if isinstance(observation, Distance | Straight):
+        return observation.sd
+    placed = [figure[name] for name in names_of(observation) if name in figure]
+    return observation.sd * math.dist(placed[0], placed[1])
+
+
+def _in_frame(xy: Points, points: Sequence[str], outline: Outline) -> Points:
+    """The figure from its first corner, the next along x, mirrored where its outline runs clockwise."""
+    index = [list(points).index(name) for name in outline.corners]
+    if area(xy[index]) < 0.0:
+        xy = xy * np.array([1.0, -1.0])
+    moved = xy - xy[index[0]]
+    x, y = moved[index[1]]
+    length = math.hypot(x, y)
+    turn = np.array([[x, -y], [y, x]]) / length if length > 0.0 else np.eye(2)
+    return np.asarray(moved @ turn, dtype=np.float64)
+
+
+def _is_same(first: Points, second: Points, observations: Sequence[Observation]) -> bool:
+    largest = max((o.sd for o in observations if isinstance(o, Distance | Straight)), default=1.0)
+    return float(np.abs(first - second).max()) <= SAME * largest

@@ -1,0 +1,185 @@
+"""Shapes that readings allow, found with no help: built up from points, else settled from made-up rooms."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import Final
+
+import numpy as np
+
+from floorwright.geometry.measure import area, is_simple
+from floorwright.geometry.region import Points
+from floorwright.survey.adjustment import Adjustment, Datum
+from floorwright.survey.chi_square import is_acceptable
+from floorwright.survey.network import derivatives, network, residuals
+from floorwright.survey.observation import Distance, Observation, Straight
+from floorwright.survey.outline import Outline, misturned, template
+from floorwright.survey.place import build
+from floorwright.survey.solve import LoosePointsError, adjust
+from floorwright.tolerance import COINCIDENT
+
+POLISHED: Final = 8
+"""Built figures that are adjusted to compare them."""
+
+APART: Final = 10.0
+"""Standard deviations of the worst reading. Shapes with all points nearer than this are one shape."""
+
+SETTLING: Final = 80
+"""Steps in which a made-up room settles."""
+
+DAMPING: Final = (1e-3, 1e-9, 1e9)
+"""First, least and most, as a part of the strongest pull on a point."""
+
+MADE_UP: Final = tuple(product((1.0, 1.6, 0.6), (0.35, 0.6), (0.0, 0.35)))
+"""Stretch, dent and unevenness of the made-up rooms tried."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Shape:
+    """One figure that the readings allow.
+
+    Attributes:
+        built: (n, 2) mm, as built from a few of the readings, before all were adjusted together.
+        adjustment: of all readings, first wall as datum.
+        misturned: corners that turn the other way than booked.
+    """
+
+    built: Points
+    adjustment: Adjustment
+    misturned: tuple[str, ...]
+
+    @property
+    def is_acceptable(self) -> bool:
+        """Whether the readings agree on it within their accuracy."""
+        return is_acceptable(self.adjustment.sum_of_squares, self.adjustment.degrees_of_freedom)
+
+
+def first_wall(outline: Outline) -> Datum:
+    """Returns the datum of a room: its first corner at rest, the wall to the next along x, the room on its left."""
+    return Datum(kind="first wall", points=outline.corners[:2])
+
+
+def built_shapes(
+    points: Sequence[str], outline: Outline, observations: Sequence[Observation], *, turned: bool
+) -> tuple[Shape, ...]:
+    """Returns the different shapes built point by point, the one that the readings agree on best first.
+
+    None where no order of points builds one, which is no proof that the readings fix none.
+
+    Args:
+        points: all names, the outline's corners first.
+        outline: as booked.
+        observations: see `survey.observation`.
+        turned: whether every corner must turn the way it is booked; walls never cross either way.
+    """
+    figures = [xy for _, xy in build(points, outline, observations, turned=turned)[:POLISHED]]
+    return _different(_adjusted(figures, points, outline, observations, turned=turned), observations)
+
+
+def settled_shapes(
+    points: Sequence[str], outline: Outline, observations: Sequence[Observation], *, turned: bool
+) -> tuple[Shape, ...]:
+    """Returns the different shapes that made-up rooms settle into; args and order as for `built_shapes`.
+
+    For readings that fix a room only all together, such as six walls and the three longest diagonals.
+    """
+    figures = _settled(points, outline, observations)
+    return _different(_adjusted(figures, points, outline, observations, turned=turned), observations)
+
+
+def _different(found: Iterator[Shape], observations: Sequence[Observation]) -> tuple[Shape, ...]:
+    kept: list[Shape] = []
+    for shape in sorted(found, key=lambda shape: round(shape.adjustment.sum_of_squares, 6)):
+        if not any(is_same_shape(shape.adjustment.xy, other.adjustment.xy, observations) for other in kept):
+            kept.append(shape)
+    return tuple(kept)
+
+
+def is_same_shape(first: Points, second: Points, observations: Sequence[Observation]) -> bool:
+    """Returns whether two figures in one frame differ by no more than the readings' accuracy allows."""
+    worst = max((o.sd for o in observations if isinstance(o, Distance | Straight)), default=1.0)
+    return float(np.abs(first - second).max()) <= APART * worst
+
+
+def _adjusted(
+    figures: Sequence[Points],
+    points: Sequence[str],
+    outline: Outline,
+    observations: Sequence[Observation],
+    *,
+    turned: bool,
+) -> Iterator[Shape]:
+    corners = len(outline.corners)
+    for built in figures:
+        if float(np.hypot(*(built[1] - built[0]))) <= COINCIDENT:
+            continue
+        try:
+            adjustment = adjust(points, built, observations, first_wall(outline))
+        except LoosePointsError:
+            continue
+        ring = adjustment.xy[:corners]
+        wrong = misturned(outline, ring)
+        if is_simple(ring) and area(ring) > 0.0 and not (turned and wrong):
+            yield Shape(built=built, adjustment=adjustment, misturned=wrong)
+
+
+def _settled(points: Sequence[str], outline: Outline, observations: Sequence[Observation]) -> list[Points]:
+    """Figures that made-up rooms settle into, in the frame of the first wall, each once."""
+    found: list[Points] = []
+    for stretch, dent, uneven in MADE_UP:
+        xy = settle(points, made_up(points, outline, observations, stretch=stretch, dent=dent), observations, uneven)
+        moved = xy - xy[0]
+        x, y = moved[1] / np.hypot(*moved[1])
+        turned = moved @ np.array([[x, -y], [y, x]])
+        if not any(is_same_shape(turned, other, observations) for other in found):
+            found.append(turned)
+    return found
+
+
+def made_up(
+    points: Sequence[str],
+    outline: Outline,
+    observations: Sequence[Observation],
+    *,
+    stretch: float = 1.0,
+    dent: float = 0.35,
+) -> Points:
+    """Returns a made-up room (see `survey.outline.template`) about as large as the distances read, (n, 2) mm."""
+    lengths = [o.measured for o in observations if isinstance(o, Distance)]
+    side = float(np.median(lengths)) if lengths else 1000.0
+    return template(outline, points[len(outline.corners) :], side=side, stretch=stretch, dent=dent)
+
+
+def settle(points: Sequence[str], start: Points, observations: Sequence[Observation], uneven: float = 0.0) -> Points:
+    """Returns where a figure settles when every reading pulls at it, (n, 2) mm; readings need not fix it.
+
+    Levenberg's damped Gauss-Newton (K. Levenberg, A method for the solution of certain non-linear problems, 1944), so
+    that what no reading pulls at stays where it is.
+
+    Args:
+        points, observations: of the network.
+        start: (n, 2) mm.
+        uneven: part of the figure's size by which its points are first shifted, each its own way, the same every time.
+    """
+    net = network(points, observations)
+    size = float(np.ptp(start, axis=0).max())
+    # Golden angles: no two points shift alike, and no random numbers are drawn.
+    shift = 2.399963 * np.arange(1, len(start) + 1)
+    xy = start + uneven * size * np.column_stack([np.cos(shift), np.sin(shift)]) / 2
+    damping = DAMPING[0]
+    weighted = residuals(net, xy) / net.sd
+    for _ in range(SETTLING):
+        design = derivatives(net, xy) / net.sd[:, None]
+        normal, pull = design.T @ design, design.T @ weighted
+        scale = float(np.diag(normal).max())
+        if scale == 0.0:
+            return xy
+        step = np.linalg.solve(normal + damping * scale * np.eye(len(normal)), -pull).reshape(-1, 2)
+        trial = residuals(net, xy + step) / net.sd
+        if float(trial @ trial) < float(weighted @ weighted):
+            xy, weighted, damping = xy + step, trial, max(damping / 5, DAMPING[1])
+        else:
+            damping *= 4
+        if float(np.abs(step).max()) <= COINCIDENT or damping > DAMPING[2]:
+            break
+    return xy

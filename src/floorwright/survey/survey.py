@@ -1,0 +1,241 @@
+"""From booked readings to a room: the one call that the rest of the program makes."""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from floorwright.findings import Finding, Severity, has_error
+from floorwright.geometry.measure import area, distance, interior_angles, perimeter
+from floorwright.geometry.region import Points
+from floorwright.plan.room import Corner, Wall
+from floorwright.survey import remarks
+from floorwright.survey.accuracy import READING
+from floorwright.survey.adjustment import Adjustment, Datum, Residual
+from floorwright.survey.booked import booking_findings
+from floorwright.survey.choose import Choice, choose_shape
+from floorwright.survey.network import derivatives, names_of, network
+from floorwright.survey.observation import Distance, Observation, Square
+from floorwright.survey.outline import Outline, fits, outline_of
+from floorwright.survey.solve import adjust
+from floorwright.survey.start import APART, first_wall
+from floorwright.survey.suspect import Suspicion, suspicion
+from floorwright.survey.take import Reading, checking_reading, pairs_to_measure, telling_reading
+from floorwright.units import LengthStyle
+
+Direction = Literal["anticlockwise", "clockwise"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SurveyResult:
+    """A surveyed room.
+
+    Attributes:
+        name: of the room.
+        adjustment: of all readings, suspects marked; None where they fix no room.
+        corners: anticlockwise, the first as booked; none without an adjustment.
+        walls: wall i runs from corner i to corner i + 1, the room on its left.
+        area: wall to wall, mm2.
+        perimeter: mm.
+        to_measure: distances that the findings ask for, the most needed first.
+        findings: in the order: booking, shape, readings, assumptions, corners.
+    """
+
+    name: str
+    adjustment: Adjustment | None
+    corners: tuple[Corner, ...]
+    walls: tuple[Wall, ...]
+    area: float
+    perimeter: float
+    to_measure: tuple[Reading, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def residuals(self) -> tuple[Residual, ...]:
+        """One per reading or assumption, in the order booked; none without an adjustment."""
+        return self.adjustment.residuals if self.adjustment else ()
+
+
+def survey_room(
+    *,
+    name: str,
+    outline: Sequence[str],
+    direction: Direction,
+    inward: Sequence[str],
+    observations: Sequence[Observation],
+    wall_names: Mapping[str, tuple[str, str]],
+    hidden: Collection[str],
+    datum: Datum | None,
+    style: LengthStyle,
+) -> SurveyResult:
+    """Returns a room from what was booked of it; never raises for what a person may have booked.
+
+    Frame: the first corner of the outline is (0, 0) and the wall from it to the next corner anticlockwise runs along
+    x, the room on its left. Of an outline booked clockwise that is the wall to the corner booked last.
+
+    Args:
+        name: of the room.
+        outline: corner names in the order walked.
+        direction: in which it was walked, seen from above.
+        inward: corners that turn into the room.
+        observations: in the order booked. Points off the outline may be named: they lie in the room.
+        wall_names: name -> its two corners, in either order; walls not named here are `start-end`.
+        hidden: names of walls that nobody sees.
+        datum: None for the first wall. Another `first wall` moves the frame to its points; `inner constraints` share
+            the uncertainty out among all points. Points with coordinates of their own come later.
+        style: how lengths print in findings.
+    """
+    booked = tuple(booking_findings(outline, inward, observations, wall_names, hidden, datum))
+    if has_error(booked):
+        return _nothing(name, booked)
+    walked = outline_of(outline, anticlockwise=direction == "anticlockwise", inward=inward, observations=observations)
+    others = sorted({point for o in observations for point in names_of(o)} - set(outline))
+    points = (*walked.corners, *others)
+    choice, kept, aside = _without_loose(points, walked, observations)
+    if choice.shape is None:
+        trouble = remarks.too_few(choice.missing, walked.corners) if choice.missing.loose else remarks.no_shape()
+        return _nothing(name, (*booked, *aside, trouble), choice.missing.readings)
+
+    names, count = choice.shape.adjustment.points, len(walked.corners)
+    turned_otherwise = bool(choice.shape.misturned)
+    worst = max((o.sd for o in kept if isinstance(o, Distance)), default=READING)
+    pairs = pairs_to_measure(names, walked, kept, choice.shape.adjustment.xy)
+    figures = [shape.adjustment.xy for shape in (choice.shape, *choice.rivals)]
+    shape_tell = telling_reading(figures, pairs, names, worst) if choice.rivals else None
+    suspected = suspicion(
+        choice.shape.adjustment,
+        kept,
+        first_wall(walked),
+        start=choice.shape.built,
+        fits=lambda xy: turned_otherwise or fits(walked, xy[:count]),
+    )
+    adjustment = _marked(_on_datum(choice.shape.adjustment, kept, datum), suspected)
+    tell = _between_suspects(suspected, pairs, names, worst)
+    check = checking_reading(adjustment, kept, pairs, worst)
+    corners = _corners(walked, adjustment)
+    movers = _movers(figures, names, worst)
+    findings = (
+        *booked,
+        *aside,
+        *([remarks.two_shapes(shape_tell, movers, walked, style)] if choice.rivals and movers else []),
+        *remarks.misturned(choice.shape.misturned, walked),
+        *remarks.suspects(suspected, kept, tell, style),
+        *remarks.checks(adjustment, check),
+        *remarks.assumptions(kept, style),
+        *remarks.corners_of(corners, _angle_sds(walked, adjustment), _worst(kept, adjustment), style),
+    )
+    ring = adjustment.xy[:count]
+    return SurveyResult(
+        name=name,
+        adjustment=adjustment,
+        corners=corners,
+        walls=_walls(walked, wall_names, hidden),
+        area=area(ring),
+        perimeter=perimeter(ring),
+        to_measure=tuple(reading for reading in (shape_tell, tell, check) if reading is not None),
+        findings=findings,
+    )
+
+
+def _nothing(name: str, findings: tuple[Finding, ...], to_measure: tuple[Reading, ...] = ()) -> SurveyResult:
+    return SurveyResult(
+        name=name,
+        adjustment=None,
+        corners=(),
+        walls=(),
+        area=0.0,
+        perimeter=0.0,
+        to_measure=to_measure,
+        findings=findings,
+    )
+
+
+def _without_loose(
+    points: Sequence[str], walked: Outline, observations: Sequence[Observation]
+) -> tuple[Choice, tuple[Observation, ...], tuple[Finding, ...]]:
+    """The choice of a shape; points off the outline that nothing fixes are left aside, and said so."""
+    choice = choose_shape(points, walked, observations)
+    loose = choice.missing.loose
+    if not loose or any(name in walked.corners for name in loose):
+        return choice, tuple(observations), ()
+    kept = tuple(o for o in observations if not set(names_of(o)) & set(loose))
+    aside = replace(remarks.too_few(choice.missing, walked.corners), severity=Severity.WARNING)
+    return choose_shape([name for name in points if name not in loose], walked, kept), kept, (aside,)
+
+
+def _on_datum(adjustment: Adjustment, observations: Sequence[Observation], datum: Datum | None) -> Adjustment:
+    """The adjustment on another datum than the first wall of the outline."""
+    if datum is None or (datum.kind == "first wall" and not datum.points):
+        return adjustment
+    start = adjustment.xy
+    if datum.kind == "first wall":
+        first, second = (start[adjustment.points.index(name)] for name in datum.points)
+        x, y = (second - first) / np.hypot(*(second - first))
+        start = (start - first) @ np.array([[x, -y], [y, x]])
+    return adjust(adjustment.points, start, observations, datum)
+
+
+def _marked(adjustment: Adjustment, suspected: Suspicion) -> Adjustment:
+    """The adjustment with the suspects of another datum's marked (suspicion does not depend on the datum)."""
+    marks = [residual.suspect for residual in suspected.adjustment.residuals]
+    return replace(
+        adjustment,
+        residuals=tuple(replace(r, suspect=mark) for r, mark in zip(adjustment.residuals, marks, strict=True)),
+        suspects=suspected.adjustment.suspects,
+    )
+
+
+def _between_suspects(
+    suspected: Suspicion, pairs: Sequence[tuple[int, str, str]], names: Sequence[str], sd: float
+) -> Reading | None:
+    figures = [explanation.rest.xy for explanation in suspected.explanations]
+    return telling_reading(figures, pairs, names, sd) if len(figures) > 1 else None
+
+
+def _worst(observations: Sequence[Observation], adjustment: Adjustment) -> float:
+    """The largest standard deviation of the observations as a length, mm: an angle's over the longer of its arms."""
+    place = dict(zip(adjustment.points, adjustment.xy, strict=True))
+    sds = [READING]
+    for o in observations:
+        arms = [distance(place[o.at], place[end]) for end in (o.a, o.b)] if isinstance(o, Square) else [1.0]
+        sds.append(o.sd * max(arms))
+    return max(sds)
+
+
+def _movers(figures: Sequence[Points], names: Sequence[str], sd: float) -> tuple[str, ...]:
+    """Points that lie elsewhere in one of the figures than in the first."""
+    moves = np.max([np.abs(figure - figures[0]).max(axis=1) for figure in figures], axis=0)
+    return tuple(name for name, move in zip(names, moves, strict=True) if move > APART * sd)
+
+
+def _corners(walked: Outline, adjustment: Adjustment) -> tuple[Corner, ...]:
+    sds = np.sqrt(np.maximum(np.diag(adjustment.covariance), 0.0)).reshape(-1, 2)
+    turned = interior_angles(adjustment.xy[: len(walked.corners)])
+    return tuple(
+        Corner(name=name, x=float(x), y=float(y), sd_x=float(sd_x), sd_y=float(sd_y), angle=float(angle))
+        for name, (x, y), (sd_x, sd_y), angle in zip(
+            walked.corners, adjustment.xy[: len(walked.corners)], sds[: len(walked.corners)], turned, strict=True
+        )
+    )
+
+
+def _angle_sds(walked: Outline, adjustment: Adjustment) -> list[float]:
+    """Standard deviation of the room's angle at each corner, radians, from the covariance of all three points."""
+    angles = [
+        Square(key=name, at=name, a=walked.neighbours(name)[1], b=walked.neighbours(name)[0], sd=1.0)
+        for name in walked.corners
+    ]
+    rows = derivatives(network(adjustment.points, angles), adjustment.xy - adjustment.xy.mean(axis=0))
+    return [float(value) for value in np.sqrt(np.einsum("ij,jk,ik->i", rows, adjustment.covariance, rows))]
+
+
+def _walls(walked: Outline, wall_names: Mapping[str, tuple[str, str]], hidden: Collection[str]) -> tuple[Wall, ...]:
+    names = {frozenset(ends): name for name, ends in wall_names.items()}
+    walls = []
+    for start in walked.corners:
+        end = walked.neighbours(start)[1]
+        plain = (f"{start}-{end}", f"{end}-{start}")
+        name = names.get(frozenset((start, end)), plain[0])
+        walls.append(Wall(name=name, start=start, end=end, hidden=bool({name, *plain} & set(hidden))))
+    return tuple(walls)

@@ -1,0 +1,138 @@
+"""Which reading is wrong, where the readings can tell; the honest set of those that may be, where they cannot.
+
+A slip in one reading pulls at all the others. Each reading whose standardised residual is too large is therefore left
+out in turn and the rest adjusted again: if the rest then agree, that slip alone explains everything. Two slips that
+explain it about as well cannot be told apart by these readings, however large the numbers are.
+
+Words: the *limit* is 3.29, which a good reading exceeds once in a thousand (W. Baarda, A testing procedure for use in
+geodetic networks, 1968); an *explanation* is one reading taken as wrong.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from floorwright.geometry.region import Points
+from floorwright.survey.adjustment import Adjustment, Datum, Residual
+from floorwright.survey.chi_square import CLEARLY, CRITICAL, is_acceptable
+from floorwright.survey.network import network, residuals
+from floorwright.survey.observation import Observation
+from floorwright.survey.solve import LoosePointsError, adjust
+from floorwright.tolerance import UNCHECKED
+
+Verdict = Literal["agree", "one suspect", "cannot be told", "disagree"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Explanation:
+    """One reading taken as wrong.
+
+    Attributes:
+        key: of the reading.
+        slip: how much too long (or too wide) it was read, mm or radians: measured less what the others make it.
+        would_read: what the others make it, mm or radians.
+        rest: the adjustment of the others.
+    """
+
+    key: str
+    slip: float
+    would_read: float
+    rest: Adjustment
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Suspicion:
+    """What the readings say about each other.
+
+    Attributes:
+        verdict: `agree`; `one suspect` (and only that one); `cannot be told` (one of those in `explanations`);
+            `disagree` (no single slip stands out: several are wrong, or the accuracy stated is too good).
+        adjustment: the one judged, its suspects marked; none marked where the verdict is `agree` or `disagree`.
+        explanations: the suspects, the best first.
+        rest_agrees: whether the other readings agree once a suspect is left out.
+    """
+
+    verdict: Verdict
+    adjustment: Adjustment
+    explanations: tuple[Explanation, ...] = ()
+    rest_agrees: bool = True
+
+
+def suspicion(
+    adjustment: Adjustment,
+    observations: Sequence[Observation],
+    datum: Datum,
+    *,
+    start: Points | None = None,
+    fits: Callable[[Points], bool] = lambda _: True,
+) -> Suspicion:
+    """Returns which reading is wrong, if the readings tell.
+
+    Args:
+        adjustment: of the observations.
+        observations: as adjusted, in their order.
+        datum: as adjusted.
+        start: (n, 2) mm, where re-adjustments start; the adjusted coordinates unless given. A figure built from a few
+            good readings is better where a slip is large.
+        fits: whether coordinates make the room that was booked; an explanation that makes another room is none.
+    """
+    worst = max((r.standardised for r in adjustment.residuals), default=0.0)
+    agree = is_acceptable(adjustment.sum_of_squares, adjustment.degrees_of_freedom)
+    if agree and worst <= CRITICAL:
+        return Suspicion(verdict="agree", adjustment=adjustment)
+    explanations = _explanations(adjustment, observations, datum, adjustment.xy if start is None else start, fits)
+    if not explanations:
+        return Suspicion(verdict="disagree", adjustment=adjustment, rest_agrees=False)
+    best = explanations[0].rest
+    rest_agrees = _agrees(best)
+    # Where the rest still disagree, only their own unrest says how large a difference means anything.
+    unrest = 1.0 if rest_agrees or best.degrees_of_freedom < 1 else max(1.0, best.variance_factor)
+    margin = best.sum_of_squares + CLEARLY * unrest
+    alike = tuple(e for e in explanations if e.rest.sum_of_squares <= margin)
+    if len(alike) > 1 and not rest_agrees:
+        return Suspicion(verdict="disagree", adjustment=adjustment, rest_agrees=False)
+    keys = {explanation.key for explanation in alike}
+    marked = replace(
+        adjustment,
+        residuals=tuple(replace(r, suspect=r.key in keys) for r in adjustment.residuals),
+        suspects=tuple(explanation.key for explanation in alike),
+    )
+    verdict: Verdict = "one suspect" if len(alike) == 1 else "cannot be told"
+    return Suspicion(verdict=verdict, adjustment=marked, explanations=alike, rest_agrees=rest_agrees)
+
+
+def unchecked(adjustment: Adjustment) -> tuple[Residual, ...]:
+    """Returns the readings that no other checks: a slip in one of them would not show."""
+    return tuple(r for r in adjustment.residuals if r.redundancy <= UNCHECKED)
+
+
+def _agrees(adjustment: Adjustment) -> bool:
+    worst = max((r.standardised for r in adjustment.residuals), default=0.0)
+    return worst <= CRITICAL and is_acceptable(adjustment.sum_of_squares, adjustment.degrees_of_freedom)
+
+
+def _explanations(
+    adjustment: Adjustment,
+    observations: Sequence[Observation],
+    datum: Datum,
+    start: Points,
+    fits: Callable[[Points], bool],
+) -> list[Explanation]:
+    """Every reading over the limit as an explanation, the one that leaves least sum of squares first."""
+    found: list[Explanation] = []
+    for i, residual in enumerate(adjustment.residuals):
+        if residual.standardised <= CRITICAL:
+            continue
+        others = [*observations[:i], *observations[i + 1 :]]
+        try:
+            rest = adjust(adjustment.points, start, others, datum)
+        except LoosePointsError:
+            continue
+        if rest.converged and fits(rest.xy):
+            middle = rest.xy.mean(axis=0)
+            slip = -float(residuals(network(rest.points, [observations[i]]), rest.xy - middle)[0])
+            found.append(Explanation(key=residual.key, slip=slip, would_read=residual.measured - slip, rest=rest))
+    # Rounded, and then in the order of the readings, so that machines agree on ties.
+    return sorted(found, key=lambda e: float(np.round(e.rest.sum_of_squares, 6)))

@@ -1,0 +1,192 @@
+"""Which readings to take: those that are missing, and the one that tells two possibilities apart."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+
+from floorwright.geometry.measure import distance_to_segments, is_inside_ring
+from floorwright.geometry.region import Points
+from floorwright.survey.adjustment import Adjustment, Datum
+from floorwright.survey.datum import basis_of
+from floorwright.survey.network import Floats, derivatives, network
+from floorwright.survey.observation import Distance, Observation
+from floorwright.survey.outline import Outline
+from floorwright.survey.start import made_up, settle
+from floorwright.tolerance import COINCIDENT, UNCHECKED
+
+WEAKEST: Final = 0.003
+"""A direction in which points are held this much weaker than in the strongest is one in which they are loose: two walls
+taken as square to a third, but read 10 mm apart, seem to hold what is between them, by 1 in 400."""
+
+GRIP: Final = 0.05
+"""A reading that feels less than this part of a loose movement does not stop it."""
+
+CLEAR: Final = 50.0
+"""mm. A tape is not stretched past a corner nearer than this: it would touch."""
+
+TELLING: Final = 6.0
+"""Standard deviations by which two possibilities must differ in a reading that is to tell them apart."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A distance to take, with what it would be in each possibility, mm."""
+
+    a: str
+    b: str
+    would_read: tuple[float, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """Both ends, as it is booked."""
+        return f"{self.a}-{self.b}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """What keeps readings from fixing a room; both empty where nothing does.
+
+    Attributes:
+        readings: the fewest distances that would fix every point.
+        loose: points that are free to move without them.
+    """
+
+    readings: tuple[Reading, ...] = ()
+    loose: tuple[str, ...] = ()
+
+
+def missing_readings(points: Sequence[str], outline: Outline, observations: Sequence[Observation]) -> Missing:
+    """Returns which distances would fix every point, walls before diagonals.
+
+    The figure is judged as it settles from a made-up room, so that readings that say the same thing twice (both long
+    sides of a room with square corners) count once.
+
+    Args:
+        points: all names, the outline's corners first.
+        outline: as booked.
+        observations: so far.
+    """
+    xy = settle(points, made_up(points, outline, observations), observations, 0.02)
+    rows = _unit(derivatives(network(points, observations), xy))
+    loose = _loose(rows, xy)
+    if not len(loose):
+        return Missing()
+    moves = np.abs(loose).reshape(-1, len(points), 2).max(axis=(0, 2))
+    names = tuple(name for name, move in zip(points, moves, strict=True) if move > WEAKEST)
+    taken: list[Reading] = []
+    candidates = pairs_to_measure(points, outline, observations, xy)
+    made = [Distance(key=f"{a}-{b}", a=a, b=b, measured=1.0, sd=1.0) for _, a, b in candidates]
+    new_rows = _unit(derivatives(network(points, made), xy))
+    while len(loose):
+        grips = np.round(np.linalg.norm(new_rows @ loose.T, axis=1), 3)
+        grip, _, _, best = max(
+            ((grip, -rank, grip, -i) for i, (grip, (rank, _, _)) in enumerate(zip(grips, candidates, strict=True))),
+            key=lambda item: (item[0] > GRIP, *item[1:]),
+            default=(0.0, 0, 0.0, 0),
+        )
+        if grip <= GRIP:
+            break
+        _, a, b = candidates[-best]
+        taken.append(Reading(a=a, b=b))
+        rows = np.vstack([rows, new_rows[-best]])
+        loose = _loose(rows, xy)
+    return Missing(readings=tuple(taken), loose=names)
+
+
+def _unit(rows: Floats) -> Floats:
+    """Rows of one length, so that angles and distances hold their points alike."""
+    return np.asarray(rows / np.maximum(np.linalg.norm(rows, axis=1), COINCIDENT**2)[:, None], dtype=np.float64)
+
+
+def _loose(rows: Floats, xy: Points) -> Floats:
+    """Directions, first wall at rest, in which points move and no row notices, (d, 2n)."""
+    names = [str(i) for i in range(len(xy))]
+    basis = basis_of(Datum(kind="first wall", points=("0", "1")), names, xy)
+    _, sizes, directions = np.linalg.svd(rows @ basis, full_matrices=True)
+    rank = int(np.count_nonzero(sizes > WEAKEST * max(float(sizes.max(initial=0.0)), COINCIDENT)))
+    return np.ascontiguousarray(directions[rank:] @ basis.T)
+
+
+def pairs_to_measure(
+    points: Sequence[str], outline: Outline, observations: Sequence[Observation], xy: Points
+) -> list[tuple[int, str, str]]:
+    """Returns pairs not yet measured that a tape can be stretched between, each with a rank: walls 0, others 1.
+
+    Args:
+        points: all names, the outline's corners first.
+        outline: as booked.
+        observations: so far.
+        xy: (n, 2) mm, about where the points are.
+    """
+    read = {frozenset((o.a, o.b)) for o in observations if isinstance(o, Distance)}
+    walls = {frozenset((name, outline.neighbours(name)[1])) for name in outline.corners}
+    ring = xy[: len(outline.corners)]
+    found: list[tuple[int, str, str]] = []
+    for (i, a), (j, b) in combinations(enumerate(points), 2):
+        pair = frozenset((a, b))
+        if pair not in read and (pair in walls or _is_in_sight(xy[i], xy[j], ring)):
+            found.append((0 if pair in walls else 1, a, b))
+    return found
+
+
+def _is_in_sight(start: Points, end: Points, ring: Points) -> bool:
+    """Whether a tape between two points stays in the room and clear of its other corners."""
+    shares = (np.arange(24) + 0.5) / 24
+    if not bool(np.all(is_inside_ring(start + shares[:, None] * (end - start), ring))):
+        return False
+    others = ring[np.any(ring != start, axis=1) & np.any(ring != end, axis=1)]
+    return not len(others) or float(distance_to_segments(others, start, end).min()) > CLEAR
+
+
+def telling_reading(
+    figures: Sequence[Points], pairs: Sequence[tuple[int, str, str]], points: Sequence[str], sd: float
+) -> Reading | None:
+    """Returns the unmeasured distance that differs most between possible figures, None where none differs enough.
+
+    Args:
+        figures: each (n, 2) mm, two or more.
+        pairs: see `pairs_to_measure`.
+        points: names, in the order of the coordinates.
+        sd: mm, of a reading.
+    """
+    index = {name: i for i, name in enumerate(points)}
+    best: Reading | None = None
+    widest = TELLING * sd
+    for _, a, b in pairs:
+        reads = [float(np.hypot(*(xy[index[b]] - xy[index[a]]))) for xy in figures]
+        apart = max(reads) - min(reads)
+        if apart > widest + COINCIDENT:
+            best, widest = Reading(a=a, b=b, would_read=tuple(reads)), apart
+    return best
+
+
+def checking_reading(
+    adjustment: Adjustment, observations: Sequence[Observation], pairs: Sequence[tuple[int, str, str]], sd: float
+) -> Reading | None:
+    """Returns the unmeasured distance that checks most of what nothing checks yet, None where none checks any.
+
+    Args:
+        adjustment: of the observations.
+        observations: in the order of its residuals.
+        pairs: see `pairs_to_measure`.
+        sd: mm, of the new reading.
+    """
+    bare = [i for i, r in enumerate(adjustment.residuals) if r.redundancy <= UNCHECKED]
+    if not bare or not pairs:
+        return None
+    middle = adjustment.xy.mean(axis=0)
+    old = derivatives(network(adjustment.points, [observations[i] for i in bare]), adjustment.xy - middle)
+    made = [Distance(key=f"{a}-{b}", a=a, b=b, measured=1.0, sd=sd) for _, a, b in pairs]
+    new = derivatives(network(adjustment.points, made), adjustment.xy - middle)
+    sds = np.array([observations[i].sd for i in bare])
+    shared = old @ adjustment.covariance @ new.T
+    spread = sd**2 + np.einsum("ij,jk,ik->i", new, adjustment.covariance, new)
+    # Redundancy that each new reading would give to each unchecked one (the cofactors updated by one row).
+    gained = np.minimum(shared**2 / (sds[:, None] ** 2 * spread[None, :]), 1.0)
+    checked = np.count_nonzero(gained > UNCHECKED, axis=0)
+    best = max(range(len(pairs)), key=lambda j: (checked[j], round(float(gained[:, j].min()), 3), -j))
+    _, a, b = pairs[best]
+    return Reading(a=a, b=b) if checked[best] else None
