@@ -1,0 +1,46 @@
+"""What is wrong with a value of the job file, before it is known on which line the value stands."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from floorwright.findings import Severity
+from floorwright.job.positions import Path
+
+SOURCE = "job file"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One thing wrong.
+
+    Attributes:
+        path: of the value.
+        code, found, expected, remedy, severity, source: of the finding that it becomes.
+        drop: path of what has to be left out of the job because of it; None to leave all in.
+    """
+
+    path: Path
+    code: str
+    found: str
+    expected: str = ""
+    remedy: str = ""
+    severity: Severity = Severity.ERROR
+    source: str = SOURCE
+    drop: Path | None = None
+
+
+def did_you_mean(word: str, words: Iterable[str]) -> str | None:
+    """Returns the nearest of some words; None if none is near."""
+    choices = sorted(words)
+    folded = {choice.casefold(): choice for choice in choices}
+    if word.casefold() in folded:
+        return folded[word.casefold()]
+    near = get_close_matches(word, choices, n=1, cutoff=0.6)
+    return near[0] if near else None
+
+
+def listed(words: Iterable[str]) -> str:
+    """Returns words as a person lists them: `A, B or C`."""
+    *first, last = words
+    return f"{', '.join(first)} or {last}" if first else last
