@@ -7,10 +7,8 @@ a position need no polygon.
 """
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
-from itertools import chain
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 import numpy as np
 
@@ -21,6 +19,10 @@ from floorwright.plan.room import Room
 from floorwright.tolerance import ALONG, COINCIDENT, STRIP, TOUCH
 
 Number: TypeAlias = float | Floats
+
+CROSSES: Final = 0.5
+"""A wall that rises by more than this part of a tile over its length runs across the rows: a row of wedges is natural
+there, and nothing is said of its two ends."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -40,6 +42,11 @@ class Axis:
     size: float
     joint: float
     phases: tuple[float, ...] = (0.0,)
+
+    @property
+    def through(self) -> bool:
+        """Whether the joints run through the floor."""
+        return len(self.phases) == 1
 
     @property
     def pitch(self) -> float:
@@ -101,15 +108,15 @@ def axes_of(cell: UnitCell, angle: float) -> tuple[Axis, ...]:
     )
 
 
-def wall_faces(room: Room, axis: Axis, gap: float | Mapping[str, float]) -> tuple[Face, ...]:
+def wall_faces(room: Room, axis: Axis, gap: float) -> tuple[Face, ...]:
     """Returns the walls of a room that run square to the axis, reaching to their own corners less the gap.
 
-    A wall that reaches more than a tile farther at one end than at the other runs across the rows, not along them.
+    A wall that reaches more than half a tile farther at one end than at the other runs across the rows.
     """
     faces = []
     for wall in room.walls:
         start, end = room.ends(wall.name)
-        face = _face(wall.name, start, end, axis, gap if isinstance(gap, float | int) else gap[wall.name])
+        face = _face(wall.name, start, end, axis, gap)
         if face is not None:
             faces.append(face)
     return tuple(faces)
@@ -137,7 +144,7 @@ def _face(name: str, start: Points, end: Points, axis: Axis, gap: float) -> Face
     other = np.array([-axis.direction[1], axis.direction[0]])
     reach = sign * float(start @ axis.direction) - gap, sign * float(end @ axis.direction) - gap
     rise = abs(reach[1] - reach[0])
-    if abs(square) < math.cos(ALONG) or rise > axis.size:
+    if abs(square) < math.cos(ALONG) or rise > CROSSES * axis.size:
         return None
     low, high = sorted((float(start @ other), float(end @ other)))
     return Face(
@@ -171,13 +178,3 @@ def thin_end(face: Face, low: Number, size: float, pitch: Number) -> Number:
     """
     left = np.mod(face.near - base_of(face.sign, low, size), pitch)
     return np.where(left < TOUCH, left + pitch, left)
-
-
-def faces_by_axis(room: Room, axes: tuple[Axis, ...], gap: float) -> dict[str, tuple[Face, ...]]:
-    """Returns the walls that run square to each axis, by its name."""
-    return {axis.name: wall_faces(room, axis, gap) for axis in axes}
-
-
-def walls_along(faces: dict[str, tuple[Face, ...]]) -> tuple[str, ...]:
-    """Returns the names of all walls that run along the pattern, in order."""
-    return tuple(face.name for face in chain.from_iterable(faces.values()))

@@ -15,7 +15,7 @@ from floorwright.layout.link import Rings, areas, following, link
 from floorwright.layout.overlay import overlay
 from floorwright.layout.walk import Bools, Edges, Floats, Ints, Outline, edges_of, meetings, outline_of, shrunk, spread
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.tolerance import RANK_STEP, SLIVER_AREA, TOUCH
+from floorwright.tolerance import RANK_STEP, TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -49,8 +49,8 @@ class Clipped:
 def clip(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
     """Returns the pattern, so placed, cut to the region.
 
-    Pieces are convex tiles less what lies outside the region; an area under `tolerance.SLIVER_AREA` is no piece, and
-    a wall within `tolerance.TOUCH` of a tile's side does not cut it.
+    Pieces are convex tiles less what lies outside the region. A wall within `tolerance.TOUCH` of a tile's side does not
+    cut it; anything larger is a piece, however small, because a person has to fill its place.
 
     Args:
         region: floor frame; rings simple, not touching one another.
@@ -123,7 +123,7 @@ def _tidied(rings: Rings) -> Rings:
     keep = np.hypot(gap[:, 0], gap[:, 1]) >= TOUCH
     size = np.diff(rings.first)
     ring = np.repeat(np.arange(len(size)), size)
-    kept_ring = np.abs(rings.area) >= SLIVER_AREA
+    kept_ring = np.abs(rings.area) >= TOUCH**2
     keep &= kept_ring[ring]
     count = np.bincount(ring[keep], minlength=len(size))[kept_ring]
     first = np.concatenate([[0], np.cumsum(count)]).astype(np.intp)

@@ -32,7 +32,7 @@ class Strip:
 def wall_cut(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> WallCut:
     """Returns the cut along a wall.
 
-    Where the rows of a bond leave different cuts, it is the row with the thinnest.
+    Where the courses of a bond leave different cuts, each end is of the course that leaves the thinnest.
 
     Args:
         face: the wall, its gap taken off.
@@ -40,34 +40,33 @@ def wall_cut(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) 
         origin: (2,) mm, a crossing of joint centres of the placed pattern.
         spare: mm by which the gap may be wider than it is.
     """
-    thin, fat = least_row(face, axis, other, origin, spare)
     strip = strip_at(face, axis, other, origin, spare + face.slack)
+    if strip is not None:
+        thin, fat = strip.thin, strip.fat
+    else:
+        ends = ends_by_row(face, axis, other, origin)
+        thin, fat = (min(axis.size, min(end)) for end in zip(*ends, strict=True))
     start, end = (thin, fat) if face.start <= face.end else (fat, thin)
-    fits = strip is None
     return WallCut(
         wall=face.name,
-        start=min(start, axis.size) if fits else start,
-        end=min(end, axis.size) if fits else end,
+        start=start,
+        end=end,
         tile=axis.size,
         taper=face.rise / face.length * other.pitch,
-        fits=fits,
+        fits=strip is None,
         over=0.0 if strip is None else strip.over,
     )
-
-
-def least_row(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> tuple[float, float]:
-    """Returns the thin and fat end of the cut in the row that leaves the thinnest, or that leaves a strip."""
-    rows = ends_by_row(face, axis, other, origin)
-    bad = [row for row in rows if row[1] > axis.size + spare + face.slack + STRIP]
-    return max(bad, key=lambda row: row[1]) if bad else min(rows)
 
 
 def strip_at(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> Strip | None:
     """Returns the strip that nothing fills at this face, or None where every row's cut fits.
 
     A wall inside a joint leaves a strip between the gap and the last tile. It is allowed for as far as the gap may be
-    wider (`spare`); beyond that nothing fills it.
+    wider (`spare`); beyond that nothing fills it. The courses of a bond end one by one at a wall that is not true to
+    them, and leave no strip along it.
     """
+    if _ends_one_by_one(face, axis):
+        return None
     thin, fat = max(ends_by_row(face, axis, other, origin), key=lambda row: row[1])
     if fat <= axis.size + spare + STRIP:
         return None
@@ -81,14 +80,22 @@ def ends_by_row(face: Face, axis: Axis, other: Axis, origin: Points) -> list[tup
     ends = []
     for phase in _phases_met(face, axis, other, origin):
         thin = float(thin_end(face, low + phase, axis.size, axis.pitch))
-        ends.append((thin, thin + face.rise))
+        if _ends_one_by_one(face, axis):
+            fat = float(thin_end(face, low + phase - face.sign * face.rise, axis.size, axis.pitch))
+        else:
+            fat = thin + face.rise
+        ends.append((thin, fat))
     return ends
+
+
+def _ends_one_by_one(face: Face, axis: Axis) -> bool:
+    return not axis.through and face.rise > axis.joint
 
 
 def _phases_met(face: Face, axis: Axis, other: Axis, origin: Points) -> tuple[float, ...]:
     """Returns the phases of the rows that a face meets."""
     turns = len(axis.phases)
-    if turns == 1:
+    if axis.through:
         return axis.phases
     # `low` and `high` are measured along the axis turned left, which for `across` is the direction of `along`.
     zero = float(origin @ np.array([-axis.direction[1], axis.direction[0]]))

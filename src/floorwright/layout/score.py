@@ -1,0 +1,184 @@
+"""A position of the pattern scored: what its pieces, its walls and a hand that is a little out make of it."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from floorwright.geometry.region import Points, Region
+from floorwright.layout.axis import Axis, axes_of, region_faces, wall_faces
+from floorwright.layout.clip import Clipped, clip
+from floorwright.layout.measure import hull_widths, measure
+from floorwright.layout.option import Option, WallCut
+from floorwright.layout.walls import Strip, strip_at, wall_cut
+from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.plan.room import Room
+from floorwright.tolerance import LEAST_SAWN, RANK_STEP
+from floorwright.units import LengthStyle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Floor:
+    """What every position of a zone is scored against.
+
+    Attributes:
+        zone: its name.
+        room: the room.
+        region: what is covered: the floor less the least gap.
+        gap: (least, most) perimeter gap, mm.
+        limit: mm, no piece should be narrower; 0 for none.
+        centre: where the control lines cross, mm.
+        shift_sd: mm, how far out the pattern may be laid, one standard deviation.
+        turn_sd: radians, how far it may be turned.
+        style: how lengths are written.
+    """
+
+    zone: str
+    room: Room
+    region: Region
+    gap: tuple[float, float]
+    limit: float
+    centre: tuple[float, float]
+    shift_sd: float
+    turn_sd: float
+    style: LengthStyle
+
+    @property
+    def spare(self) -> float:
+        """Mm by which the gap may be wider than it is."""
+        return self.gap[1] - self.gap[0]
+
+
+def score(floor: Floor, cell: UnitCell, placement: Placement, name: str) -> Option:
+    """Returns the position with everything that options are ranked by, except what a hand that is out makes of it.
+
+    `shaken` is the worst piece itself here; see `shake`.
+    """
+    clipped = clip(floor.region, cell, placement)
+    narrowest = measure(clipped).narrowest
+    worst, at = _worst(clipped, narrowest, cell)
+    axes = axes_of(cell, placement.angle)
+    walls = wall_cuts(floor, axes, placement)
+    return Option(
+        name=name,
+        placement=placement,
+        joint=cell.joint,
+        full=len(clipped.full),
+        cut=len(clipped.index),
+        worst=worst,
+        worst_piece="" if at is None else piece_id(floor.zone, clipped, at),
+        worst_thin=min((wall.thin for wall in walls), default=worst),
+        walls=walls,
+        shaken=worst,
+        fragile=False,
+        refused=_refused(floor, axes, placement, walls, worst, clipped, at),
+        under=int((narrowest < floor.limit - RANK_STEP).sum()),
+    )
+
+
+def narrowest_of(region: Region, cell: UnitCell, placement: Placement) -> float:
+    """Returns the narrowest piece of a position, mm: of cut pieces if there are any, 0 where there is no piece at
+    all."""
+    clipped = clip(region, cell, placement)
+    return _worst(clipped, measure(clipped).narrowest, cell)[0]
+
+
+def piece_id(zone: str, clipped: Clipped, piece: int) -> str:
+    """Returns the id of a cut piece."""
+    i, j, k = clipped.index[piece].tolist()
+    part = int(clipped.part[piece])
+    return f"{zone}:{i},{j},{k}" + (f"/{part}" if part else "")
+
+
+def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tuple[WallCut, ...]:
+    """Returns the cut along every wall that runs along the pattern, in the order of the walls."""
+    origin = np.array(placement.origin)
+    cuts = {
+        face.name: wall_cut(face, axis, other, origin, floor.spare)
+        for axis, other in zip(axes, reversed(axes), strict=True)
+        for face in wall_faces(floor.room, axis, floor.gap[0])
+    }
+    return tuple(cuts[wall.name] for wall in floor.room.walls if wall.name in cuts)
+
+
+def smallest_side(cell: UnitCell) -> float:
+    """Returns the hull width of the narrowest full tile, mm."""
+    return min(float(hull_widths(piece, np.array([0]), np.array([len(piece)]))[0]) for piece in cell.pieces)
+
+
+def _worst(clipped: Clipped, narrowest: Points, cell: UnitCell) -> tuple[float, int | None]:
+    """Returns the narrowest piece and which cut piece it is; ties, to `RANK_STEP`, go to the first by index."""
+    if len(narrowest):
+        return float(narrowest.min()), int(np.round(narrowest / RANK_STEP).argmin())
+    return (smallest_side(cell) if len(clipped.full) else 0.0), None
+
+
+def shake(floor: Floor, cell: UnitCell, placement: Placement) -> float:
+    """Returns the worst piece, mm, over the position moved by the setting-out error each way and turned each way."""
+    x, y = placement.origin
+    d = floor.shift_sd
+    moved = [(x + d, y), (x - d, y), (x, y + d), (x, y - d)] if d > 0 else []
+    tried = [Placement(origin=origin, angle=placement.angle) for origin in moved]
+    tried += [_turned(placement, floor.centre, turn) for turn in (floor.turn_sd, -floor.turn_sd) if turn]
+    return min(narrowest_of(floor.region, cell, place) for place in (placement, *tried))
+
+
+def _turned(placement: Placement, about: tuple[float, float], angle: float) -> Placement:
+    x, y = placement.origin[0] - about[0], placement.origin[1] - about[1]
+    cos, sin = math.cos(angle), math.sin(angle)
+    return Placement(origin=(about[0] + cos * x - sin * y, about[1] + sin * x + cos * y), angle=placement.angle + angle)
+
+
+def is_fragile(option: Option, shaken: float, limit: float) -> bool:
+    """Returns whether a hand that is a little out brings the worst piece under the limit, or to under half of
+    itself."""
+    falls_under = option.worst >= limit - RANK_STEP > shaken
+    return falls_under or shaken < option.worst / 2
+
+
+def _refused(
+    floor: Floor,
+    axes: tuple[Axis, ...],
+    placement: Placement,
+    walls: Sequence[WallCut],
+    worst: float,
+    clipped: Clipped,
+    at: int | None,
+) -> str:
+    """Returns why the position cannot be laid: what it needs and what there is; empty when it can."""
+    for wall in walls:
+        if not wall.fits:
+            strip = Strip(name=wall.wall, thin=wall.thin, fat=wall.fat, tile=wall.tile, over=wall.over)
+            return _strip_text(strip, floor.style)
+    origin = np.array(placement.origin)
+    for axis, other in zip(axes, reversed(axes), strict=True):
+        for face in region_faces(floor.region, axis):
+            found = strip_at(face, axis, other, origin, floor.spare)
+            if found is not None:
+                return _strip_text(found, floor.style)
+    if at is not None and worst < LEAST_SAWN:
+        where = _walls_of(floor.region, clipped, at)
+        text, least = floor.style.text(worst, feet=False), floor.style.text(LEAST_SAWN, feet=False)
+        return f"leaves a piece {text} wide{where}, too narrow to saw (under {least})"
+    return ""
+
+
+def _strip_text(strip: Strip, style: LengthStyle) -> str:
+    def text(mm: float) -> str:
+        return style.text(mm, feet=False)
+
+    tile = style.entered_text(strip.tile)
+    if strip.over:
+        needs = text(strip.fat) if text(strip.thin) == text(strip.fat) else f"{text(strip.thin)} to {text(strip.fat)}"
+        return f"needs {needs} at {strip.name}, a tile is {tile}: a tile and its joint leave {text(strip.over)} over"
+    gap = text(strip.fat - strip.tile)
+    return f"leaves a strip of {gap} between the last tile and the gap at {strip.name}, which nothing fills"
+
+
+def _walls_of(region: Region, clipped: Clipped, piece: int) -> str:
+    names = [name for ring in region.edges for name in ring]
+    rings = np.flatnonzero(clipped.piece == piece)
+    edges = np.concatenate([clipped.edge[clipped.first[ring] : clipped.first[ring + 1]] for ring in rings])
+    walls = list(dict.fromkeys(names[edge] for edge in edges.tolist() if edge >= 0))
+    return f" at {' and '.join(walls)}" if walls else ""
