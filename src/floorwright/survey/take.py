@@ -15,7 +15,7 @@ from floorwright.survey.network import Floats, derivatives, network
 from floorwright.survey.observation import Distance, Observation
 from floorwright.survey.outline import Outline
 from floorwright.survey.start import made_up, settle
-from floorwright.tolerance import COINCIDENT, UNCHECKED
+from floorwright.tolerance import COINCIDENT, RANK, UNCHECKED
 
 WEAKEST: Final = 0.003
 """A direction in which points are held this much weaker than in the strongest is one in which they are loose: two walls
@@ -93,7 +93,15 @@ def missing_readings(points: Sequence[str], outline: Outline, observations: Sequ
         taken.append(Reading(a=a, b=b))
         rows = np.vstack([rows, new_rows[-best]])
         loose = _loose(rows, xy)
-    return Missing(readings=tuple(taken), loose=names)
+    order = [(name, outline.neighbours(name)[1]) for name in outline.corners]
+    walls = [Reading(a=a, b=b) for a, b in order if any({a, b} == {r.a, r.b} for r in taken)]
+    across = [r for r in taken if not any({r.a, r.b} == {a, b} for a, b in order)]
+    return Missing(readings=(*walls, *across), loose=names)
+
+
+def freedom(points: Sequence[str], xy: Points, observations: Sequence[Observation]) -> int:
+    """Returns in how many ways a figure can still be pushed out of shape; 0 where the observations fix it exactly."""
+    return len(_loose(_unit(derivatives(network(points, observations), xy - xy.mean(axis=0))), xy, RANK))
 
 
 def _unit(rows: Floats) -> Floats:
@@ -101,12 +109,12 @@ def _unit(rows: Floats) -> Floats:
     return np.asarray(rows / np.maximum(np.linalg.norm(rows, axis=1), COINCIDENT**2)[:, None], dtype=np.float64)
 
 
-def _loose(rows: Floats, xy: Points) -> Floats:
+def _loose(rows: Floats, xy: Points, weakest: float = WEAKEST) -> Floats:
     """Directions, first wall at rest, in which points move and no row notices, (d, 2n)."""
     names = [str(i) for i in range(len(xy))]
     basis = basis_of(Datum(kind="first wall", points=("0", "1")), names, xy)
     _, sizes, directions = np.linalg.svd(rows @ basis, full_matrices=True)
-    rank = int(np.count_nonzero(sizes > WEAKEST * max(float(sizes.max(initial=0.0)), COINCIDENT)))
+    rank = int(np.count_nonzero(sizes > weakest * max(float(sizes.max(initial=0.0)), COINCIDENT)))
     return np.ascontiguousarray(directions[rank:] @ basis.T)
 
 
