@@ -11,6 +11,7 @@ from floorwright.layout.axis import Axis, axes_of, region_faces, wall_faces
 from floorwright.layout.clip import Clipped, clip
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.option import Option, WallCut
+from floorwright.layout.pieces import piece_id
 from floorwright.layout.walls import Strip, strip_at, wall_cut
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.plan.room import Room
@@ -67,7 +68,7 @@ def score(floor: Floor, cell: UnitCell, placement: Placement, name: str) -> Opti
         full=len(clipped.full),
         cut=len(clipped.index),
         worst=worst,
-        worst_piece="" if at is None else piece_id(floor.zone, clipped, at),
+        worst_piece="" if at is None else piece_id(floor.zone, _index(clipped, at), int(clipped.part[at])),
         worst_thin=min((wall.thin for wall in walls), default=worst),
         walls=walls,
         shaken=worst,
@@ -84,13 +85,6 @@ def narrowest_of(region: Region, cell: UnitCell, placement: Placement) -> float:
     return _worst(clipped, measure(clipped).narrowest, cell)[0]
 
 
-def piece_id(zone: str, clipped: Clipped, piece: int) -> str:
-    """Returns the id of a cut piece."""
-    i, j, k = clipped.index[piece].tolist()
-    part = int(clipped.part[piece])
-    return f"{zone}:{i},{j},{k}" + (f"/{part}" if part else "")
-
-
 def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tuple[WallCut, ...]:
     """Returns the cut along every wall that runs along the pattern, in the order of the walls."""
     origin = np.array(placement.origin)
@@ -100,6 +94,11 @@ def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tup
         for face in wall_faces(floor.room, axis, floor.gap[0])
     }
     return tuple(cuts[wall.name] for wall in floor.room.walls if wall.name in cuts)
+
+
+def _index(clipped: Clipped, piece: int) -> tuple[int, int, int]:
+    i, j, k = clipped.index[piece].tolist()
+    return i, j, k
 
 
 def smallest_side(cell: UnitCell) -> float:

@@ -1,0 +1,188 @@
+"""`lay_out`: the pattern of one zone laid on the floor. Read this first."""
+
+from collections.abc import Callable
+
+import numpy as np
+
+from floorwright.control.control import Control
+from floorwright.geometry.inset import inset
+from floorwright.layout.axis import axes_of
+from floorwright.layout.layout import Layout
+from floorwright.layout.option import Proof
+from floorwright.layout.options import (
+    Offer,
+    Tried,
+    by_hand,
+    distinct,
+    lines_of,
+    placed_at,
+    ranked,
+    settled,
+    with_wider_joints,
+)
+from floorwright.layout.pieces import pieces_of
+from floorwright.layout.positions import WIDEST
+from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
+from floorwright.layout.say import Said, findings_of
+from floorwright.layout.score import Floor, score
+from floorwright.layout.search import search
+from floorwright.pattern.cell import UnitCell
+from floorwright.plan.floor import floor_region
+from floorwright.plan.room import Room
+from floorwright.tolerance import RANK_STEP
+from floorwright.units import LengthStyle
+
+STARTS = 3
+"""How many of the best positions by hand the search starts from."""
+
+
+def lay_out(
+    *,
+    zone: str,
+    room: Room,
+    gap: tuple[float, float],
+    control: Control,
+    make_cell: Callable[[float], UnitCell],
+    joint: float,
+    joint_most: float | None,
+    joint_step: float,
+    angle: float,
+    limit: float,
+    choose: str,
+    shift_sd: float,
+    turn_sd: float,
+    style: LengthStyle,
+    progress: Callable[[str, float], None] | None = None,
+) -> Layout:
+    """Returns the zone laid out: the options ranked, the chosen one piece by piece, and what there is to say.
+
+    Tried are the four classical positions (a joint or a tile on each centre line), cuts balanced on their thin ends,
+    a full tile at each wall that runs along the pattern, the same with the joint opened as far as allowed where that
+    makes them fit, and the position that the proved search finds. `layout.options` says how they are ranked.
+
+    Args:
+        zone: its name.
+        room: as adjusted.
+        gap: (least, most) perimeter gap, mm.
+        control: its first line gives the direction and its centre the place to count from.
+        make_cell: the pattern at a joint, mm.
+        joint: mm, as asked for.
+        joint_most: mm, how far joints may be opened, or None.
+        joint_step: mm, spacers come in whole steps of this, counted from zero.
+        angle: radians from the first line to the pattern's rows.
+        limit: mm, no piece should be narrower; 0 for none.
+        choose: name of the option that the person wants, or empty for the recommended one.
+        shift_sd, turn_sd: mm and radians, how far out control predicts the pattern may be laid: one standard deviation.
+        style: how lengths are written in findings.
+        progress: told what is being done and the share of it done.
+
+    Raises:
+        FloorwrightValueError: if the gap leaves nothing of the floor, or cuts it in two.
+    """
+    report = progress or _silent
+    first_line = next(line for line in control.lines if line.name == "first line")
+    turned = first_line.angle + angle
+    floor = Floor(
+        zone=zone,
+        room=room,
+        region=inset(floor_region(room), gap[0]),
+        gap=gap,
+        limit=limit,
+        centre=control.centre,
+        shift_sd=shift_sd,
+        turn_sd=turn_sd,
+        style=style,
+    )
+    cell = make_cell(joint)
+
+    report("trying positions", 0.0)
+    tried = by_hand(floor, cell, turned)
+    offers: list[Offer] = []
+    if joint_most is not None and joint_most > joint:
+        wider, offers = with_wider_joints(floor, make_cell, turned, joint=joint, most=joint_most, step=joint_step)
+        tried += wider
+
+    widest, proofs = _widest(floor, cell, turned, tried, report)
+    if widest is not None:
+        tried.append(widest)
+
+    report("ranking options", 0.9)
+    best_first = ranked(floor, make_cell, distinct(floor, make_cell, tried), joint)
+    options = tuple(one.option for one in best_first)
+    named = {name: one.option for one in best_first for name in (one.option.name, *one.others)}
+    chosen = named.get(choose, options[0])
+    findings = findings_of(
+        floor,
+        Said(
+            chosen=chosen,
+            recommended=options[0],
+            options=options,
+            wanted=choose,
+            known=tuple(named),
+            joint=joint,
+            cell=make_cell(chosen.joint),
+            offers=tuple(offers),
+            proofs=proofs,
+        ),
+    )
+    return Layout(
+        zone=zone,
+        cell=make_cell(chosen.joint),
+        region=floor.region,
+        gap=gap,
+        limit=limit,
+        chosen=chosen,
+        options=options,
+        pieces=pieces_of(zone, floor.region, make_cell(chosen.joint), chosen.placement),
+        proofs=proofs,
+        findings=findings,
+    )
+
+
+def _silent(_what: str, _share: float) -> None:
+    """Shows no progress."""
+
+
+def _widest(
+    floor: Floor, cell: UnitCell, angle: float, tried: list[Tried], report: Callable[[str, float], None]
+) -> tuple[Tried | None, tuple[Proof, ...]]:
+    """Returns the position whose worst piece is widest, with its proof: exact by axis where the room allows it."""
+    aim = f"{WIDEST}, joint {floor.style.entered_text(cell.joint, unit=True)}"
+    exact = _by_axis(floor, cell, angle, aim)
+    if exact is not None:
+        return exact
+    hand = [one.option for one in tried if not one.option.refused and one.option.joint == cell.joint]
+    hand.sort(key=lambda option: -round(option.worst / RANK_STEP))
+    found = search(
+        floor.region,
+        cell,
+        angle=angle,
+        centre=floor.centre,
+        spare=floor.spare,
+        aim=aim,
+        starts=tuple(option.placement for option in hand[:STARTS]),
+        progress=lambda share: report("searching all positions", share),
+    )
+    if found.placement is None:
+        return None, (found.proof,)
+    placement = settled(floor, cell, found.placement)
+    return Tried(option=score(floor, cell, placement, WIDEST), rank=2), (found.proof,)
+
+
+def _by_axis(floor: Floor, cell: UnitCell, angle: float, aim: str) -> tuple[Tried, tuple[Proof, ...]] | None:
+    """Returns the exact answer, or None where the room is not square to the pattern, or two walls share one tile."""
+    if not is_rectilinear(floor.region, cell, angle):
+        return None
+    axes = axes_of(cell, angle)
+    best = [
+        best_on_axis(floor.region, axis, float(np.array(floor.centre) @ axis.direction), floor.spare, aim)
+        for axis in axes
+    ]
+    across, along = best
+    if across is None or along is None:
+        return None
+    placement = placed_at(floor, cell, angle, lines_of(floor, cell, angle), (across.low, along.low))
+    option = score(floor, cell, placement, WIDEST)
+    if option.worst < min(across.worst, along.worst) - RANK_STEP:
+        return None
+    return Tried(option=option, rank=2), (across.proof, along.proof)

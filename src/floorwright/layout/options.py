@@ -1,0 +1,302 @@
+"""Which positions are tried, and in what order they are recommended.
+
+The order, most weighty first:
+
+1. what can be laid before what cannot;
+2. no piece and no thin end under the limit before any; where there is one, the wider worst piece first;
+3. what a hand a little out does not spoil;
+4. the joint as asked before one that is opened, and that by as little as may be;
+5. lines of the pattern on the control lines or a full tile at a wall, before balanced cuts, before a position that is
+   only a figure: it is easier to set out and to see;
+6. fewer cut pieces;
+7. the wider worst piece;
+8. by name, so that the order never hangs on chance.
+
+Walls that are hidden count like any other: small cuts there are mentioned, not excused.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from floorwright.layout.axis import Axis, Face, axes_of, wall_faces
+from floorwright.layout.option import Option
+from floorwright.layout.positions import (
+    BALANCED,
+    FULL_AT,
+    JOINT_ON_CENTRE,
+    TILE_ON_CENTRE,
+    Placed,
+    Position,
+    least_joint,
+    place,
+    positions_of,
+    whole_steps,
+)
+from floorwright.layout.score import Floor, is_fragile, score, shake
+from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.tolerance import COINCIDENT, LEAST_SAWN, RANK_STEP, TOUCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """An option with what ranks it beside its figures.
+
+    Attributes:
+        option: as scored.
+        rank: how readily it is set out, 0 best; see the order above.
+        others: further names of the same position.
+    """
+
+    option: Option
+    rank: int
+    others: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A joint at which a position fits that does not fit, or breaks the limit, at the joint asked for.
+
+    Attributes:
+        position: name of the position on its axis: `full tile at S`.
+        least: mm, the least joint that does it.
+        joint: mm, the first whole spacer step that does, or None where none up to the most does.
+        option: name of the option laid with that joint; empty where there is none.
+    """
+
+    position: str
+    least: float
+    joint: float | None
+    option: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Line:
+    """One axis of the pattern with the walls square to it."""
+
+    axis: Axis
+    faces: tuple[Face, ...]
+    centre: float
+
+
+def lines_of(floor: Floor, cell: UnitCell, angle: float) -> tuple[Line, ...]:
+    """Returns the axes of the pattern, each with its walls; nothing for a pattern that has none."""
+    return tuple(
+        Line(
+            axis=axis,
+            faces=wall_faces(floor.room, axis, floor.gap[0]),
+            centre=float(np.array(floor.centre) @ axis.direction),
+        )
+        for axis in axes_of(cell, angle)
+    )
+
+
+def placed_at(floor: Floor, cell: UnitCell, angle: float, lines: tuple[Line, ...], lows: Iterable[float]) -> Placement:
+    """Returns the placement with a tile beginning at each of these places, its origin within a repeat of the centre."""
+    origin = np.zeros(2)
+    for line, low in zip(lines, lows, strict=True):
+        origin += (low - line.axis.joint / 2) * line.axis.direction
+    return settled(floor, cell, Placement(origin=(float(origin[0]), float(origin[1])), angle=angle))
+
+
+def settled(floor: Floor, cell: UnitCell, placement: Placement) -> Placement:
+    """Returns the same pattern on the same floor, counted from the crossing nearest to the centre."""
+    shift = _shift(floor, cell, placement)
+    shift -= np.floor(shift + 0.5 - COINCIDENT)
+    cos, sin = np.cos(placement.angle), np.sin(placement.angle)
+    x, y = np.array([[cos, -sin], [sin, cos]]) @ (shift @ cell.repeat) + floor.centre
+    return Placement(origin=(float(x), float(y)), angle=placement.angle)
+
+
+def _shift(floor: Floor, cell: UnitCell, placement: Placement) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    cos, sin = np.cos(placement.angle), np.sin(placement.angle)
+    away = (np.array(placement.origin) - floor.centre) @ np.array([[cos, -sin], [sin, cos]])
+    return np.asarray(away @ np.linalg.inv(cell.repeat))
+
+
+def by_hand(floor: Floor, cell: UnitCell, angle: float) -> list[Tried]:
+    """Returns the positions that a setter would try, scored: on the centre, full at each wall, balanced."""
+    lines = lines_of(floor, cell, angle)
+    if not lines:
+        return _on_centre(floor, cell, angle)
+    placed = [_placed(floor, line) for line in lines]
+    best = [_best(floor, ways) for ways in placed]
+    pairs: list[tuple[Placed, Placed]] = [
+        (across, along)
+        for across in placed[0]
+        for along in placed[1]
+        if {across.position.name, along.position.name} <= CENTRED
+    ]
+    pairs += [(way, best[1]) for way in placed[0] if way.position.name not in CENTRED]
+    pairs += [(best[0], way) for way in placed[1] if way.position.name not in CENTRED]
+    pairs += [
+        (across, along)
+        for across in placed[0]
+        for along in placed[1]
+        if across.position.name == along.position.name == BALANCED
+    ]
+    return [_tried(floor, cell, angle, lines, pair) for pair in pairs]
+
+
+CENTRED = {JOINT_ON_CENTRE, TILE_ON_CENTRE}
+
+
+def _placed(floor: Floor, line: Line) -> list[Placed]:
+    return [place(position, line.faces, line.axis, line.centre, floor.spare) for position in positions_of(line.faces)]
+
+
+def _best(floor: Floor, ways: list[Placed]) -> Placed:
+    """Returns the best of the centred and balanced ways, by the order above as far as one axis tells."""
+    ways = [way for way in ways if not way.position.name.startswith(FULL_AT)]
+    least = thin_limit(floor)
+
+    def worth(way: Placed) -> tuple[bool, bool, int, float]:
+        enough = way.thin >= least - TOUCH
+        return way.fits, enough, -way.position.rank if enough else 0, round(way.thin / RANK_STEP)
+
+    return max(ways, key=worth)
+
+
+def thin_limit(floor: Floor) -> float:
+    """Returns the least thin end that is good enough, mm."""
+    return floor.limit if floor.limit > 0 else LEAST_SAWN
+
+
+def _tried(floor: Floor, cell: UnitCell, angle: float, lines: tuple[Line, ...], pair: tuple[Placed, Placed]) -> Tried:
+    placement = placed_at(floor, cell, angle, lines, (way.low for way in pair))
+    name = ", ".join(phrase(way.position, line.axis) for way, line in zip(pair, lines, strict=True))
+    return Tried(option=score(floor, cell, placement, name), rank=sum(way.position.rank for way in pair))
+
+
+def phrase(position: Position, axis: Axis) -> str:
+    """Returns a position in trade words: `joint on centre across`, `full tile at S`."""
+    return position.name if position.name.startswith(FULL_AT) else f"{position.name} {axis.name}"
+
+
+def _on_centre(floor: Floor, cell: UnitCell, angle: float) -> list[Tried]:
+    """Returns the two positions there are of a pattern without rows: a crossing of joints, or a tile, on the centre."""
+    joint = Placement(origin=floor.centre, angle=angle)
+    middle = cell.pieces[0].mean(axis=0)
+    cos, sin = np.cos(angle), np.sin(angle)
+    x, y = np.array(floor.centre) - np.array([[cos, -sin], [sin, cos]]) @ middle
+    tile = settled(floor, cell, Placement(origin=(float(x), float(y)), angle=angle))
+    return [
+        Tried(option=score(floor, cell, joint, JOINT_ON_CENTRE), rank=0),
+        Tried(option=score(floor, cell, tile, TILE_ON_CENTRE), rank=0),
+    ]
+
+
+def with_wider_joints(
+    floor: Floor,
+    make_cell: Callable[[float], UnitCell],
+    angle: float,
+    *,
+    joint: float,
+    most: float,
+    step: float,
+) -> tuple[list[Tried], list[Offer]]:
+    """Returns the positions that an opened joint makes fit, scored, and what is offered.
+
+    Taken are the full tiles at walls and the balances that leave a strip, or a thin end under the limit, at the joint
+    asked for.
+    """
+    lines = lines_of(floor, make_cell(joint), angle)
+    least_end = thin_limit(floor)
+    tried, offers = [], []
+    for row, line in enumerate(lines):
+        for way in _placed(floor, line):
+            if way.position.name in CENTRED or (way.fits and way.thin >= least_end - TOUCH):
+                continue
+            least = least_joint(
+                way.position, line.faces, line.axis, line.centre, floor.spare, most=most, thinnest=least_end
+            )
+            if least is None:
+                continue
+            found = _first_step(floor, make_cell, angle, row, way.position, whole_steps(least, most, step))
+            offers.append(
+                Offer(
+                    position=phrase(way.position, line.axis),
+                    least=least,
+                    joint=None if found is None else found.option.joint,
+                    option="" if found is None else found.option.name,
+                )
+            )
+            if found is not None:
+                tried.append(found)
+    return tried, offers
+
+
+def _first_step(
+    floor: Floor,
+    make_cell: Callable[[float], UnitCell],
+    angle: float,
+    row: int,
+    position: Position,
+    joints: list[float],
+) -> Tried | None:
+    """Returns the position, with the best of the other axis, at the first of the joints at which it fits."""
+    for joint in joints:
+        cell = make_cell(joint)
+        lines = lines_of(floor, cell, angle)
+        line = lines[row]
+        way = place(position, line.faces, line.axis, line.centre, floor.spare)
+        if way.fits and way.thin >= thin_limit(floor) - TOUCH:
+            other = _best(floor, _placed(floor, lines[1 - row]))
+            tried = _tried(floor, cell, angle, lines, (way, other) if row == 0 else (other, way))
+            name = f"{tried.option.name}, joint {floor.style.entered_text(joint, unit=True)}"
+            return replace(tried, option=replace(tried.option, name=name))
+    return None
+
+
+def distinct(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried]) -> list[Tried]:
+    """Returns the options with those that are the same position made one, under the name that came first."""
+    kept: dict[tuple[float, ...], Tried] = {}
+    for one in tried:
+        option = one.option
+        cell = make_cell(option.joint)
+        lengths = np.hypot(cell.repeat[:, 0], cell.repeat[:, 1])
+        steps = np.round(lengths / RANK_STEP)
+        place = np.round((_shift(floor, cell, option.placement) % 1.0) * steps) % steps
+        key = (round(option.joint / RANK_STEP), *place.tolist())
+        first = kept.setdefault(key, one)
+        if first is not one:
+            kept[key] = replace(first, others=(*first.others, option.name), rank=min(first.rank, one.rank))
+    return list(kept.values())
+
+
+def ranked(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried], joint: float) -> list[Tried]:
+    """Returns the options best first, each that can be laid shaken by the setting-out error."""
+    shaken = [_shaken(floor, make_cell, one) for one in tried]
+    return sorted(shaken, key=lambda one: _order(floor, one, joint))
+
+
+def _shaken(floor: Floor, make_cell: Callable[[float], UnitCell], one: Tried) -> Tried:
+    option = one.option
+    if option.refused:
+        return one
+    least = shake(floor, make_cell(option.joint), option.placement)
+    return replace(one, option=replace(option, shaken=least, fragile=is_fragile(option, least, floor.limit)))
+
+
+def breaks_limit(option: Option, limit: float) -> bool:
+    """Returns whether a piece, or the thin end of a cut along a wall, is under the limit."""
+    return option.under > 0 or option.worst_thin < limit - RANK_STEP
+
+
+def _order(floor: Floor, one: Tried, joint: float) -> tuple[bool, bool, int, bool, int, int, int, int, str]:
+    option = one.option
+    worst = round(option.worst / RANK_STEP)
+    # Without a limit, the worst piece is all there is to go by.
+    narrow = floor.limit <= 0 or breaks_limit(option, floor.limit)
+    return (
+        bool(option.refused),
+        narrow,
+        -worst if narrow else 0,
+        option.fragile,
+        round(abs(option.joint - joint) / RANK_STEP),
+        one.rank,
+        option.cut,
+        -worst,
+        option.name,
+    )

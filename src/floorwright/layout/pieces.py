@@ -1,0 +1,82 @@
+"""The pieces of a chosen position, full and cut, as nouns that other parts read."""
+
+import numpy as np
+
+from floorwright.geometry.region import Region
+from floorwright.layout.clip import Clipped, clip, turn
+from floorwright.layout.link import areas
+from floorwright.layout.measure import hull_widths, measure
+from floorwright.layout.piece import Piece
+from floorwright.pattern.cell import Placement, UnitCell
+
+
+def pieces_of(zone: str, region: Region, cell: UnitCell, placement: Placement) -> tuple[Piece, ...]:
+    """Returns every piece of the pattern so placed, in order of index.
+
+    Args:
+        zone: its name, for the ids.
+        region: what is covered, floor frame.
+        cell, placement: the pattern and where it lies.
+    """
+    clipped = clip(region, cell, placement)
+    pieces = _full(zone, cell, placement, clipped) + _cut(zone, region, clipped)
+    return tuple(sorted(pieces, key=lambda piece: (piece.index, piece.id)))
+
+
+def piece_id(zone: str, index: tuple[int, int, int], part: int = 0) -> str:
+    """Returns the id of a piece; `part` counts from 1 where a tile leaves more than one, else it is 0."""
+    i, j, k = index
+    return f"{zone}:{i},{j},{k}" + (f"/{part}" if part else "")
+
+
+def _full(zone: str, cell: UnitCell, placement: Placement, clipped: Clipped) -> list[Piece]:
+    pieces: list[Piece] = []
+    to_floor = turn(placement.angle).T
+    for k, outline in enumerate(cell.pieces):
+        indices = clipped.full[clipped.full[:, 2] == k]
+        origins = indices[:, :2] @ cell.repeat
+        rings = (outline + origins[:, None]) @ to_floor + placement.origin
+        whole = np.array([0, len(outline)])
+        area = float(areas(outline, whole)[0])
+        width = float(hull_widths(outline, whole[:1], whole[1:])[0])
+        edges: tuple[tuple[str | None, ...], ...] = ((None,) * len(outline),)
+        pieces += [
+            Piece(
+                id=piece_id(zone, (i, j, k)),
+                index=(i, j, k),
+                full=True,
+                rings=(ring,),
+                edges=edges,
+                area=area,
+                narrowest=width,
+                depth=width,
+            )
+            for (i, j, _), ring in zip(indices.tolist(), rings, strict=True)
+        ]
+    return pieces
+
+
+def _cut(zone: str, region: Region, clipped: Clipped) -> list[Piece]:
+    names: list[str | None] = [name for ring in region.edges for name in ring]
+    names.append(None)  # where `link.FACTORY` points
+    measures = measure(clipped)
+    narrowest = measures.narrowest
+    begins = np.searchsorted(clipped.piece, np.arange(len(clipped.index) + 1)).tolist()
+    first = clipped.first.tolist()
+    edge = clipped.edge.tolist()
+    pieces = []
+    for row, (i, j, k) in enumerate(clipped.index.tolist()):
+        spans = [(first[ring], first[ring + 1]) for ring in range(begins[row], begins[row + 1])]
+        pieces.append(
+            Piece(
+                id=piece_id(zone, (i, j, k), int(clipped.part[row])),
+                index=(i, j, k),
+                full=False,
+                rings=tuple(clipped.points[a:b] for a, b in spans),
+                edges=tuple(tuple(names[at] for at in edge[a:b]) for a, b in spans),
+                area=float(clipped.area[row]),
+                narrowest=float(narrowest[row]),
+                depth=float(measures.depth[row]),
+            )
+        )
+    return pieces

@@ -1,0 +1,273 @@
+"""What a layout has to tell a person: limits broken, options refused, joints offered, and what a choice costs."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from floorwright.findings import Finding, Severity
+from floorwright.layout.option import Option, Proof
+from floorwright.layout.options import Offer, breaks_limit
+from floorwright.layout.score import Floor, smallest_side
+from floorwright.pattern.cell import UnitCell
+from floorwright.tolerance import RANK_STEP
+from floorwright.units import INCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Said:
+    """What there is to speak of.
+
+    Attributes:
+        chosen, recommended: the option laid, and the first of the ranked ones.
+        options: all, ranked.
+        wanted: the name that the person asked for, or empty.
+        known: every name that can be asked for.
+        joint: mm, as asked for.
+        cell: the pattern as laid.
+        offers: joints at which positions fit.
+        proofs: of the searched position.
+    """
+
+    chosen: Option
+    recommended: Option
+    options: tuple[Option, ...]
+    wanted: str
+    known: tuple[str, ...]
+    joint: float
+    cell: UnitCell
+    offers: tuple[Offer, ...]
+    proofs: tuple[Proof, ...]
+
+
+def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
+    """Returns the findings of a layout, in the order in which a person needs them."""
+    return (
+        *_of_goods(floor, said),
+        *_of_choice(floor, said),
+        *_of_limit(floor, said),
+        *_of_offers(floor, said),
+        *_of_refusals(floor, said),
+        *_of_hand(floor, said),
+        *_of_tapers(floor, said),
+        *_of_proofs(floor, said),
+    )
+
+
+def _zone(floor: Floor) -> str:
+    return f"zone {floor.zone}"
+
+
+def _text(floor: Floor, mm: float) -> str:
+    return floor.style.text(mm, feet=False)
+
+
+def _joint_text(floor: Floor, mm: float) -> str:
+    return floor.style.entered_text(mm, unit=True)
+
+
+def _of_goods(floor: Floor, said: Said) -> list[Finding]:
+    found = []
+    spans = np.ptp(floor.region.rings[0], axis=0)
+    if min(said.cell.size) > min(spans) or max(said.cell.size) > max(spans):
+        length, width = (_text(floor, size) for size in said.cell.size)
+        found.append(
+            Finding(
+                code="layout-tile-larger-than-room",
+                severity=Severity.WARNING,
+                place=_zone(floor),
+                found=f"a tile of {length} x {width} on a floor of {' x '.join(_text(floor, span) for span in spans)}",
+                expected="a tile smaller than the floor",
+                remedy="check the unit of the tile's size; if it is right, carry on",
+            )
+        )
+    if said.joint == 0:
+        found.append(
+            Finding(
+                code="layout-zero-joint",
+                severity=Severity.WARNING,
+                place=_zone(floor),
+                found="a joint of 0: the tiles touch",
+                expected="a joint that takes up how the tiles differ in size",
+                remedy="check the joint; if the goods are made to be laid touching, carry on",
+                source="our default",
+            )
+        )
+    return found
+
+
+def _of_choice(floor: Floor, said: Said) -> list[Finding]:
+    if said.wanted and said.wanted not in said.known:
+        return [
+            Finding(
+                code="layout-unknown-option",
+                severity=Severity.ERROR,
+                place=_zone(floor),
+                found=f"no option is called {said.wanted!r}",
+                expected="one of: " + "; ".join(said.known),
+                remedy="copy a name from the options, or leave it out for the recommended one",
+                source="yours",
+            )
+        ]
+    found = []
+    if said.wanted and said.chosen is not said.recommended:
+        best, own = said.recommended, said.chosen
+        found.append(
+            Finding(
+                code="layout-own-option",
+                severity=Severity.NOTE,
+                place=_zone(floor),
+                found=(
+                    f"yours: {own.name}, worst piece {_text(floor, own.worst)}, {own.under} under the limit, "
+                    f"{own.cut} cut, joint {_joint_text(floor, own.joint)}"
+                ),
+                expected=(
+                    f"recommended: {best.name}, worst piece {_text(floor, best.worst)}, {best.under} under the limit, "
+                    f"{best.cut} cut, joint {_joint_text(floor, best.joint)}"
+                ),
+                source="yours",
+            )
+        )
+    if said.chosen.refused:
+        found.append(
+            Finding(
+                code="layout-none-fits" if said.recommended.refused else "layout-own-refused",
+                severity=Severity.WARNING,
+                place=_zone(floor),
+                found=f"{said.chosen.name} {said.chosen.refused}",
+                expected="an option that can be laid",
+                remedy="allow wider joints, a wider gap or another angle"
+                if said.recommended.refused
+                else f"{said.recommended.name} can be laid",
+            )
+        )
+    return found
+
+
+def _of_limit(floor: Floor, said: Said) -> list[Finding]:
+    chosen = said.chosen
+    if floor.limit <= 0 or not breaks_limit(chosen, floor.limit):
+        return []
+    share = chosen.worst / smallest_side(said.cell)
+    thin = [wall for wall in chosen.walls if wall.thin < floor.limit - RANK_STEP]
+    hidden = {wall.name for wall in floor.room.walls if wall.hidden}
+    at = ", ".join(
+        f"{_text(floor, wall.thin)} at {wall.wall}{' (hidden)' if wall.wall in hidden else ''}" for wall in thin
+    )
+    remedies = [
+        f"the joint may be {_joint_text(floor, offer.joint)}: {offer.option}"
+        for offer in said.offers
+        if offer.joint is not None and offer.joint != chosen.joint
+    ]
+    is_best = round(chosen.worst / RANK_STEP) >= round(min(proof.best for proof in said.proofs) / RANK_STEP)
+    if chosen.joint == said.joint and is_best and all(proof.status == "proved" for proof in said.proofs):
+        remedies.insert(0, f"nothing better exists with a joint of {_joint_text(floor, said.joint)} (proved)")
+    pieces = f"{chosen.under} {'piece' if chosen.under == 1 else 'pieces'} under the limit, "
+    return [
+        Finding(
+            code="layout-under-limit",
+            severity=Severity.WARNING,
+            place=_zone(floor),
+            found=f"{pieces if chosen.under else ''}the narrowest {_text(floor, chosen.worst)}, "
+            f"{share:.1%} of a tile{'; thin ends ' + at if at else ''}",
+            expected=f"no piece under {_text(floor, floor.limit)}",
+            remedy="; ".join(remedies),
+            source="yours",
+        )
+    ]
+
+
+def _of_offers(floor: Floor, said: Said) -> list[Finding]:
+    found = []
+    refused = {option.name: option.refused for option in said.options if option.refused}
+    for offer in said.offers:
+        reason = next((text for name, text in refused.items() if offer.position in name), "")
+        asked = _joint_text(floor, said.joint)
+        step = (
+            f"open all joints to {_joint_text(floor, offer.joint)}, the first whole step"
+            if offer.joint is not None
+            else "no whole spacer step does it"
+        )
+        found.append(
+            Finding(
+                code="layout-joint-offered",
+                severity=Severity.NOTE,
+                place=_zone(floor),
+                found=f"{offer.position} with a joint of {asked}: "
+                + (reason or f"leaves a thin end under {_text(floor, floor.limit)}"),
+                expected=f"a joint of {_least_text(floor, offer.least)} is the least that does it",
+                remedy=step,
+            )
+        )
+    return found
+
+
+def _least_text(floor: Floor, mm: float) -> str:
+    if floor.style.system == "metric":
+        return f"{mm:.3f} mm"
+    sixty_fourth = float(INCH) / 64
+    return floor.style.entered_text(math.ceil(mm / sixty_fourth - RANK_STEP) * sixty_fourth)
+
+
+def _of_refusals(floor: Floor, said: Said) -> list[Finding]:
+    return [
+        Finding(
+            code="layout-refused",
+            severity=Severity.NOTE,
+            place=_zone(floor),
+            found=f"refused: {option.name}: {option.refused}",
+            source="our default" if "too narrow to saw" in option.refused else "geometry",
+        )
+        for option in said.options
+        if option.refused and option is not said.chosen
+    ]
+
+
+def _of_hand(floor: Floor, said: Said) -> list[Finding]:
+    chosen = said.chosen
+    if not chosen.fragile:
+        return []
+    return [
+        Finding(
+            code="layout-fragile",
+            severity=Severity.WARNING,
+            place=_zone(floor),
+            found=f"laid {floor.shift_sd:.1f} mm out, the worst piece falls from {_text(floor, chosen.worst)} "
+            f"to {_text(floor, chosen.shaken)}",
+            expected="a worst piece that a small error does not spoil",
+            remedy="check the control lines again before the first tile, or take another option",
+        )
+    ]
+
+
+def _of_tapers(floor: Floor, said: Said) -> list[Finding]:
+    hidden = {wall.name for wall in floor.room.walls if wall.hidden}
+    found = []
+    for wall in said.chosen.walls:
+        start, end = _text(floor, wall.start), _text(floor, wall.end)
+        if start == end:
+            continue
+        found.append(
+            Finding(
+                code="layout-taper",
+                severity=Severity.NOTE,
+                place=f"wall {wall.wall}",
+                found=f"the cut runs from {start} to {end}: {_text(floor, wall.taper)} a tile"
+                + (", hidden" if wall.wall in hidden else ""),
+            )
+        )
+    return found
+
+
+def _of_proofs(floor: Floor, said: Said) -> list[Finding]:
+    return [
+        Finding(
+            code="layout-not-proved",
+            severity=Severity.NOTE,
+            place=_zone(floor),
+            found=f"best found, {_text(floor, proof.best)}: {proof.why}",
+            expected=f"none does better than {_text(floor, proof.bound)}",
+        )
+        for proof in said.proofs
+        if proof.status != "proved"
+    ]
