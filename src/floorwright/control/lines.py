@@ -26,41 +26,55 @@ TURNS: Final = {
 """Every control line and how far it is turned from the first line, anticlockwise, radians."""
 
 
-def wall_mark(room: Room, meeting: Meeting, at: Point, name: str, tools: Tools) -> Mark:
+def wall_mark(room: Room, meeting: Meeting, at: Point, name: str, *, sd: float, from_end: bool = False) -> Mark:
     """Returns the mark where a line meets a wall: a running distance from the corner where the wall starts.
 
-    From the corner where it ends when the tape reaches only from there. In a corner it is 0 along the wall that starts
-    there.
+    Args:
+        room: whose wall it is.
+        meeting: with the room's outline.
+        at: the same point, mm.
+        name: of the mark.
+        sd: standard deviation along the wall, mm.
+        from_end: whether to measure from the corner where the wall ends instead.
     """
-    wall, along = room.walls[meeting.edge], meeting.along
-    start, end = room.ends(wall.name)
-    left = math.dist(start, end) - along
-    if left <= TOUCH:
-        wall, along, left = room.walls[(meeting.edge + 1) % len(room.walls)], 0.0, math.inf
-    from_end = along > tools.tape >= left
-    return Mark(
-        name=name,
-        on=wall.name,
-        start=wall.end if from_end else wall.start,
-        distance=left if from_end else along,
-        x=at[0],
-        y=at[1],
-        sd=taped_mark(tools),
-    )
+    wall = room.walls[meeting.edge]
+    left = max(0.0, wall_length(room, wall.name) - meeting.along)
+    start, distance = (wall.end, left) if from_end else (wall.start, meeting.along)
+    return Mark(name=name, on=wall.name, start=start, distance=distance, x=at[0], y=at[1], sd=sd)
+
+
+def wall_length(room: Room, wall: str) -> float:
+    """Returns the length of a wall from corner to corner, mm."""
+    start, end = room.ends(wall)
+    return math.dist(start, end)
 
 
 def line_marks(room: Room, through: Point, angle: float, names: tuple[str, str], tools: Tools) -> tuple[Mark, ...]:
     """Returns the marks at both ends of the part of a line inside the walls that holds a point, in its direction.
 
-    Obstacles do not stop a line. Empty where the line misses the room.
+    Obstacles do not stop a line. A distance that only reaches the mark from the wall's end with the tape to hand is
+    measured from there. Empty where the line misses the room.
     """
     part = first_chord(room, through, angle)
     if part is None:
         return ()
-    return tuple(
-        wall_mark(room, meeting, step(through, angle, meeting.at), name, tools)
-        for meeting, name in zip(part, names, strict=True)
-    )
+    found = []
+    for meeting, name in zip((in_corner(room, end) for end in part), names, strict=True):
+        left = wall_length(room, room.walls[meeting.edge].name) - meeting.along
+        from_end = meeting.along > tools.tape >= left
+        at = step(through, angle, meeting.at)
+        found.append(wall_mark(room, meeting, at, name, sd=taped_mark(tools), from_end=from_end))
+    return tuple(found)
+
+
+def in_corner(room: Room, meeting: Meeting) -> Meeting:
+    """Returns a meeting with a wall, given to the wall that starts in the corner where it is in one.
+
+    Rounding would decide between the two walls otherwise.
+    """
+    if wall_length(room, room.walls[meeting.edge].name) - meeting.along > TOUCH:
+        return meeting
+    return Meeting(at=meeting.at, edge=(meeting.edge + 1) % len(room.walls), along=0.0)
 
 
 def control_line(

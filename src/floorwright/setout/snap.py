@@ -1,8 +1,24 @@
 """The snap list: every line of the pattern in order, from one nail."""
 
-from dataclasses import dataclass
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Final
 
-from floorwright.control.control import Mark
+import numpy as np
+
+from floorwright.control.control import Control, ControlLine, Mark
+from floorwright.control.lines import in_corner, wall_mark
+from floorwright.control.sight import Point, meetings, spans, step, unit
+from floorwright.errors import FloorwrightValueError
+from floorwright.geometry.region import Region
+from floorwright.layout.layout import Layout
+from floorwright.pattern.cell import LineFamily, Placement
+from floorwright.plan.room import Corner, Room
+from floorwright.tolerance import COINCIDENT, TOUCH
+
+GRAZE: Final = 1.0
+"""mm. A line that has less floor than this on one side of it all along is not worth snapping."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -12,7 +28,8 @@ class SnapLine:
     Attributes:
         name: `rows 1`, `columns 7`, `first line`, `45 left`.
         family: name of its family, or `control`.
-        running: mm from the zero, measured square to the line (for a control line: of the centre along the first line).
+        running: mm from the zero, measured square to the line (for a 45: of the centre, along the first line). Below 0
+            where the line runs on the other side of the zero than the rest of its family.
         angle: radians from x.
         marks: where it meets the walls, both ends (more where the room is not convex: the outermost two).
         through: whether a joint runs down it unbroken.
@@ -35,3 +52,160 @@ class SnapList:
 
     zero: str
     lines: tuple[SnapLine, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Family:
+    """The lines of a family that are worth snapping.
+
+    Attributes:
+        name, angle, through: as in `SnapLine`.
+        across: direction of their normal, radians.
+        at: mm along the normal from the floor's origin, in order.
+    """
+
+    name: str
+    angle: float
+    across: float
+    at: tuple[float, ...]
+    through: bool
+
+
+def snap_list(*, room: Room, control: Control, layouts: Sequence[Layout] = (), zero: str | None = None) -> SnapList:
+    """Returns the lines to snap: the control lines, then every line of the patterns, running from one nail.
+
+    Lines of a pattern that run nowhere in their zone, or graze it (`GRAZE`), are left out. Along the walls, every mark
+    is measured from the corner on the nail's side, so that all figures grow away from the nail.
+
+    Args:
+        room: as adjusted.
+        control: its lines.
+        layouts: of the zones; with more than one, lines are named after their zone too.
+        zero: name of the corner for the nail. By default the one that most figures are positive from, and of those the
+            one nearest the left and the foot of the (first) pattern, or of the first line where there is no pattern.
+
+    Raises:
+        FloorwrightValueError: the room has no corner of that name.
+    """
+    families = [family for layout in layouts for family in _families(layout, layout.zone if len(layouts) > 1 else "")]
+    frame = layouts[0].chosen.placement.angle if layouts else control.lines[0].angle
+    nail = _nail(room, families, frame, zero)
+    sd = max((mark.sd for line in control.lines for mark in line.marks), default=0.0)
+    lines = [_control_line(room, line, control, nail) for line in control.lines]
+    for family in families:
+        lines += _snapped(room, family, nail, sd)
+    return SnapList(zero=nail.name, lines=tuple(lines))
+
+
+def _families(layout: Layout, zone: str) -> list[_Family]:
+    """The families of a zone's pattern with the lines that run in the zone."""
+    placement = layout.chosen.placement
+    return [
+        _Family(
+            name=f"{zone} {lines.name}".lstrip(),
+            angle=placement.angle + lines.angle,
+            across=placement.angle + lines.angle + math.pi / 2,
+            at=_running_in(layout.region, lines, placement),
+            through=lines.through,
+        )
+        for lines in layout.cell.lines
+    ]
+
+
+def _running_in(region: Region, lines: LineFamily, placement: Placement) -> tuple[float, ...]:
+    """Where the lines of a family run in a region, along their normal from the floor's origin, in order, mm."""
+    angle = placement.angle + lines.angle
+    normal = unit(angle + math.pi / 2)
+    base = float(np.asarray(placement.origin) @ normal) + lines.offset
+    off = region.rings[0] @ normal - base
+    first, last = math.ceil(off.min() / lines.spacing), math.floor(off.max() / lines.spacing)
+    places = [base + number * lines.spacing for number in range(first, last + 1)]
+    return tuple(place for place in places if _is_inside(region, place, angle))
+
+
+def _is_inside(region: Region, place: float, angle: float) -> bool:
+    """Whether a line has floor on both sides of it."""
+    return all(spans(region, _foot(place + side, angle), angle) for side in (-GRAZE, GRAZE))
+
+
+def _foot(place: float, angle: float) -> Point:
+    """The point of a line nearest the floor's origin."""
+    return step((0.0, 0.0), angle + math.pi / 2, place)
+
+
+def _nail(room: Room, families: Sequence[_Family], frame: float, zero: str | None) -> Corner:
+    if zero is not None:
+        named = [corner for corner in room.corners if corner.name == zero]
+        if not named:
+            known = ", ".join(corner.name for corner in room.corners)
+            raise FloorwrightValueError(f"no corner {zero!r} for the nail; there are {known}")
+        return named[0]
+    low_and_left = unit(frame) + unit(frame + math.pi / 2)
+
+    def rank(corner: Corner) -> tuple[int, int]:
+        behind = sum(figure < -COINCIDENT for family in families for figure in _running(family, corner)[1])
+        return behind, round(float(np.array([corner.x, corner.y]) @ low_and_left) / TOUCH)
+
+    return min(room.corners, key=rank)
+
+
+def _running(family: _Family, nail: Corner) -> tuple[int, list[float]]:
+    """Which way a family is measured from a nail, 1 along its normal and -1 against it, and its figures.
+
+    The way that the greater part of them is positive; from the left and the foot of the pattern where both ways are
+    alike.
+    """
+    start = float(np.array([nail.x, nail.y]) @ unit(family.across))
+    figures = [place - start for place in family.at]
+    way = 1 if math.fsum(figures) >= 0.0 else -1
+    return way, [way * figure for figure in figures]
+
+
+def _snapped(room: Room, family: _Family, nail: Corner, sd: float) -> list[SnapLine]:
+    way, figures = _running(family, nail)
+    in_order = sorted(zip(figures, family.at, strict=True))
+    return [
+        SnapLine(
+            name=f"{family.name} {number}",
+            family=family.name,
+            running=running,
+            angle=math.remainder(family.angle, math.tau),
+            marks=_marks(room, f"{family.name} {number}", place, family, way, sd),
+            through=family.through,
+        )
+        for number, (running, place) in enumerate(in_order, start=1)
+    ]
+
+
+def _marks(room: Room, name: str, place: float, family: _Family, way: int, sd: float) -> tuple[Mark, ...]:
+    """The outermost two marks of a line on the walls, each from the end of its wall that the figures grow from."""
+    foot = _foot(place, family.angle)
+    found = meetings(room.outline, foot, family.angle)
+    if not found:
+        return ()
+    marks = []
+    for end, letter in ((found[0], "a"), (found[-1], "b")):
+        meeting = in_corner(room, end)
+        start, stop = room.ends(room.walls[meeting.edge].name)
+        grows = way * float((stop - start) @ unit(family.across)) >= 0.0
+        at = step(foot, family.angle, meeting.at)
+        marks.append(wall_mark(room, meeting, at, f"{name} {letter}", sd=sd, from_end=not grows))
+    return tuple(marks)
+
+
+def _control_line(room: Room, line: ControlLine, control: Control, nail: Corner) -> SnapLine:
+    """A control line in the list: how far it is from the nail, its marks from the corners nearest the nail."""
+    first = control.lines[0].angle
+    square_to = line.angle if line.name in ("first line", "square line") else first + math.pi / 2
+    gap = np.asarray(control.centre) - np.array([nail.x, nail.y])
+    running = abs(float(gap @ unit(square_to + math.pi / 2)))
+    marks = tuple(_from_nail(room, mark, nail) for mark in line.marks)
+    return SnapLine(name=line.name, family="control", running=running, angle=line.angle, marks=marks)
+
+
+def _from_nail(room: Room, mark: Mark, nail: Corner) -> Mark:
+    """A mark measured from the end of its wall that is nearer to the nail."""
+    wall = room.wall(mark.on)
+    ends = [room.corner(wall.start), room.corner(wall.end)]
+    start = min(ends, key=lambda end: round(math.dist((end.x, end.y), (nail.x, nail.y)) / TOUCH))
+    return replace(mark, start=start.name, distance=math.dist((start.x, start.y), (mark.x, mark.y)))
