@@ -2,14 +2,15 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
 from floorwright import tolerance
 from floorwright.cuts.frame import Tile, onto_tile, tile_of
-from floorwright.cuts.marks import Round, Sawn, rounds_of, sawn
+from floorwright.cuts.marks import Round, Sawn, rounds_of, sawn, true_walls
 from floorwright.cuts.schedule import CutList, CutPiece, SawLine, TileMark
-from floorwright.cuts.walk import met
+from floorwright.cuts.walk import Place, met
 from floorwright.geometry.region import Points
 from floorwright.layout.layout import Layout
 from floorwright.layout.piece import Piece
@@ -30,57 +31,72 @@ def cut_list(layout: Layout, style: LengthStyle) -> CutList:
         layout: pieces, pattern and what is covered.
         style: whose step the marks are compared at; nothing is rounded in the result.
     """
-    tiles = [tile_of(layout.cell, k) for k in range(len(layout.cell.pieces))]
     rounds = rounds_of(layout.region)
     cut = sorted(
-        ((met(piece, layout.region), piece) for piece in layout.pieces if not piece.full),
-        key=lambda pair: (pair[0], pair[1].id),
+        (_on_tile(piece, layout, rounds) for piece in layout.pieces if not piece.full),
+        key=lambda one: (one.met, one.piece.id),
     )
     firsts: dict[Key, str] = {}
     pieces = []
-    for number, (walls, piece) in enumerate(cut, start=1):
-        tile = tiles[piece.index[2]]
-
-        def local(points: Points, tile: Tile = tile, piece: Piece = piece) -> Points:
-            return onto_tile(points, tile, layout.cell, layout.chosen.placement, piece.index)
-
-        rings = [local(ring) for ring in piece.rings]
-        near = {
-            name: Round(centre=local(rounds[name].centre[None])[0], radius=rounds[name].radius)
-            for _, name in walls
-            if name in rounds
-        }
-        how = sawn(rings, piece.edges, tile, near)
-        named = tuple(name for _, name in walls)
-        pieces.append(_cut_piece(piece.id, str(number), named, rings, how, tile, style, firsts))
+    for number, one in enumerate(cut, start=1):
+        how = sawn(one.rings, one.walls, one.tile, one.rounds)
+        pieces.append(_cut_piece(one, str(number), how, style, firsts))
     lengths = [saw.length for piece in pieces for saw in piece.saws]
     lengths += [bore.length for piece in pieces for bore in piece.bores]
     return CutList(zone=layout.zone, pieces=tuple(pieces), sawn=math.fsum(lengths), tiles=len(pieces))
 
 
-def _cut_piece(
-    piece_id: str,
-    label: str,
-    walls: tuple[str, ...],
-    rings: list[Points],
-    how: Sawn,
-    tile: Tile,
-    style: LengthStyle,
-    firsts: dict[Key, str],
-) -> CutPiece:
-    kind = _kind(how, tile)
-    thin, fat = _ends(kind, how.saws, rings[0])
-    return CutPiece(
-        id=piece_id,
-        label=label,
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Cut:
+    """A cut piece on its way into the list: in its tile's frame, with the walls that it is truly sawn to.
+
+    Attributes:
+        met: those walls, each with where a walk first meets the piece there, in that order.
+        rounds: round obstacles among them, in the tile's frame.
+    """
+
+    piece: Piece
+    tile: Tile
+    rings: list[Points]
+    walls: list[tuple[str | None, ...]]
+    met: tuple[tuple[Place, str], ...]
+    rounds: dict[str, Round]
+
+
+def _on_tile(piece: Piece, layout: Layout, rounds: dict[str, Round]) -> _Cut:
+    tile = tile_of(layout.cell, piece.index[2])
+
+    def local(points: Points) -> Points:
+        return onto_tile(points, tile, layout.cell, layout.chosen.placement, piece.index)
+
+    rings = [local(ring) for ring in piece.rings]
+    walls = [true_walls(ring, names, tile) for ring, names in zip(rings, piece.edges, strict=True)]
+    places = met(piece, walls, layout.region)
+    near = {name: rounds[name] for _, name in places if name in rounds}
+    return _Cut(
+        piece=piece,
+        tile=tile,
+        rings=rings,
         walls=walls,
+        met=places,
+        rounds={name: Round(centre=local(one.centre[None])[0], radius=one.radius) for name, one in near.items()},
+    )
+
+
+def _cut_piece(one: _Cut, label: str, how: Sawn, style: LengthStyle, firsts: dict[Key, str]) -> CutPiece:
+    kind = _kind(how, one.tile)
+    thin, fat = _ends(kind, how.saws, one.rings[0])
+    return CutPiece(
+        id=one.piece.id,
+        label=label,
+        walls=tuple(name for _, name in one.met),
         kind=kind,
         thin=thin,
         fat=fat,
         saws=how.saws,
-        outline=tuple(tuple((float(x), float(y)) for x, y in ring) for ring in rings),
+        outline=tuple(tuple((float(x), float(y)) for x, y in ring) for ring in one.rings),
         factory=how.factory,
-        same_as=firsts.setdefault(_key(kind, how, tile, style), label),
+        same_as=firsts.setdefault(_key(kind, how, one.tile, style), label),
         bores=how.bores,
     )
 

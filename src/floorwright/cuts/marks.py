@@ -94,7 +94,7 @@ def sawn(
 
     Args:
         rings: of the piece, (n, 2) mm in the tile's own frame; the outline anticlockwise, holes clockwise.
-        walls: for each ring, per side, the wall that it is sawn to, or None where it is as made.
+        walls: for each ring, per side, the wall that it is sawn to, or None where it is as made (see `true_walls`).
         tile: the full tile.
         rounds: round obstacles by name, in the tile's own frame.
     """
@@ -103,7 +103,8 @@ def sawn(
     kept: set[str] = set()
     meets, turns_in = False, len(rings) > 1
     for ring, names in zip(rings, walls, strict=True):
-        runs = _runs(ring, _true_walls(ring, names, tile, kept), rounds)
+        kept |= sides_kept(ring, tile)
+        runs = _runs(ring, names, rounds)
         for n, run in enumerate(runs):
             before, after = runs[n - 1], runs[(n + 1) % len(runs)]
             if run.wall is None:
@@ -125,11 +126,21 @@ def sawn(
     )
 
 
-def _true_walls(ring: Points, names: Sequence[str | None], tile: Tile, kept: set[str]) -> list[str | None]:
-    """Returns the wall of each side, None where it lies along the tile's own side: nothing is sawn there.
+def true_walls(ring: Points, names: Sequence[str | None], tile: Tile) -> tuple[str | None, ...]:
+    """Returns the wall of each side, None where it lies along the tile's own side: nothing is sawn there."""
+    along = _along_sides(ring, tile)
+    return tuple(None if side is not None else name for side, name in zip(along, names, strict=True))
 
-    The tile's sides that are met go into `kept`.
-    """
+
+def sides_kept(ring: Points, tile: Tile) -> set[str]:
+    """Returns the sides of the tile that a ring of the piece has something of."""
+    lengths = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
+    along = _along_sides(ring, tile)
+    return {side for side, length in zip(along, lengths, strict=True) if side and length > tolerance.TOUCH}
+
+
+def _along_sides(ring: Points, tile: Tile) -> list[str | None]:
+    """Returns for each side of a ring the side of the tile that it lies along, if any."""
     ends = np.roll(ring, -1, axis=0)
     along: list[str | None] = [None] * len(ring)
     for side, (a, b) in zip(tile.sides, _sides(tile), strict=True):
@@ -137,11 +148,7 @@ def _true_walls(ring: Points, names: Sequence[str | None], tile: Tile, kept: set
         off = np.maximum(abs(_cross(unit, ring - a)), abs(_cross(unit, ends - a)))
         for n in np.flatnonzero(off <= tolerance.TOUCH):
             along[n] = side
-    lengths = np.hypot(*(ends - ring).T)
-    kept.update(
-        side for side, length in zip(along, lengths, strict=True) if side is not None and length > tolerance.TOUCH
-    )
-    return [None if side is not None else name for side, name in zip(along, names, strict=True)]
+    return along
 
 
 def _runs(ring: Points, walls: Sequence[str | None], rounds: Mapping[str, Round]) -> list[_Run]:

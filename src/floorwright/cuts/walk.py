@@ -1,19 +1,29 @@
 """Where a walk along the walls meets each piece: what numbers the cuts."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from floorwright import tolerance
 from floorwright.geometry.region import Points, Region
 from floorwright.layout.piece import Piece
 
+Walls = Sequence[Sequence[str | None]]
+
 Place = tuple[int, float]
 """Ring of the region (the walls first, then the obstacles that stand free) and mm along it."""
 
 
-def met(piece: Piece, region: Region) -> tuple[tuple[Place, str], ...]:
-    """Returns the walls that a piece is sawn to, each with where a walk first meets the piece there, in that order."""
+def met(piece: Piece, walls: Walls, region: Region) -> tuple[tuple[Place, str], ...]:
+    """Returns the walls that a piece is sawn to, each with where a walk first meets the piece there, in that order.
+
+    Args:
+        piece: in the floor frame.
+        walls: for each of its rings, per side, the wall that it is sawn to, or None.
+        region: what is covered.
+    """
     first: dict[str, Place] = {}
-    for ring, names in zip(piece.rings, piece.edges, strict=True):
+    for ring, names in zip(piece.rings, walls, strict=True):
         for start, end, name in zip(ring, np.roll(ring, -1, axis=0), names, strict=True):
             if name is not None:
                 place = _place(region, (start + end) / 2, name)

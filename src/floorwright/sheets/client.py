@@ -105,7 +105,8 @@ def _small_cuts(layout: Layout, figures: Figures) -> list[str]:
     if not cut:
         return [f"The narrowest piece is {figures.cut(layout.chosen.worst, unit=True)}."]
     said = [f"wall {wall.wall} {_range(wall.thin, wall.fat, figures)}" for wall in cut]
-    return [sentence(f"cuts, narrowest first: {listed(said)}")]
+    unit = f" {figures.column}" if figures.column else ""
+    return [sentence(f"cuts, narrowest first: {listed(said)}{unit}")]
 
 
 def _range(thin: float, fat: float, figures: Figures) -> str:

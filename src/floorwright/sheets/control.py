@@ -10,6 +10,7 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.sheet import Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Cross, Curve, Item, Line, Point, Text
+from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
@@ -22,12 +23,18 @@ MARGIN = 9.0
 ROW = 4.2
 """mm on paper from a wall to the middle of the figures of its marks."""
 
-DOOR_ROW = 7.4
+DOOR_ROW = 7.9
 HALF_ARC = 4.0
 """mm on paper, half of an arc as it is struck."""
 
-NAME_IN = 16.0
-"""mm on paper from a wall to the middle of a line's name."""
+APART = 3.0
+"""mm on paper between the texts of two marks."""
+
+NAME_OVER = 2.0
+"""mm on paper from a line to the middle of its name."""
+
+LETTER = 4.0
+"""mm on paper from a point to its letter."""
 
 ASIDE = math.radians(52)
 """A letter stands this far round from the line that its point lies on."""
@@ -55,8 +62,8 @@ def control_sheet(solution: Solution) -> Sheet:
             *wall_items(room),
             *line_items(control),
             *_arcs(control, place),
-            *_crosses(control),
-            *_line_names(control, place),
+            *_crosses(control, region, place),
+            *_line_names(control),
             *wall_marks(room, [mark for line in control.lines for mark in line.marks], place, figures),
             *door_side(room, place, DOOR_ROW),
             *corner_names(room, place),
@@ -85,31 +92,34 @@ def wall_marks(room: Room, marks: list[Mark], place: Frame, figures: Figures) ->
     """Returns a cross at each mark on a wall, and outside it, along the wall, its name and running figure."""
     items: list[Item] = [Cross(at=(mark.x, mark.y), label="") for mark in marks]
     for wall in dict.fromkeys(mark.on for mark in marks):
-        along, out = outward(room, wall)
-        start, end = room.ends(wall)
-        length = float(np.hypot(*(end - start)))
-        here = [mark for mark in marks if mark.on == wall]
-        here.sort(key=lambda mark: (mark.x - start[0]) * along[0] + (mark.y - start[1]) * along[1])
-        said = [mark_text(mark, figures) for mark in here]
-        wide = [place.paper(text_width(text, Size.FIGURE) + 3.0) for text in said]
-        wanted = []
-        for mark, width in zip(here, wide, strict=True):
-            at = (mark.x - start[0]) * along[0] + (mark.y - start[1]) * along[1]
-            wanted.append(min(max(at, width / 2), max(length - width / 2, width / 2)))
-        places = spread(wanted, max(wide))
-        for text, at in zip(said, places, strict=True):
-            x, y = start[0] + along[0] * at, start[1] + along[1] * at
-            rise = place.paper(ROW)
-            items.append(
-                Text(
-                    at=(float(x + out[0] * rise), float(y + out[1] * rise)),
-                    text=text,
-                    size=Size.FIGURE,
-                    angle=math.atan2(along[1], along[0]),
-                    halo=True,
-                )
-            )
+        items += _marks_on(room, wall, [mark for mark in marks if mark.on == wall], place, figures)
     return tuple(items)
+
+
+def _marks_on(room: Room, wall: str, marks: list[Mark], place: Frame, figures: Figures) -> Iterator[Text]:
+    """Yields the texts of the marks on a wall: as large as they find room, the name alone where there is none."""
+    (x, y), out = outward(room, wall)
+    start, end = room.ends(wall)
+    length = float(np.hypot(*(end - start)))
+
+    def along(mark: Mark) -> float:
+        return float((mark.x - start[0]) * x + (mark.y - start[1]) * y)
+
+    ordered = sorted(marks, key=along)
+    for size, say in ((Size.FIGURE, mark_text), (Size.TEXT, mark_text), (Size.TEXT, _name)):
+        texts = [say(mark, figures) for mark in ordered]
+        widths = [place.paper(text_width(text, size) + APART) for text in texts]
+        if sum(widths) <= length:
+            break
+    wanted = [min(max(along(mark), w / 2), length - w / 2) for mark, w in zip(ordered, widths, strict=True)]
+    rise = place.paper(ROW)
+    for text, at in zip(texts, spread(wanted, widths), strict=True):
+        point = (float(start[0]) + x * at + out[0] * rise, float(start[1]) + y * at + out[1] * rise)
+        yield Text(at=point, text=text, size=size, angle=math.atan2(y, x), halo=True)
+
+
+def _name(mark: Mark, _figures: Figures) -> str:
+    return mark.name
 
 
 def mark_text(mark: Mark, figures: Figures) -> str:
@@ -140,62 +150,92 @@ def _short_arc(arc: Arc, place: Frame) -> Curve:
     return Curve(centre=arc.centre, radius=arc.radius, start=towards - half, end=towards + half, pen=Pen.ARC)
 
 
-def _crosses(control: Control) -> Iterator[Item]:
+def _crosses(control: Control, region: Region, place: Frame) -> Iterator[Item]:
     """Yields a cross at every point of the chosen constructions; points that coincide share one."""
-    on_walls = {mark.name for line in control.lines for mark in line.marks}
-    named: dict[tuple[int, int], tuple[Point, list[str]]] = {}
+    points = _points(control)
+    shown = [at for at, _ in points]
+    for at, names in points:
+        yield Cross(at=at, label=", ".join(names), away=_away(at, shown, control, region, place))
+
+
+def _points(control: Control) -> list[tuple[Point, list[str]]]:
+    """Returns the points on the floor, each with its letters; marks on walls and corners have theirs outside."""
+    elsewhere = {name for line in control.lines for mark in line.marks for name in (mark.name, mark.start)}
+    found: dict[tuple[int, int], tuple[Point, list[str]]] = {}
     for made in chosen_constructions(control):
         for step in made.steps:
             for name, x, y in step.points:
-                _, names = named.setdefault((round(x), round(y)), ((x, y), []))
+                if name in elsewhere:
+                    continue
+                _, names = found.setdefault((round(x), round(y)), ((x, y), []))
                 if name not in names:
                     names.append(name)
-    corners = {name for line in control.lines for name in (mark.start for mark in line.marks)}
-    for at, names in named.values():
-        shown = [name for name in names if name not in on_walls and name not in corners]
-        if shown:
-            yield Cross(at=at, label=", ".join(shown), away=_away(at, control), size=Size.TEXT)
+    return list(found.values())
 
 
-def _away(at: Point, control: Control) -> Point:
-    """Returns the direction in which a letter stands clear of the lines through its point."""
+def _away(at: Point, points: list[Point], control: Control, region: Region, place: Frame) -> Point:
+    """Returns the direction in which a letter stands clearest: between the lines, off the walls and other points."""
     x, y = at[0] - control.centre[0], at[1] - control.centre[1]
     at_centre = math.hypot(x, y) < 1.0
-    angle = control.lines[0].angle + math.pi / 8 if at_centre else math.atan2(y, x) + ASIDE
-    return math.cos(angle), math.sin(angle)
+    base = control.lines[0].angle + math.pi / 8 if at_centre else math.atan2(y, x)
+    turns = (
+        (0.0, math.pi / 2, math.pi, -math.pi / 2) if at_centre else (ASIDE, -ASIDE, math.pi - ASIDE, ASIDE - math.pi)
+    )
+    ways = [(math.cos(base + turn), math.sin(base + turn)) for turn in turns]
+    reach = place.paper(LETTER)
+    others = [point for point in points if point != at]
+
+    def clear(way: Point) -> float:
+        letter = (at[0] + way[0] * reach, at[1] + way[1] * reach)
+        near = min((math.dist(letter, other) for other in others), default=math.inf)
+        return min(near, to_wall(letter, region), reach)
+
+    return max(ways, key=lambda way: round(clear(way)))
 
 
-def _line_names(control: Control, place: Frame) -> Iterator[Item]:
+def to_wall(point: Point, region: Region) -> float:
+    """Returns mm from a point to the nearest wall or obstacle; below zero where it lies in or beyond one."""
+    import shapely
+
+    floor = shapely.Polygon(region.rings[0], list(region.rings[1:]))
+    off = shapely.distance(floor.boundary, shapely.Point(point))
+    return float(off if shapely.contains_xy(floor, *point) else -off)
+
+
+def _line_names(control: Control) -> Iterator[Item]:
+    """Yields the name of each line, over it where it is furthest from any point."""
+    taken = [at for at, _ in _points(control)]
     for line in control.lines:
         if len(line.marks) < 2:
             continue
         end = line.marks[-1]
-        back = place.paper(NAME_IN)
-        at = (end.x - math.cos(line.angle) * back, end.y - math.sin(line.angle) * back)
-        yield Text(at=at, text=line.name, size=Size.SMALL, angle=line.angle, halo=True)
+        shares = [0.1 * n for n in range(2, 10)]
+        (x, y), dx, dy = line.through, end.x - line.through[0], end.y - line.through[1]
+        places = [(x + dx * share, y + dy * share) for share in shares]
+        at = max(places, key=lambda place: round(min(math.dist(place, other) for other in (*taken, (end.x, end.y)))))
+        yield Text(at=at, text=line.name, size=Size.SMALL, angle=line.angle, shift=(0.0, NAME_OVER), halo=True)
 
 
 def _marks_table(control: Control, figures: Figures) -> Table:
-    rows = [
-        (mark.name, mark.on, mark.start, figures.room(mark.distance)) for line in control.lines for mark in line.marks
-    ]
     return Table(
         heading="Marks on the walls",
         columns=(
             Column(heading="Mark"),
-            Column(heading="Wall"),
-            Column(heading="From"),
+            Column(heading="On wall"),
             Column(heading="At", unit=figures.column, align="right", marked=True),
         ),
-        rows=tuple(rows),
-        ticks=True,
+        rows=tuple(
+            (mark.name, f"{mark.on}, from {mark.start}", figures.room(mark.distance))
+            for line in control.lines
+            for mark in line.marks
+        ),
     )
 
 
 def _accuracy_table(control: Control, figures: Figures) -> Table:
     return Table(
-        heading="How true to expect it",
-        columns=(Column(heading="Line"), Column(heading="Out at its end, two times in three", align="right")),
+        heading="True two times in three",
+        columns=(Column(heading="Line"), Column(heading="At its end, within", align="right")),
         rows=tuple((line.name, figures.fine(_worst(line))) for line in control.lines),
     )
 

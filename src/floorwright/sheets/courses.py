@@ -7,7 +7,7 @@ from typing import Final
 
 from floorwright.draw.lettering import text_width
 from floorwright.draw.paper import body_space
-from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Text, View
 from floorwright.job.solution import Solution
@@ -16,30 +16,27 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import Words, words_of
 from floorwright.units import ClosedSum, close_sum, typeset
 
-TITLE: Final = "One course each way, printed so that it adds up to the wall."
-HIGH: Final = 14.0
-"""mm on paper, the height of a strip."""
+TITLE: Final = "These courses add up to the walls."
+REMAINDER: Final = "Only cuts are rounded; what rounding leaves over stands on the last joint."
 
-FIGURES: Final = 6.0
-"""mm on paper over a strip for figures that do not fit in it."""
+HIGH: Final = 11.0
+"""mm on paper, the height of a strip."""
 
 
 def courses_sheet(solution: Solution) -> Sheet:
     """Returns the sheet of courses; the solution must have one at least."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     blocks: list[Block] = []
+    tables = []
     for course in _one_each_way(solution.courses):
         closed = close(course, figures)
-        blocks += [_strip(course, closed, solution, figures), _sum(course, closed, figures, words)]
-        blocks.append(_table(course, closed, figures, words))
-    blocks.append(
-        Prose(
-            lines=(
-                "Only cuts are rounded. What rounding leaves over is in the last joint, where no one will find it.",
-            ),
-            tone="quiet",
-        )
-    )
+        blocks += [_sum(course, closed, figures, words), _strip(course, closed, solution, figures)]
+        tables.append(_table(course, closed, figures, words))
+    blocks.append(Prose(lines=(REMAINDER,), tone="quiet"))
+    if len(tables) == 2:
+        blocks.append(Beside(left=(tables[0],), right=(tables[1],), share=0.5))
+    else:
+        blocks += tables
     return Sheet(key="courses", title=TITLE, blocks=tuple(blocks))
 
 
@@ -126,16 +123,21 @@ def _figure(figure: Fraction, figures: Figures) -> str:
 
 
 def _table(course: Course, closed: ClosedSum, figures: Figures, words: Words) -> Table:
+    """Returns where every tile starts and ends, running from the first wall."""
     parts = _with_remainder(course, closed)
-    named = {"gap": words.gap, "cut": "cut", "tile": words.full, "joint": words.joint}
+    ends = list(accumulate(parts))
+    named = {"cut": "cut", "tile": words.full}
     return Table(
+        heading=f"{course.name.capitalize()}, running from wall {course.walls[0]}",
         columns=(
-            Column(heading="Part"),
+            Column(heading="Tile"),
             Column(heading="Length", unit=figures.column, align="right"),
-            Column(heading=f"From wall {course.walls[0]}", unit=figures.column, align="right", marked=True),
+            Column(heading="from", unit=figures.column, align="right", marked=True),
+            Column(heading="to", unit=figures.column, align="right", marked=True),
         ),
         rows=tuple(
-            (named[part.kind], _figure(figure, figures), typeset(figures.style.entered_text(float(so_far), feet=False)))
-            for part, figure, so_far in zip(course.parts, parts, accumulate(parts), strict=True)
+            (named[part.kind], *(_figure(value, figures) for value in (length, end - length, end)))
+            for part, length, end in zip(course.parts, parts, ends, strict=True)
+            if part.kind in named
         ),
     )

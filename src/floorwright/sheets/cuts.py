@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from floorwright import tolerance
 from floorwright.cuts.schedule import CutList, CutPiece, SawLine
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
@@ -21,7 +22,7 @@ CAUTION: Final = (
 HOW: Final = (
     "Tile face up. Every figure runs along the tile's side from the factory corner that you keep.",
     "Mark all lines on the full tile before you saw the first. Thin and fat ends differ: measure both.",
-    "Numbers run along the walls; they are the numbers on the layout.",
+    "The sawn side goes to the wall that heads the list. Numbers are those on the layout.",
 )
 
 
@@ -43,24 +44,28 @@ def cuts_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
 def _wall_tables(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> list[Table]:
     """Returns a table for each wall in the order in which a walk meets them; each piece stands once."""
     tables = []
-    narrow = {piece.id for piece in layout.pieces if piece.narrowest < layout.limit - 0.1}
+    narrow = {piece.id for piece in layout.pieces if piece.narrowest < layout.limit - tolerance.PROOF}
     alike: dict[str, list[str]] = {}
     for piece in cuts.pieces:
         alike.setdefault(piece.same_as, []).append(piece.label)
     for wall, pieces in by_wall(cuts).items():
         start, end = _ends(room, wall)
+        columns = (
+            Column(heading="No.", marked=True),
+            Column(heading="Cut"),
+            Column(heading=f"Keep, {start or 'first'} end", unit=figures.column, align="right", marked=True),
+            Column(heading=f"Keep, {end or 'other'} end", unit=figures.column, align="right", marked=True),
+            Column(heading="Same cut"),
+            Column(heading="Also"),
+        )
+        rows = [_row(piece, wall, piece.id in narrow, alike, figures) for piece in pieces]
+        # A column that says nothing anywhere is left out.
+        said = [n for n in range(len(columns)) if any(row[n] for row in rows)]
         tables.append(
             Table(
                 heading=f"Wall {wall}, from {start} to {end}" if start else wall.capitalize(),
-                columns=(
-                    Column(heading="No.", marked=True),
-                    Column(heading="Cut"),
-                    Column(heading=f"Keep, {start or 'first'} end", unit=figures.column, align="right", marked=True),
-                    Column(heading=f"Keep, {end or 'other'} end", unit=figures.column, align="right", marked=True),
-                    Column(heading="Also"),
-                    Column(heading="Same cut"),
-                ),
-                rows=tuple(_row(piece, wall, piece.id in narrow, alike, figures) for piece in pieces),
+                columns=tuple(columns[n] for n in said),
+                rows=tuple(tuple(row[n] for n in said) for row in rows),
                 ticks=True,
             )
         )
@@ -86,7 +91,7 @@ def _row(piece: CutPiece, wall: str, narrow: bool, alike: dict[str, list[str]], 
     if narrow:
         also.append("under the limit")
     others = [label for label in alike[piece.same_as] if label != piece.label]
-    return piece.label, piece.kind, start, end, "; ".join(also), _same(piece, others)
+    return piece.label, piece.kind, start, end, _same(piece, others), "; ".join(also)
 
 
 def _marks(saw: SawLine, figures: Figures) -> tuple[str, str]:

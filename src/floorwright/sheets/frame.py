@@ -16,13 +16,21 @@ from floorwright.geometry.region import Points
 Box = tuple[float, float, float, float]
 """x least, y least, x most, y most; floor mm."""
 
-COLUMN: Final = 62.0
+COLUMN: Final = 56.0
 """mm on paper, the least width that a column of figures beside a drawing can do with."""
 
 COARSEST: Final = 100.0
 """Beyond the usual scales a drawing is a picture, at the next round hundred."""
 
 BAR_TICK: Final = 1.5
+
+Way = tuple[bool, bool]
+"""Whether the paper is turned, and whether the drawing stands beside its figures."""
+
+TALL_BESIDE: Final[Way] = (False, True)
+TALL: Final[Way] = (False, False)
+WIDE_BESIDE: Final[Way] = (True, True)
+WAYS: Final = (TALL_BESIDE, TALL, WIDE_BESIDE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +64,8 @@ class Frame:
 
     def view(self, name: str, described: str, items: tuple[Item, ...]) -> View:
         """Returns the view, its check bar under it or, where the height is dear, upright at its right."""
-        bar = self._upright_bar() if self.beside else ()
+        upright = self.beside and self.landscape
+        bar = self._upright_bar() if upright else ()
         return View(
             name=name,
             described=described,
@@ -64,7 +73,7 @@ class Frame:
             window=self.window,
             items=(*items, *bar),
             turn=self.turn,
-            check_bar=not self.beside,
+            check_bar=not upright,
         )
 
     def _upright_bar(self) -> tuple[Item, ...]:
@@ -114,10 +123,11 @@ def frame(
     column: float = COLUMN,
     under: float = 0.0,
     turn: int = 0,
+    ways: tuple[Way, ...] = WAYS,
 ) -> Frame:
-    """Returns the place at which a drawing is largest.
+    """Returns the place at which a drawing is largest; of places at one scale the first way is taken.
 
-    It stands beside its figures or over them, on paper upright or turned; of places at one scale the first is taken.
+    On paper upright the check bar stands under the drawing; on paper turned, where the height is dear, at its right.
 
     Args:
         box: what is drawn, floor mm.
@@ -128,10 +138,20 @@ def frame(
         column: mm on paper for the column beside it.
         under: mm on paper to leave below it where it stands over its figures.
         turn: quarter turns of the floor on the paper.
+        ways: to try.
     """
     places = [
-        _place(box, paper=paper, imperial=imperial, title=title, margin=margin, rest=rest, turn=turn, how=how)
-        for how, rest in (((False, True), column), ((False, False), under), ((True, True), column))
+        _place(
+            box,
+            paper=paper,
+            imperial=imperial,
+            title=title,
+            margin=margin,
+            rest=column if way[1] else under,
+            turn=turn,
+            how=way,
+        )
+        for way in ways
     ]
     return min(places, key=lambda place: place.scale)
 
@@ -151,22 +171,24 @@ def _place(
     across, up = box[2] - box[0], box[3] - box[1]
     if turn % 2:
         across, up = up, across
+    upright = landscape and beside
+    bar = CHECK_BAR if upright else 0.0
     body_width, body_height = body_space(paper, landscape)
+    width, height = page_space(paper, landscape, title=title)
+    if upright:
+        height = body_height - title_height(title, body_width)
     if beside:
-        bar = CHECK_BAR
-        width, height = body_width - GUTTER - rest, body_height - title_height(title, body_width)
+        width = body_width - GUTTER - rest
     else:
-        bar = 0.0
-        width, height = page_space(paper, landscape, title=title)
         height -= rest
     space = (width - 2 * margin - bar, height - 2 * margin)
     scale = _scale((across, up), space, imperial)
     edge = margin * scale
     window = (box[0] - edge, box[1] - edge, box[2] + edge, box[3] + edge)
-    if beside:
+    if upright:
         window = _taller(window, max(0.0, (CHECK_BAR_LENGTH[imperial] + 2) * scale - (up + 2 * edge)), turn)
         window = _wider(window, bar * scale, turn)
-    used = (across + 2 * edge) / scale + bar
+    used = max(across / scale + 2 * margin + bar, 0.0 if upright else CHECK_BAR_LENGTH[imperial] + 1.5)
     return Frame(
         scale=scale,
         landscape=landscape,

@@ -96,12 +96,12 @@ def _walls(layout: Layout, figures: Figures) -> tuple[Table, ...]:
     if not layout.chosen.walls:
         return ()
     table = Table(
-        heading="Cut along each wall",
+        heading="Cut along each wall, anticlockwise",
         columns=(
             Column(heading="Wall"),
-            Column(heading="at its start", unit=figures.column, align="right"),
-            Column(heading="at its end", unit=figures.column, align="right"),
-            Column(heading="taper a tile", unit=figures.column, align="right"),
+            Column(heading="Start", unit=figures.column, align="right"),
+            Column(heading="End", unit=figures.column, align="right"),
+            Column(heading="Taper a tile", unit=figures.column, align="right"),
         ),
         rows=tuple(_wall_row(wall, figures) for wall in layout.chosen.walls),
     )
@@ -111,57 +111,48 @@ def _walls(layout: Layout, figures: Figures) -> tuple[Table, ...]:
 def _wall_row(wall: WallCut, figures: Figures) -> tuple[str, ...]:
     ends = [figures.cut(end) for end in (wall.start, wall.end)]
     taper = figures.reading(wall.taper)
-    return wall.wall, *ends, taper if taper.strip('0."') else "true"
+    return wall.wall, *ends, taper if taper.strip('0."') else "none"
 
 
 def _options(layout: Layout, figures: Figures, words: Words) -> Table:
     ranked = [option for option in layout.options if not option.refused]
-    walls = list(dict.fromkeys(wall.wall for option in ranked[:SHOWN] for wall in option.walls))
+    shown = ranked[:SHOWN]
+    walls = list(dict.fromkeys(wall.wall for option in shown for wall in option.walls))
+    more = f", {len(shown)} of {len(ranked)}" if len(ranked) > len(shown) else ""
     return Table(
-        heading=f"Positions that can be laid, best first ({min(SHOWN, len(ranked))} of {len(ranked)})"
-        if len(ranked) > SHOWN
-        else "Positions that can be laid, best first",
+        heading=f"Positions that can be laid, best first{more}",
         columns=(
             Column(heading="Position"),
-            Column(heading=words.joint, unit=figures.column, align="right"),
+            Column(heading=words.joint.capitalize(), unit=figures.column, align="right"),
             Column(heading="Narrowest", unit=figures.column, align="right"),
             *(Column(heading=f"Wall {wall}", align="right") for wall in walls),
             Column(heading="Full", align="right"),
             Column(heading="Cut", align="right"),
-            Column(heading=""),
         ),
-        rows=tuple(_option_row(option, layout, walls, figures) for option in ranked[:SHOWN]),
+        rows=tuple(_option_row(option, option == layout.chosen, walls, figures) for option in shown),
     )
 
 
-def _option_row(option: Option, layout: Layout, walls: list[str], figures: Figures) -> tuple[str, ...]:
+def _option_row(option: Option, chosen: bool, walls: list[str], figures: Figures) -> tuple[str, ...]:
     cuts = {wall.wall: wall for wall in option.walls}
     ends = [_both_ends(cuts[wall], figures) if wall in cuts else "" for wall in walls]
-    notes = []
-    if option is layout.chosen or option == layout.chosen:
-        notes.append("chosen")
+    notes = ["chosen"] if chosen else []
     if option.under:
         notes.append(f"{option.under} under the limit")
     if option.fragile:
-        notes.append("fragile")
-    return (
-        option.name,
-        figures.entered(option.joint),
-        figures.cut(option.worst),
-        *ends,
-        str(option.full),
-        str(option.cut),
-        ", ".join(notes),
-    )
+        notes.append(f"fragile: {figures.cut(option.shaken)} when set out a little wrong")
+    said = sentence(option.name)[:-1] + (f" ({', '.join(notes)})" if notes else "")
+    counts = str(option.full), str(option.cut)
+    return said, figures.entered(option.joint), figures.cut(option.worst), *ends, *counts
 
 
 def _both_ends(wall: WallCut, figures: Figures) -> str:
     start, end = figures.cut(wall.start), figures.cut(wall.end)
-    return start if start == end else f"{start} – {end}"
+    return start if start == end else f"{start}–{end}"
 
 
 def _refused(layout: Layout) -> tuple[Table, ...]:
-    rows = tuple((option.name, sentence(option.refused)) for option in layout.options if option.refused)
+    rows = tuple((sentence(option.name)[:-1], sentence(option.refused)) for option in layout.options if option.refused)
     if not rows:
         return ()
     return (Table(heading="Refused", columns=(Column(heading="Position"), Column(heading="Why")), rows=rows),)

@@ -1,10 +1,12 @@
 """What to order: tiles, boxes, and the spares apart, each with its sum."""
 
-from floorwright.draw.sheet import Column, Prose, Sheet, Table
+from floorwright.draw.sheet import Blanks, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import Words, counted, sentence, words_of
 from floorwright.takeoff.order import Order
+
+ARRIVED = ("Supplier", "Date", "Lot on every box", "Boxes counted", "Tiles broken", "Checked by")
 
 ONE_EACH = (
     "Each cut piece takes a tile of its own. A plan that re-uses offcuts comes later; it can only need fewer tiles."
@@ -26,6 +28,7 @@ def order_sheet(solution: Solution) -> Sheet:
                 lines=(size, f"{figures.area(order.floor_area)} of floor, {figures.area(order.laid_area)} of it tile.")
             ),
             _table(order, words),
+            Blanks(heading="When it comes", labels=ARRIVED, columns=2),
             Prose(
                 lines=(ONE_EACH, "One lot for the whole floor: check that every box carries the same number."),
                 tone="quiet",

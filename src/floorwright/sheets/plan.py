@@ -115,15 +115,13 @@ def door_side(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
 
 
 def wall_lengths(room: Room, figures: Figures, offset: float) -> tuple[Item, ...]:
-    """Returns the length of every wall as a dimension outside it, `offset` mm on paper from it."""
+    """Returns the name and length of every wall as a dimension outside it, `offset` mm on paper from it."""
     items = []
     for wall in room.walls:
         start, end = room.ends(wall.name)
-        length = float(np.hypot(*(end - start)))
-        items.append(
-            # to the left of end -> start lies the outside
-            Dimension(start=_point(end), end=_point(start), offset=offset, text=figures.room(length), size=Size.TEXT)
-        )
+        text = f"{wall.name}: {figures.room(float(np.hypot(*(end - start))))}"
+        # The outside lies to the left of the way from the wall's end to its start.
+        items.append(Dimension(start=_point(end), end=_point(start), offset=offset, text=text, size=Size.TEXT))
     return tuple(items)
 
 

@@ -19,17 +19,16 @@ from floorwright.sheets.plan import (
     plan_box,
     wall_items,
     wall_lengths,
-    wall_names,
 )
 from floorwright.sheets.words import counted, sentence, told
 from floorwright.survey.adjustment import Adjustment, Residual
 
-MARGIN = 15.0
-OFFSET = 6.5
+MARGIN = 14.0
+OFFSET = 6.0
 """mm on paper from a wall to its dimension."""
 
-NAMES = 2.6
-"""mm on paper from a wall to the middle of its name, between it and its dimension."""
+DOOR_ROW = 12.0
+"""mm on paper from a wall to the middle of its door's name, outside its dimension."""
 
 
 def room_sheet(solution: Solution) -> Sheet:
@@ -48,9 +47,9 @@ def room_sheet(solution: Solution) -> Sheet:
         under=90.0,
     )
     view = _view(room, solution, adjustment, place, figures)
-    shape: tuple[Block, ...] = (_size(solution, figures), _corners(room, figures))
-    readings: tuple[Block, ...] = (_readings(adjustment, figures), *_verdict(adjustment, solution))
-    return Sheet(key="room", title=title, blocks=arrange(place, view, shape, readings), landscape=place.landscape)
+    beside: tuple[Block, ...] = (_size(solution, figures), *_verdict(adjustment, solution))
+    tables: tuple[Block, ...] = (_readings(adjustment, figures), _corners(room, figures))
+    return Sheet(key="room", title=title, blocks=arrange(place, view, beside, tables), landscape=place.landscape)
 
 
 def _unfixed(solution: Solution) -> Sheet:
@@ -69,7 +68,10 @@ def _title(adjustment: Adjustment, figures: Figures) -> str:
     if adjustment.degrees_of_freedom <= 0:
         return "The room as measured, with nothing to check the readings by."
     worst = max((abs(one.residual) for one in adjustment.residuals if one.kind == "distance"), default=0.0)
-    return f"The room as measured: the readings agree within {figures.fine(worst)}."
+    within = figures.fine(worst)
+    if not within.strip('0.m "'):
+        return "The room as measured: the readings agree."
+    return f"The room as measured: the readings agree within {within}."
 
 
 def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, figures: Figures) -> View:
@@ -79,8 +81,7 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
         *_reading_lines(adjustment, room),
         *wall_items(room),
         *wall_lengths(room, figures, OFFSET),
-        *wall_names(room, place, NAMES),
-        *door_side(room, place, NAMES),
+        *door_side(room, place, DOOR_ROW),
         *corner_names(room, place),
     )
     described = (
@@ -127,26 +128,24 @@ def _corners(room: Room, figures: Figures) -> Table:
         heading="Out of square",
         columns=(
             Column(heading="Corner"),
-            Column(heading="By", unit=figures.column, align="right"),
+            Column(heading="Out by", unit=figures.column, align="right"),
             Column(heading="over", unit=figures.column, align="right"),
-            Column(heading="Which is", align="right"),
+            Column(heading="Wall"),
+            Column(heading="Corner is"),
         ),
         rows=tuple(_corner_row(room, n, figures) for n in range(len(room.corners))),
     )
 
 
 def _corner_row(room: Room, n: int, figures: Figures) -> tuple[str, ...]:
-    """How far the next wall leaves the square at a corner, over its own length."""
-    corner = room.corners[n]
-    start, end = room.ends(room.walls[n].name)
+    """How far the wall that starts at a corner leaves the square, over its own length."""
+    corner, wall = room.corners[n], room.walls[n]
+    start, end = room.ends(wall.name)
     over = float(np.hypot(*(end - start)))
-    turn = corner.angle - math.pi / 2 * round(corner.angle / (math.pi / 2))
-    angle = f"{math.degrees(corner.angle):.2f}°"
+    turn = math.remainder(corner.angle, math.pi / 2)
     by = abs(math.sin(turn)) * over
-    if by < figures.style.mm(1) / 2:
-        return corner.name, "true", "", angle
-    word = "open" if turn > 0 else "closed"
-    return corner.name, f"{figures.room(by)} {word}", figures.room(over), angle
+    state = "true" if by < figures.style.mm(1) / 2 else "open" if turn > 0 else "closed"
+    return corner.name, figures.room(by), figures.room(over), wall.name, f"{state}, {math.degrees(corner.angle):.2f}°"
 
 
 def _readings(adjustment: Adjustment, figures: Figures) -> Table:
@@ -157,7 +156,7 @@ def _readings(adjustment: Adjustment, figures: Figures) -> Table:
             Column(heading="Read", unit=figures.column, align="right"),
             Column(heading="Adjusted", unit=figures.column, align="right"),
             Column(heading="Difference", unit=figures.column, align="right"),
-            Column(heading="Checked by the others"),
+            Column(heading="Would a slip show?"),
         ),
         rows=tuple(_reading_row(one, figures) for one in adjustment.residuals),
     )
@@ -185,7 +184,7 @@ def _checked(one: Residual) -> str:
     if one.suspect:
         return "does not fit: take it again"
     if one.redundancy < 0.05:
-        return "no, nothing checks it"
+        return "no: nothing checks it"
     if one.redundancy < 0.3:
         return "a little"
     return "yes"

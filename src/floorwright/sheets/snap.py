@@ -1,21 +1,32 @@
 """The snap list: every line of the pattern, as running figures from one nail."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from floorwright.control.control import Mark
-from floorwright.draw.sheet import Column, Prose, Sheet, Table
+from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Item, Line, Text
 from floorwright.job.solution import Solution
 from floorwright.setout.snap import SnapLine
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.frame import Frame, arrange, frame
+from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
 from floorwright.sheets.plan import corner_names, door_side, floor_items, paper_angle, plan_box, wall_items
-from floorwright.sheets.words import counted
+from floorwright.sheets.words import counted, listed, sentence
 
-MARGIN = 9.0
-DOOR_ROW = 7.3
+MARGIN = 8.0
+DOOR_ROW = 6.6
+LIST_WIDTH = 147.0
+"""mm on paper that the list takes."""
+
+MOST_BESIDE = 20
+"""Lines of a list that stands beside its plan on one page."""
+
+WHY = (
+    "Every figure runs from the corner that stands beside it: never add one to another.",
+    "Each line is the middle of a joint. The control lines are struck first, from their own sheet.",
+)
+
 NUMBER = 2.6
 """mm on paper from the end of a line, outside its wall, to the middle of its number."""
 
@@ -27,30 +38,38 @@ def snap_sheet(solution: Solution) -> Sheet:
     assert region is not None
     assert snap is not None
     figures = Figures(style=solution.style)
-    title = f"Snap {_these(len(snap.lines))}, all from the nail at corner {snap.zero}."
+    lines = [line for line in snap.lines if line.family != "control"]
+    struck = [line for line in snap.lines if line.family == "control"]
+    labels = labelled(lines)
+    title = f"Snap {_these(len(lines))}, all from the nail at corner {snap.zero}."
+    short = len(lines) <= MOST_BESIDE
     place = frame(
-        plan_box(region), paper=solution.job.paper, imperial=figures.imperial, title=title, margin=MARGIN, column=100.0,
-        under=120.0,
-    )  # fmt: skip
+        plan_box(region),
+        paper=solution.job.paper,
+        imperial=figures.imperial,
+        title=title,
+        margin=MARGIN,
+        column=LIST_WIDTH,
+        ways=(WIDE_BESIDE,) if short else (TALL,),
+    )
     view = place.view(
         "snap",
-        f"Plan with {counted(len(snap.lines), 'line')} to snap, numbered as in the list.",
+        f"Plan with {counted(len(lines), 'line')} to snap, named as in the list.",
         (
             *floor_items(room, region),
             *wall_items(room),
-            *_lines(snap.lines, place),
+            *_drawn(lines, labels, place),
+            *_drawn(struck, [""] * len(struck), place),
             *door_side(room, place, DOOR_ROW),
             *corner_names(room, place),
         ),
     )
-    why = Prose(
-        lines=(
-            "Every figure runs from one corner, the one that stands beside it: never add one to another.",
-            "Each line is the middle of a joint.",
-        ),
-        tone="quiet",
-    )
-    blocks = arrange(place, view, (why,), _tables(snap.lines, figures))
+    why = Prose(lines=(_legend(lines), *WHY), tone="quiet")
+    table = _table(lines, labels, figures)
+    if short:
+        blocks: tuple[Block, ...] = (Beside(left=(view, why), right=(table,), share=place.share),)
+    else:
+        blocks = (view, why, table)
     return Sheet(key="snap", title=title, blocks=blocks, landscape=place.landscape)
 
 
@@ -58,45 +77,53 @@ def _these(count: int) -> str:
     return "this line" if count == 1 else f"these {count} lines"
 
 
-def _lines(lines: tuple[SnapLine, ...], place: Frame) -> Iterator[Item]:
-    for n, line in enumerate(lines, start=1):
+def labelled(lines: Sequence[SnapLine]) -> list[str]:
+    """Returns the letter of each line's family and its number in it: `R1`, `C12`."""
+    seen: dict[str, int] = {}
+    labels = []
+    for line in lines:
+        seen[line.family] = seen.get(line.family, 0) + 1
+        labels.append(f"{line.family[0].upper()}{seen[line.family]}")
+    return labels
+
+
+def _legend(lines: Sequence[SnapLine]) -> str:
+    families = dict.fromkeys(line.family for line in lines)
+    said = sentence(listed([f"{family[0].upper()}: {family}" for family in families]))
+    broken = dict.fromkeys(line.family for line in lines if not line.through)
+    return f"{said} {sentence(f'{listed(list(broken))} do not run through')}" if broken else said
+
+
+def _drawn(lines: Sequence[SnapLine], labels: Sequence[str], place: Frame) -> Iterator[Item]:
+    for line, label in zip(lines, labels, strict=True):
         if len(line.marks) < 2:
             continue
         start, end = line.marks[0], line.marks[-1]
         pen = Pen.CONTROL if line.family == "control" else Pen.DIMENSION if line.through else Pen.HIDDEN
         yield Line(points=((start.x, start.y), (end.x, end.y)), pen=pen)
         length = math.hypot(end.x - start.x, end.y - start.y)
-        if not length:
+        if not length or not label:
             continue
         out = place.paper(NUMBER) / length
         at = (end.x + (end.x - start.x) * out, end.y + (end.y - start.y) * out)
-        yield Text(at=at, text=str(n), size=Size.SMALL, angle=paper_angle(place), halo=True)
+        yield Text(at=at, text=label, size=Size.SMALL, angle=paper_angle(place), halo=True)
 
 
-def _tables(lines: tuple[SnapLine, ...], figures: Figures) -> tuple[Table, ...]:
-    """Returns one table for each family of lines, numbered right through."""
-    numbered = list(enumerate(lines, start=1))
-    families = dict.fromkeys(line.family for line in lines)
-    return tuple(
-        Table(
-            heading="Control lines" if family == "control" else family.capitalize(),
-            columns=(
-                Column(heading="No."),
-                Column(heading="Line"),
-                Column(heading="Running", unit=figures.column, align="right", marked=True),
-                Column(heading="Mark it at"),
-                Column(heading="", unit=figures.column, align="right", marked=True),
-                Column(heading="and at"),
-                Column(heading="", unit=figures.column, align="right", marked=True),
-            ),
-            rows=tuple(
-                (str(n), line.name, figures.room(line.running), *_ends(line.marks, figures))
-                for n, line in numbered
-                if line.family == family
-            ),
-            ticks=True,
-        )
-        for family in families
+def _table(lines: Sequence[SnapLine], labels: Sequence[str], figures: Figures) -> Table:
+    return Table(
+        columns=(
+            Column(heading="Line"),
+            Column(heading="Running", unit=figures.column, align="right", marked=True),
+            Column(heading="Mark it on"),
+            Column(heading="at", unit=figures.column, align="right", marked=True),
+            Column(heading="and on"),
+            Column(heading="at", unit=figures.column, align="right", marked=True),
+        ),
+        rows=tuple(
+            (label, figures.room(line.running), *_ends(line.marks, figures))
+            for line, label in zip(lines, labels, strict=True)
+        ),
+        ticks=True,
     )
 
 

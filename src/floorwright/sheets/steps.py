@@ -1,11 +1,13 @@
 """The construction steps in words, how true they come out, and the readings that prove them."""
 
+from dataclasses import replace
+
 from floorwright.control.control import Construction, Control, Step
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Steps, Table
 from floorwright.job.solution import Solution
 from floorwright.sheets.control import chosen_constructions
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.words import sentence
+from floorwright.sheets.words import listed, sentence
 
 TITLE = "Raise the square and the 45s in these steps, then prove them."
 
@@ -15,11 +17,19 @@ def steps_sheet(solution: Solution) -> Sheet:
     control = solution.control
     assert control is not None
     figures = Figures(style=solution.style)
+    made = chosen_constructions(control)
     blocks: list[Block] = []
-    for made in chosen_constructions(control):
-        blocks += _construction(made, control, figures)
-    blocks += [_checks(control, figures), *_others(control, figures)]
-    return Sheet(key="steps", title=TITLE, blocks=tuple(blocks))
+    for one in made:
+        if not _is_45(one):
+            blocks += _construction((one,), control, figures)
+    diagonal = tuple(one for one in made if _is_45(one))
+    if diagonal:
+        blocks += _construction(diagonal, control, figures)
+    return Sheet(key="steps", title=TITLE, blocks=(*blocks, _checks(control, figures), *_others(control, figures)))
+
+
+def _is_45(made: Construction) -> bool:
+    return made.makes.startswith("45")
 
 
 def step_text(step: Step, makes: str, control: Control, figures: Figures, again: bool = False) -> str:
@@ -39,9 +49,8 @@ def step_text(step: Step, makes: str, control: Control, figures: Figures, again:
     if step.action == "mark":
         return f"Mark {_the(step.end)} on the line, {length} from {_the(step.start)}."
     if step.action == "arc":
-        how = f"Compass at {length}: from" if step.tool == "compass" else f"Tape at {length}: from"
-        crossing = f"where it crosses the other is {step.end}" if again else f"near {step.end}"
-        return f"{how} {_the(step.start)} swing a short arc, {crossing}."
+        how = f"{step.tool.capitalize()} at {length}, from {_the(step.start)}"
+        return f"{how}: cross that arc, at {step.end}." if again else f"{how}: strike a short arc near {step.end}."
     if step.action == "pull":
         return f"Pull the tape from {_the(step.start)} to {_the(step.end)}: it must read {length}."
     return f"Snap the {makes} through {_the(step.start)} and {_the(step.end)}."
@@ -51,36 +60,53 @@ def _the(name: str) -> str:
     return "the centre" if name == "centre" else name
 
 
-def _construction(made: Construction, control: Control, figures: Figures) -> tuple[Block, ...]:
+def _construction(together: tuple[Construction, ...], control: Control, figures: Figures) -> tuple[Block, ...]:
+    """Returns the steps of constructions that are done in one go, no step twice, and what to expect of them."""
+    done: set[Step] = set()
     struck: set[str] = set()
     lines = []
-    for step in made.steps:
-        lines.append(step_text(step, made.makes, control, figures, again=step.end in struck))
-        if step.action == "arc":
-            struck.add(step.end)
+    for made in together:
+        for step in made.steps:
+            once = replace(step, number=0)
+            if once not in done:
+                lines.append(step_text(step, made.makes, control, figures, again=step.end in struck))
+            done.add(once)
+            if step.action == "arc":
+                struck.add(step.end)
+    name = listed([made.makes for made in together])
+    only = "; needed only for a floor laid to the 45s" if _is_45(together[0]) else ""
+    why = dict.fromkeys(sentence(made.why) for made in together)
+    return (
+        Steps(heading=sentence(f"{name}, by {together[0].method}")[:-1] + only, lines=tuple(lines)),
+        Prose(lines=(*why, *(_expected(made, control, figures) for made in together)), tone="quiet"),
+    )
+
+
+def _expected(made: Construction, control: Control, figures: Figures) -> str:
     line = next(line for line in control.lines if line.name == made.makes)
     worst = max(line.drift, key=lambda drift: drift.sd, default=None)
-    expect = f"Expect it within {figures.out(made.sd_angle)}, two times in three"
+    said = f"two times in three the {made.makes} is true within {figures.out(made.sd_angle)}"
     if worst is not None:
-        expect += f": {figures.fine(worst.sd)} at {figures.room(worst.at, unit=True)} from the centre"
-    return (
-        Steps(heading=sentence(f"{made.makes}, by {made.method}")[:-1], lines=tuple(lines)),
-        Prose(lines=(sentence(made.why), sentence(expect)), tone="quiet"),
-    )
+        said += f": {figures.fine(worst.sd)} at {figures.room(worst.at, unit=True)} from the centre"
+    return sentence(said)
 
 
 def _checks(control: Control, figures: Figures) -> Table:
     return Table(
         heading="Prove it before you mix: take these readings",
         columns=(
-            Column(heading="From"),
-            Column(heading="To"),
+            Column(heading="Between"),
             Column(heading="Must read", unit=figures.column, align="right", marked=True),
             Column(heading="give or take", unit=figures.column, align="right"),
             Column(heading="You read"),
         ),
         rows=tuple(
-            (*check.between, figures.reading(check.expected), figures.reading(check.allow), "")
+            (
+                sentence(" and ".join(check.between))[:-1],
+                figures.reading(check.expected),
+                figures.reading(check.allow),
+                "",
+            )
             for check in control.checks
         ),
         ticks=True,

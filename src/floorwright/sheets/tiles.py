@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate, pairwise
 from typing import Final
 
 import numpy as np
@@ -134,10 +135,10 @@ def _outside(led: Sequence[_Led], wall: str, room: Room, frame: Frame) -> Iterat
     start, _ = room.ends(wall)
     along, out = outward(room, wall)
     turned = math.atan2(along[1], along[0]) + frame.turn * math.pi / 2
+    ordered = sorted(led, key=lambda one: one.along)
     wide, high = max(text_width(one.label, Size.TEXT) for one in led), CAP_HEIGHT[Size.TEXT]
     extent = abs(math.cos(turned)) * wide + abs(math.sin(turned)) * high
-    ordered = sorted(led, key=lambda one: one.along)
-    places = spread([one.along for one in ordered], frame.paper(extent + BETWEEN))
+    places = spread([one.along for one in ordered], [frame.paper(extent + BETWEEN)] * len(ordered))
     rise = frame.paper(OUTSIDE)
     reach = frame.paper(OUTSIDE - (abs(math.cos(turned)) * high + abs(math.sin(turned)) * wide) / 2 - CLEAR)
     for one, place in zip(ordered, places, strict=True):
@@ -168,23 +169,24 @@ def _sides(piece: Piece) -> Iterable[tuple[Points, Points, str | None]]:
         yield from zip(ring, np.roll(ring, -1, axis=0), walls, strict=True)
 
 
-def spread(wanted: Sequence[float], apart: float) -> list[float]:
-    """Returns places as near as can be to those wanted (least squares), each at least `apart` from the one before.
+def spread(wanted: Sequence[float], widths: Sequence[float]) -> list[float]:
+    """Returns middles as near as can be to those wanted (least squares), so that things of such widths do not overlap.
 
     Args:
-        wanted: in rising order.
-        apart: least distance.
+        wanted: middles in rising order.
+        widths: of each, what must be free beside it included.
 
-    >>> spread([0.0, 1.0, 10.0], 3.0)
+    >>> spread([0.0, 1.0, 10.0], [3.0, 3.0, 3.0])
     [-1.0, 2.0, 10.0]
     """
-    # Less n * apart the places must only rise: pool neighbours that do not (isotonic regression).
+    # Less the widths before them the middles must only rise: pool neighbours that do not (isotonic regression).
+    before = list(accumulate(((a + b) / 2 for a, b in pairwise(widths)), initial=0.0))[: len(wanted)]
     pools: list[tuple[float, int]] = []
-    for n, place in enumerate(wanted):
-        mean, count = place - n * apart, 1
+    for place, taken in zip(wanted, before, strict=True):
+        mean, count = place - taken, 1
         while pools and pools[-1][0] > mean:
-            before, size = pools.pop()
-            mean, count = (before * size + mean * count) / (size + count), size + count
+            lower, size = pools.pop()
+            mean, count = (lower * size + mean * count) / (size + count), size + count
         pools.append((mean, count))
     means = [mean for mean, count in pools for _ in range(count)]
-    return [mean + n * apart for n, mean in enumerate(means)]
+    return [mean + taken for mean, taken in zip(means, before, strict=True)]

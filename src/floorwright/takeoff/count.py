@@ -70,9 +70,13 @@ def _lines(full: int, cut: int, spares: int, box: int, boxes: int, left: int) ->
         basis = f"{tiles + spares} in boxes of {box}, rounded up"
         lines += [
             _line("boxes", "boxes", boxes, "boxes", basis),
-            _line("left", "left over", left, "tiles", f"{boxes} x {box} - {tiles + spares}, for breakages"),
+            _line("left", "left over", left, "tiles", f"{boxes} x {box} - {tiles + spares}: {_for(left)}"),
         ]
     return tuple(lines)
+
+
+def _for(left: int) -> str:
+    return "for breakages" if left else "nothing for breakages but the spares"
 
 
 def _line(code: str, what: str, quantity: float, unit: str, basis: str) -> Line:
