@@ -32,7 +32,7 @@ def rectangle(length: float, width: float, **more: tuple[Opening, ...]) -> Room:
 
 
 def swing(a: tuple[float, float], b: tuple[float, float], from_a: float, from_b: float) -> tuple[float, float]:
-    """The point left of a-b at two taped distances (check-values S-17)."""
+    """The point left of a-b at two taped distances."""
     base = math.dist(a, b)
     along = (from_a**2 - from_b**2 + base**2) / (2 * base)
     out = math.sqrt(from_a**2 - along**2)

@@ -226,6 +226,9 @@ class TestChoices:
         assert [mark.on for mark in first.marks] == ["S", "N"]
         assert found.centre == pytest.approx((2000, 1500))
 
+    def test_parallel_to_nothing_named_takes_the_first_wall(self) -> None:
+        assert control(larch_row(), FirstLine(by="parallel")).first_how == "parallel to S"
+
     def test_two_points_by_corner_and_by_place(self) -> None:
         found = control(rectangle(4000, 3000), FirstLine(by="points", points=("SW", (4000.0, 3000.0))))
         assert math.tan(line(found, "first line").angle) == pytest.approx(0.75)
@@ -312,7 +315,7 @@ class TestChoices:
 
 
 class TestVisualCentre:
-    """The middle of what is seen: notes on visual centres, rectangle and L with a door."""
+    """The middle of what is seen from a door."""
 
     def test_rectangle(self) -> None:
         doors = (Opening(name="door", wall="S", start=1500.0, width=800.0),)

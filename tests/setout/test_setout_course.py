@@ -209,11 +209,8 @@ def test_full_rows_are_what_shapely_finds_on_the_same_line(floor: tuple[Room, La
     )
     covered = shapely.affinity.rotate(covered, -placement.angle, origin=(0, 0), use_radians=True)
     west, south, east, north = covered.bounds
-    rows = {
-        int(course.parts[1].piece.split(",")[1]): course
-        for course in courses(region=floor_region(room), layout=layout)
-        if course.name.startswith("row") and course.parts[1].piece
-    }
+    found = [course for course in courses(region=floor_region(room), layout=layout) if course.name.startswith("row")]
+    rows = {int(next(part.piece for part in course.parts if part.piece).split(",")[1]): course for course in found}
     for j, course in rows.items():
         low = j * (width + joint) + joint / 2
         if low < south or low + width > north:

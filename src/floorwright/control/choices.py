@@ -16,7 +16,7 @@ class FirstLine:
             in line with the door), `parallel` (to a wall, through the centre) or `points` (through two points).
         walls: the two walls, for `mid-points`.
         opening: its name, for `opening`.
-        wall: its name, for `parallel`.
+        wall: its name, for `parallel`. The first wall of the outline when none is named.
         points: the two points, for `points`.
     """
 

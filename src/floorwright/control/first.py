@@ -105,7 +105,7 @@ class _ChoiceError(Exception):
 
 def _find(room: Room, first: FirstLine, style: LengthStyle) -> Found:
     if first.by == "parallel":
-        return _parallel(room, _known_wall(room, first.wall))
+        return _parallel(room, _known_wall(room, first.wall or room.walls[0].name))
     if first.by == "opening":
         opening = find_opening(room, first.opening)
         if opening is None:

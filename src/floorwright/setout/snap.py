@@ -157,7 +157,7 @@ def _running(family: _Family, nail: Corner) -> tuple[int, list[float]]:
     """
     start = float(np.array([nail.x, nail.y]) @ unit(family.across))
     figures = [place - start for place in family.at]
-    way = 1 if math.fsum(figures) >= 0.0 else -1
+    way = 1 if round(math.fsum(figures) / TOUCH) >= 0 else -1
     return way, [way * figure for figure in figures]
 
 
