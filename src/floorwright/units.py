@@ -40,13 +40,14 @@ FINEST_MM: Final = Fraction(1, 100)
 """mm. The finest decimal that is printed for a length as entered."""
 
 
-_UNIT_NAMES: Final = {
+UNIT_NAMES: Final = {
     "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
     "cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
     "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
     '"': "in", "in": "in", "inch": "in", "inches": "in",
     "'": "ft", "ft": "ft", "foot": "ft", "feet": "ft",
 }  # fmt: skip
+"""Every name of a unit that is read, in small letters."""
 
 _PLAIN: Final = str.maketrans(
     dict.fromkeys("″”“„‟", '"') | dict.fromkeys("′’‘‛´`", "'") | dict.fromkeys("‐‑‒–—−", "-") | dict.fromkeys("⁄∕", "/")
@@ -137,10 +138,10 @@ def _parse_plain(plain: str, text: str, unit: str) -> Fraction:
             raise LengthError(text, "less than 12 inches after the feet, or all of it in inches")
         return int(both[1]) * FOOT + inches * INCH
     one = _ONE.fullmatch(plain)
-    if one and (one[2] is None or one[2] in _UNIT_NAMES):
+    if one and (one[2] is None or one[2] in UNIT_NAMES):
         if "/" in one[1] and one[2] is None and unit not in ("in", "ft"):
             raise LengthError(text, f'the unit after a fraction, such as "{one[1]} in"')
-        return _mixed(one[1], text) * MM_IN[_UNIT_NAMES[one[2]] if one[2] else unit]
+        return _mixed(one[1], text) * MM_IN[UNIT_NAMES[one[2]] if one[2] else unit]
     if _RUN_TOGETHER.fullmatch(plain):
         raise LengthError(text, 'feet, inches and sixteenths apart, such as "3ft 4 1/2in"')
     if "," in plain:

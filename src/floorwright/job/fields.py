@@ -6,8 +6,9 @@ A reader raises `FieldError` for a value that cannot be meant; `job.draft` turns
 import datetime as dt
 import unicodedata
 from collections.abc import Callable
+from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Final, Literal, Self, TypeAlias
+from typing import Annotated, Any, Final, Literal, TypeAlias
 
 from pydantic import BeforeValidator, Field, PlainSerializer, ValidationInfo
 
@@ -38,16 +39,18 @@ class FieldError(FloorwrightValueError):
         self.found = found
 
 
-class Fallback(str):
-    """A length to take where the file has none: the text is for a metric file, `imperial` for one in inches or feet."""
+@dataclass(frozen=True, slots=True)
+class Fallback:
+    """A length to take where a file has none: one for a metric file, one for a file in inches or feet."""
 
-    __slots__ = ("imperial",)
+    metric: str
+    imperial: str
 
-    def __new__(cls, metric: str, imperial: str) -> Self:
-        """Makes one of two lengths written with their units."""
-        made = super().__new__(cls, metric)
-        made.imperial = imperial
-        return made
+    def describe(self, schema: dict[str, Any]) -> None:
+        """Adds itself to the description in a JSON Schema, where one `default` could not be right for both."""
+        schema["description"] = (
+            f"{schema.get('description', '')} Without it {self.metric}, or {self.imperial}.".lstrip()
+        )
 
 
 def unit_of(info: ValidationInfo) -> str:
@@ -62,20 +65,23 @@ def is_imperial(unit: str) -> bool:
 
 def read_length(value: object, unit: str, *, signed: bool = False, positive: bool = False) -> float:
     """Returns a length, mm; `FieldError` if the value is none."""
-    if isinstance(value, Fallback) and is_imperial(unit):
-        value = value.imperial
+    if isinstance(value, Fallback):
+        value = value.imperial if is_imperial(unit) else value.metric
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise FieldError("job-length", "a length", f"write {examples(unit)}")
     try:
         length = parse_length(value, unit, signed=signed)
     except LengthError as error:
-        raise FieldError("job-length", "a length", f"write {error.expected}", repr_of(error.found)) from error
+        remedy = f"write {error.expected}"
+        if isinstance(value, int | float) and unit == "m" and 1000 < value < 100_000:
+            remedy = f'write "{value} mm", or the metres'
+        raise FieldError("job-length", "a length", remedy, _pointed_at(error.found)) from error
     if positive and length == 0:
         raise FieldError("job-length", "a length over 0", "measure it again")
     return length
 
 
-def repr_of(text: str) -> str:
+def _pointed_at(text: str) -> str:
     """Returns a text as a person would point at it, in quotes unless it is a number."""
     return text if text.removeprefix("-").replace(".", "", 1).isdecimal() else f"`{text}`"
 
@@ -121,6 +127,15 @@ def ends(pair: str) -> tuple[str, str]:
     """Returns the two names of a pair such as `SW-SE`."""
     start, _, end = pair.partition("-")
     return start, end
+
+
+def _exactly(count: int, what: str) -> Callable[[object], object]:
+    def read(value: object) -> object:
+        if not isinstance(value, list | tuple) or len(value) != count:
+            raise FieldError("job-size", what)
+        return value
+
+    return read
 
 
 def _note(value: object) -> str:
@@ -227,6 +242,10 @@ Rounding = Annotated[float, BeforeValidator(_rounding, json_schema_input_type=Wr
 Name = Annotated[str, BeforeValidator(_name, json_schema_input_type=str)]
 CornerName = Annotated[str, BeforeValidator(_corner, json_schema_input_type=str)]
 Pair = Annotated[str, BeforeValidator(_pair, json_schema_input_type=str)]
+CornersInLine = Annotated[
+    tuple[CornerName, CornerName, CornerName], BeforeValidator(_exactly(3, "one end, the point and the other end"))
+]
+TwoWalls = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two walls"))]
 Note = Annotated[str, BeforeValidator(_note, json_schema_input_type=str)]
 Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=dt.date)]
 Bond = Annotated[

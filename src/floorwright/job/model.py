@@ -14,6 +14,7 @@ from floorwright.job.fields import (
     Bond,
     Coordinate,
     CornerName,
+    CornersInLine,
     Count,
     Date,
     Fallback,
@@ -28,6 +29,7 @@ from floorwright.job.fields import (
     Positive,
     Readings,
     Rounding,
+    TwoWalls,
 )
 from floorwright.units import LengthStyle
 
@@ -37,7 +39,8 @@ SCHEMA: Final = 1
 
 def as_if_read(default: object, alias: str | None = None) -> Any:
     """Returns a field whose default is read as though the file had held it, so that a file in inches has its own."""
-    return Field(default=default, alias=alias)
+    describe = default.describe if isinstance(default, Fallback) else None
+    return Field(default=default, alias=alias, json_schema_extra=describe)
 
 
 def by_system(metric: str, imperial: str) -> Any:
@@ -78,7 +81,7 @@ class Square(Table):
 class Straight(Table):
     """A point taken to lie on the line through two others."""
 
-    points: tuple[CornerName, CornerName, CornerName]
+    points: CornersInLine
     """One end, the point, the other end."""
     within: Measure = as_if_read(Fallback("2 mm", "1/16in"))
     """How far off the line the point may lie: one standard deviation."""
@@ -152,7 +155,7 @@ class FirstLine(Table):
 
     by: Literal["mid-points", "opening", "parallel", "points"]
     """Through the middles of two walls, square through an opening, parallel to a wall, or through two points."""
-    walls: tuple[Name, Name] | None = None
+    walls: TwoWalls | None = None
     """With `mid-points`: the two walls."""
     opening: Name | None = None
     """With `opening`: the opening."""

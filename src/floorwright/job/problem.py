@@ -3,11 +3,14 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
+from typing import Final
 
 from floorwright.findings import Severity
 from floorwright.job.positions import Path
 
-SOURCE = "job file"
+SOURCE: Final = "job file"
+UNTOLD: Final = ""
+"""The code of a problem that only comes of another one, which is told of."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +20,7 @@ class Problem:
     Attributes:
         path: of the value.
         code, found, expected, remedy, severity, source: of the finding that it becomes.
+        meant: the key that was meant, where the path is a misspelling of it.
         drop: path of what has to be left out of the job because of it; None to leave all in.
     """
 
@@ -27,20 +31,21 @@ class Problem:
     remedy: str = ""
     severity: Severity = Severity.ERROR
     source: str = SOURCE
+    meant: str = ""
     drop: Path | None = None
 
 
-def did_you_mean(word: str, words: Iterable[str]) -> str | None:
-    """Returns the nearest of some words; None if none is near."""
+def did_you_mean(word: str, words: Iterable[str], *, least: float = 0.6) -> str | None:
+    """Returns the nearest of some words; None if none is as near as `least` (1 is the word itself)."""
     choices = sorted(words)
     folded = {choice.casefold(): choice for choice in choices}
     if word.casefold() in folded:
         return folded[word.casefold()]
-    near = get_close_matches(word, choices, n=1, cutoff=0.6)
+    near = get_close_matches(word, choices, n=1, cutoff=least)
     return near[0] if near else None
 
 
 def listed(words: Iterable[str]) -> str:
     """Returns words as a person lists them: `A, B or C`."""
-    *first, last = words
+    *first, last = words or ("",)
     return f"{', '.join(first)} or {last}" if first else last

@@ -1,0 +1,53 @@
+"""What a job leaves open and the results hang on: told as notes, so that no default is taken in silence."""
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from floorwright.findings import Severity
+from floorwright.job.misfit import value_at
+from floorwright.job.model import Job
+from floorwright.job.positions import Path
+from floorwright.job.problem import Problem
+from floorwright.job.walls import walls_of
+
+OURS: Final = "our default"
+
+
+def assumed(job: Job, data: dict[str, Any]) -> Iterator[Problem]:
+    """Yields a note for each default that the results hang on.
+
+    Args:
+        job: as read.
+        data: the tables that it was read from.
+    """
+    if not job.survey.outline:
+        return
+    tape = job.survey.tape
+    walls = list(walls_of(job.survey))
+    defaults: dict[Path, str] = {
+        ("units",): "a bare number is mm",
+        ("survey", "direction"): "the outline goes anticlockwise, seen from above",
+        ("survey", "tape", "class"): f"a tape of class {tape.tape_class}",
+        ("control", "first_line"): f"the first line runs parallel to wall {walls[0]}",
+        ("control", "centre"): "the centre is the middle of what is seen from the door",
+        ("aims", "least_piece"): f"no piece narrower than a {job.aims.least_piece} of a tile",
+    }
+    if tape.limit is not None:
+        del defaults["survey", "tape", "class"]
+    for i, zone in enumerate(job.zones):
+        defaults["zones", i, "gap"] = f"a gap of {job.style.entered_text(zone.gap, unit=True)} at the walls"
+    for path, taken in defaults.items():
+        if value_at(data, path) is None:
+            yield _note(path, taken)
+
+
+def _note(path: Path, taken: str) -> Problem:
+    key = ".".join(step for step in path if isinstance(step, str))
+    return Problem(
+        path=path,
+        code="job-assumed",
+        found=f"no `{path[-1]}`: {taken}",
+        remedy=f"write {key} if it is otherwise",
+        severity=Severity.NOTE,
+        source=OURS,
+    )

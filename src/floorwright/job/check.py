@@ -1,0 +1,246 @@
+"""What cannot be so in a job though every value in it can be read: names of nothing, figures that contradict.
+
+Each check yields problems at paths of what is left of the file; `job.draft` tells of them and leaves out what they say.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any, Final
+
+from floorwright.findings import Severity
+from floorwright.job.check_survey import check_survey
+from floorwright.job.doubt import doubts
+from floorwright.job.form import fields_of
+from floorwright.job.misfit import quoted, value_at
+from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Obstacle, Opening, Table, Zone
+from floorwright.job.positions import Path
+from floorwright.job.problem import Problem, did_you_mean, listed
+from floorwright.job.reference import Known, is_nameless, names_in
+from floorwright.job.walls import own_name, walls_of
+from floorwright.pattern.catalogue import PATTERNS
+
+Needs = Mapping[str, tuple[str, ...]]
+
+FIRST_LINE_NEEDS: Final[Needs] = {"mid-points": ("walls",), "opening": ("opening",), "points": ("from", "to")}
+FIRST_LINE_MAY: Final[Needs] = {**FIRST_LINE_NEEDS, "parallel": ("wall",)}
+CENTRE_NEEDS: Final[Needs] = {"opening": ("opening",), "point": ("x", "y")}
+CENTRE_MAY: Final[Needs] = {**CENTRE_NEEDS, "mid-point": ("wall",), "visual": ("opening",)}
+OBSTACLE_NEEDS: Final[Needs] = {"column": ("length", "width"), "pipe": ("diameter",)}
+PATTERN_MAY: Final[Needs] = {"brick bond": ("fraction",)}
+
+
+def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[Problem]:
+    """Yields what cannot be so in a job.
+
+    Args:
+        job: what is left of it.
+        data: the tables that it was read from.
+        original: the tables of the file, with what was left out.
+    """
+    yield from check_survey(job.survey, original)
+    yield from doubts(data)
+    walls = Known(
+        code="job-unknown-wall",
+        what="a wall",
+        names=list(walls_of(job.survey)),
+        also={f"{start}-{end}" for wall in walls_of(job.survey).values() for start, end in (wall, wall[::-1])},
+        left_out=_keys(value_at(original, ("survey", "walls"))),
+        all_left_out=not job.survey.outline,
+    )
+    openings = Known(
+        code="job-unknown-opening",
+        what="an opening",
+        names=[opening.name for opening in job.openings],
+        left_out=names_in(original, "openings"),
+        all_left_out=is_nameless(original, "openings"),
+    )
+    yield from _placed(job, walls)
+    yield from _goods(job)
+    yield from _zones(job, original)
+    yield from _control(job, walls, openings)
+    for i, wall in enumerate(job.aims.hidden):
+        yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
+
+
+def _keys(table: object) -> set[str]:
+    return set(table) if isinstance(table, dict) else set()
+
+
+def _placed(job: Job, walls: Known) -> Iterator[Problem]:
+    """Openings and obstacles: each with a name of its own, on a wall, measured from an end of it."""
+    ends = walls_of(job.survey)
+    placed: dict[str, tuple[Opening | Obstacle, ...]] = {"openings": job.openings, "obstacles": job.obstacles}
+    for kind, things in placed.items():
+        yield from _names_of_their_own(kind, [thing.name for thing in things])
+        for i, thing in enumerate(things):
+            path: Path = (kind, i)
+            yield from walls.check((*path, "wall"), thing.wall, path)
+            wall = own_name(job.survey, thing.wall)
+            if wall is not None:
+                corners = Known(code="job-unknown-corner", what=f"a corner at an end of wall {wall}", names=ends[wall])
+                yield from corners.check((*path, "from"), thing.start, path)
+    for i, obstacle in enumerate(job.obstacles):
+        yield from _needs(("obstacles", i), obstacle, obstacle.kind, OBSTACLE_NEEDS, OBSTACLE_NEEDS)
+
+
+def _names_of_their_own(kind: str, names: Sequence[str]) -> Iterator[Problem]:
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            yield Problem(
+                path=(kind, i, "name"),
+                code="job-same-name",
+                found=f"a second {quoted(name)}",
+                expected="a name of its own for each",
+                remedy="give it another",
+                drop=(kind, i),
+            )
+
+
+def _needs(path: Path, table: Table, choice: str, needs: Needs, may: Needs) -> Iterator[Problem]:
+    """Asks for the keys that a choice needs, and questions those that it has no use for."""
+    fields = fields_of(type(table))
+    given = {key for key, name in zip(fields, type(table).model_fields, strict=True) if name in table.model_fields_set}
+    for key in needs.get(choice, ()):
+        if key not in given:
+            yield Problem(
+                path=(*path, key),
+                code="job-missing-key",
+                found=f"no `{key}`",
+                expected=f"it, with {quoted(choice)}",
+                remedy=f"add {key} = ...",
+                drop=path,
+            )
+    for key in sorted(given & {key for keys in may.values() for key in keys} - set(may.get(choice, ()))):
+        yield _unused((*path, key), f"`{key}` with {quoted(choice)}")
+
+
+def _unused(path: Path, found: str) -> Problem:
+    return Problem(
+        path=path,
+        code="job-unused",
+        found=found,
+        expected="a key that does something here",
+        remedy="take it out, or look at what it stands beside",
+        severity=Severity.WARNING,
+    )
+
+
+def _goods(job: Job) -> Iterator[Problem]:
+    yield from _names_of_their_own("goods", [goods.name for goods in job.goods])
+    for i, goods in enumerate(job.goods):
+        path: Path = ("goods", i)
+        if goods.length is None and goods.group is None:
+            yield Problem(
+                path=(*path, "length"),
+                code="job-missing-key",
+                found="no `length`",
+                expected="the real length of a piece, or a `group`",
+                remedy="measure a piece, or a row of them",
+                drop=path,
+            )
+        if goods.group is not None:
+            yield from _group(path, goods.group)
+
+
+def _group(path: Path, group: Group) -> Iterator[Problem]:
+    if group.joints > group.tiles + 1:
+        yield Problem(
+            path=(*path, "group", "joints"),
+            code="job-range",
+            found=f"{group.joints} joints with {group.tiles} tiles",
+            expected="one joint fewer than tiles, or as many, or one more",
+            remedy="count them again",
+            drop=path,
+        )
+    elif group.reads <= group.joints * group.joint:
+        yield Problem(
+            path=(*path, "group", "reads"),
+            code="job-range",
+            found="a row no longer than its joints",
+            expected="tiles and joints together",
+            remedy="measure the row again",
+            drop=path,
+        )
+
+
+def _zones(job: Job, original: dict[str, Any]) -> Iterator[Problem]:
+    known = Known(
+        code="job-unknown-goods",
+        what="goods",
+        names=[goods.name for goods in job.goods],
+        left_out=names_in(original, "goods"),
+        all_left_out=is_nameless(original, "goods"),
+    )
+    yield from _names_of_their_own("zones", [zone.name for zone in job.zones])
+    for i, zone in enumerate(job.zones):
+        path: Path = ("zones", i)
+        yield from known.check((*path, "goods"), zone.goods, path)
+        yield from _pattern(path, zone)
+        for least, most in (("joint", "joint_most"), ("gap", "gap_most")):
+            yield from _range(path, zone, least, most, job)
+        goods = next((goods for goods in job.goods if goods.name == zone.goods), None)
+        if goods is not None and _is_sound(goods) and zone.joint >= min(goods.size):
+            yield Problem(
+                path=(*path, "joint"),
+                code="job-doubt",
+                found=f"a joint of {job.style.entered_text(zone.joint, unit=True)}",
+                expected=f"less than the piece, {job.style.entered_text(min(goods.size), unit=True)}",
+                remedy="look at the unit",
+                severity=Severity.WARNING,
+            )
+
+
+def _is_sound(goods: Goods) -> bool:
+    return goods.length is not None if goods.group is None else not any(_group((), goods.group))
+
+
+def _pattern(path: Path, zone: Zone) -> Iterator[Problem]:
+    if zone.pattern not in PATTERNS:
+        near = did_you_mean(zone.pattern, PATTERNS)
+        yield Problem(
+            path=(*path, "pattern"),
+            code="job-choice",
+            found=quoted(zone.pattern),
+            expected=listed(PATTERNS),
+            remedy=f'write "{near}"' if near else "write one of them",
+            drop=path,
+        )
+    elif "fraction" in zone.model_fields_set and zone.pattern not in PATTERN_MAY:
+        yield _unused((*path, "fraction"), f"`fraction` with {quoted(zone.pattern)}")
+
+
+def _range(path: Path, zone: Zone, least: str, most: str, job: Job) -> Iterator[Problem]:
+    low, high = getattr(zone, least), getattr(zone, most)
+    if high is not None and high < low:
+        yield Problem(
+            path=(*path, most),
+            code="job-range",
+            found=f"{job.style.entered_text(high, unit=True)}",
+            expected=f"no less than `{least}`, {job.style.entered_text(low, unit=True)}",
+            remedy=f"write the greater figure as {most}",
+            drop=(*path, most),
+        )
+
+
+def _control(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
+    corners = Known(
+        code="job-unknown-corner", what="a corner", names=job.survey.outline, all_left_out=not job.survey.outline
+    )
+    line, centre = job.control.first_line, job.control.centre
+    path: Path = ("control", "first_line")
+    yield from _needs(path, line, line.by, FIRST_LINE_NEEDS, FIRST_LINE_MAY)
+    for i, wall in enumerate(line.walls or ()):
+        yield from walls.check((*path, "walls", i), wall, path)
+    for key, point in (("from", line.start), ("to", line.to)):
+        if isinstance(point, str):
+            yield from corners.check((*path, key), point, path)
+    yield from _line_or_centre(path, line, walls, openings)
+    path = ("control", "centre")
+    yield from _needs(path, centre, centre.by, CENTRE_NEEDS, CENTRE_MAY)
+    yield from _line_or_centre(path, centre, walls, openings)
+
+
+def _line_or_centre(path: Path, chosen: FirstLine | Centre, walls: Known, openings: Known) -> Iterator[Problem]:
+    if chosen.wall is not None:
+        yield from walls.check((*path, "wall"), chosen.wall, path)
+    if chosen.opening is not None:
+        yield from openings.check((*path, "opening"), chosen.opening, path)

@@ -1,0 +1,175 @@
+"""What cannot be so in what was booked of a room."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING, Any, Final
+
+from floorwright.findings import Severity
+from floorwright.job.fields import ends
+from floorwright.job.misfit import quoted, value_at
+from floorwright.job.problem import Problem, did_you_mean
+from floorwright.job.reference import Known
+from floorwright.job.walls import walls_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from floorwright.job.model import Survey
+    from floorwright.job.positions import Path
+
+FEWEST_CORNERS: Final = 3
+TIES: Final = 2
+"""Readings that fix a point which is no corner."""
+
+
+def check_survey(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
+    """Yields what is wrong with a survey.
+
+    Args:
+        survey: what is left of it.
+        original: the tables of the file, with what was left out.
+    """
+    yield from _outline(survey, original)
+    if not survey.outline:
+        return
+    points = Known(code="job-unknown-corner", what="a corner", names={*survey.outline, *_tie_points(survey)})
+    corners = Known(code="job-unknown-corner", what="a corner", names=survey.outline)
+    yield from _tape(survey)
+    yield from _walls(survey, corners)
+    yield from _distances(survey, points)
+    for i, inward in enumerate(survey.inward):
+        yield from corners.check(("survey", "inward", i), inward, ("survey", "inward"))
+    for i, square in enumerate(survey.square):
+        yield from corners.check(("survey", "square", i, "corner"), square.corner, ("survey", "square", i))
+    yield from _straight(survey, points)
+
+
+def _outline(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
+    path: Path = ("survey", "outline")
+    outline = survey.outline
+    remedy = 'write outline = ["SW", "SE", "NE", "NW"] with the corners in order'
+    if not outline and not value_at(original, path):
+        yield Problem(
+            path=path, code="job-outline", found="no outline", expected="the corners round the room", remedy=remedy
+        )
+    elif outline and (twice := _first_repeat(outline)) is not None:
+        yield Problem(
+            path=(*path, twice),
+            code="job-outline",
+            found=f"{outline[twice]} a second time",
+            expected="each corner once, the first not again at the end",
+            remedy="take one out, or give it a name of its own",
+            drop=path,
+        )
+    elif outline and len(outline) < FEWEST_CORNERS:
+        expected = "three corners or more"
+        yield Problem(
+            path=path, code="job-outline", found=f"{len(outline)} of them", expected=expected, remedy=remedy, drop=path
+        )
+
+
+def _first_repeat(names: tuple[str, ...]) -> int | None:
+    return next((i for i, name in enumerate(names) if name in names[:i]), None)
+
+
+def _tie_points(survey: Survey) -> set[str]:
+    """Returns the points that are no corners but that enough readings fix, and no corner misspelt."""
+    readings = Counter(name for pair in {frozenset(ends(pair)) for pair in survey.distances} for name in pair)
+    readings.update(name for line in survey.straight for name in set(line.points))
+    corners = {corner.casefold() for corner in survey.outline}
+    return {name for name, count in readings.items() if count >= TIES and name.casefold() not in corners}
+
+
+def _tape(survey: Survey) -> Iterator[Problem]:
+    if {"tape_class", "limit"} <= survey.tape.model_fields_set:
+        yield Problem(
+            path=("survey", "tape", "limit"),
+            code="job-unused",
+            found="a class and a limit of your own",
+            expected="one of them",
+            remedy="take out the class: the limit is used",
+            severity=Severity.WARNING,
+        )
+
+
+def _walls(survey: Survey, corners: Known) -> Iterator[Problem]:
+    sides = {frozenset(wall) for wall in walls_of(survey).values()}
+    named: dict[frozenset[str], str] = {}
+    for name, pair in survey.walls.items():
+        path: Path = ("survey", "walls", name)
+        wall = frozenset(ends(pair))
+        if unknown := [problem for corner in ends(pair) for problem in corners.check(path, corner, path)]:
+            yield unknown[0]
+        elif wall not in sides:
+            yield Problem(
+                path=path,
+                code="job-wall",
+                found=f"{quoted(pair)}, which are no neighbours in the outline",
+                expected="the two corners of one wall",
+                remedy="look at the outline's order",
+                drop=path,
+            )
+        elif wall in named:
+            yield Problem(
+                path=path,
+                code="job-wall",
+                found=f"a second name for wall {named[wall]}",
+                expected="one name for each wall",
+                remedy="take one out",
+                drop=path,
+            )
+        named.setdefault(wall, name)
+
+
+def _distances(survey: Survey, points: Known) -> Iterator[Problem]:
+    for pair in survey.distances:
+        path: Path = ("survey", "distances", pair)
+        start, end = ends(pair)
+        if start == end:
+            yield Problem(
+                path=path,
+                code="job-distance",
+                found=f"a distance from {start} to itself",
+                expected="two different points",
+                remedy="write the point at the other end of the tape",
+                drop=path,
+            )
+            continue
+        unknown = [(name, problem) for name in (start, end) for problem in points.check(path, name, path)]
+        for name, problem in unknown[:1]:
+            yield _lone(problem, name, pair, survey)
+
+
+def _lone(problem: Problem, name: str, pair: str, survey: Survey) -> Problem:
+    """Says of a point with one reading that it may be a corner misspelt, or a point that needs another."""
+    meant = "-".join(did_you_mean(end, survey.outline) or end for end in ends(pair))
+    if meant != pair:
+        remedy = f"write {meant}, or book a second distance to {name}"
+    else:
+        remedy = f"add {name} to the outline, or book a second distance to it"
+    return Problem(
+        path=problem.path,
+        code=problem.code,
+        found=f"{quoted(name)} with this one reading alone",
+        expected="a corner of the outline, or a point with two distances to it",
+        remedy=remedy,
+        drop=problem.drop,
+    )
+
+
+def _straight(survey: Survey, points: Known) -> Iterator[Problem]:
+    for i, line in enumerate(survey.straight):
+        path: Path = ("survey", "straight", i, "points")
+        if len(set(line.points)) < len(line.points):
+            yield Problem(
+                path=path,
+                code="job-distance",
+                found="-".join(line.points),
+                expected="three different points",
+                remedy="write one end, the point, the other end",
+                drop=path[:-1],
+            )
+            continue
+        for place, name in enumerate(line.points):
+            yield from points.check((*path, place), name, path[:-1])
