@@ -299,6 +299,18 @@ class TestChoices:
         assert "120 mm from it" in told.found
         assert found.centre == pytest.approx((2000, 1500))
 
+    @pytest.mark.parametrize("point", ["SW", (2000.0, 0.0), (0.0, 3000.0)])
+    def test_a_centre_on_a_wall_is_an_error(self, point: str | tuple[float, float]) -> None:
+        found = control(rectangle(4000, 3000), centre=Centre(by="point", point=point))
+        assert "lies on a wall" in finding(found, "control-centre-outside").found
+        assert found.centre == pytest.approx((2000, 1500))
+
+    def test_a_first_line_that_misses_the_room_is_an_error(self) -> None:
+        first = FirstLine(by="points", points=((9000.0, 0.0), (9000.0, 500.0)))
+        found = control(rectangle(4000, 3000), first)
+        assert any(each.severity is Severity.ERROR for each in found.findings)
+        assert found.centre == pytest.approx((2000, 1500))
+
     def test_a_centre_in_a_column_is_a_warning(self) -> None:
         where = replace(rectangle(4000, 3000), obstacles=(column(1900, 1400, 200),))
         found = control(where)

@@ -46,7 +46,7 @@ def find_centre(room: Room, region: Region, first: Found, centre: Centre, style:
             code="control-centre-outside",
             severity=Severity.ERROR,
             place="centre",
-            found=f"the centre ({found.how}) lies outside the room, {_how_far(room, found.point, style)} from it",
+            found=f"the centre ({found.how}) lies {_where(room, found.point, style)}",
             expected="a point inside the walls",
             remedy="choose another; the middle of the room stands in until then",
             source="yours",
@@ -193,12 +193,12 @@ def _without_door(room: Room, region: Region) -> FoundCentre:
 
 def _stand_in(room: Room, region: Region, first: Found) -> FoundCentre:
     """A centre for a choice that failed: inside the room, and on the first line where that has a place."""
-    if first.through is None:
-        return FoundCentre(point=_widest(region, centroid(region.rings), first.angle), how="middle of the room")
-    part = first_chord(room, first.through, first.angle)
-    if part is None:
-        return FoundCentre(point=_widest(region, centroid(region.rings), first.angle), how="middle of the room")
-    return FoundCentre(point=middle(part, first.through, first.angle), how="middle of the first line")
+    part = None if first.through is None else first_chord(room, first.through, first.angle)
+    if part is not None and first.through is not None:
+        point = middle(part, first.through, first.angle)
+        if _in_room(room, point):
+            return FoundCentre(point=point, how="middle of the first line")
+    return FoundCentre(point=_widest(region, centroid(region.rings), first.angle), how="middle of the room")
 
 
 def _widest(region: Region, through: Point, angle: float) -> Point:
@@ -230,11 +230,13 @@ def _on_first(found: FoundCentre, first: Found, style: LengthStyle) -> FoundCent
 
 
 def _in_room(room: Room, point: Point) -> bool:
-    return bool(is_inside_ring(point, room.outline)[0]) or float(distance_to_ring(point, room.outline)[0]) <= TOUCH
+    """Whether a point lies inside the walls, off all of them: only then has every line through it two ends."""
+    return bool(is_inside_ring(point, room.outline)[0]) and float(distance_to_ring(point, room.outline)[0]) > TOUCH
 
 
-def _how_far(room: Room, point: Point, style: LengthStyle) -> str:
-    return style.text(float(distance_to_ring(point, room.outline)[0]), unit=True)
+def _where(room: Room, point: Point, style: LengthStyle) -> str:
+    away = float(distance_to_ring(point, room.outline)[0])
+    return "on a wall" if away <= TOUCH else f"outside the room, {style.text(away, unit=True)} from it"
 
 
 def _unknown(what: str, known: list[str]) -> Finding:

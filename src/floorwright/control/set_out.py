@@ -153,19 +153,19 @@ def _opening_at(room: Room, mark: Mark) -> str | None:
 
 
 def _unfitted(best: dict[str, Construction]) -> list[Finding]:
-    """Lines that had to be struck through their marks on the walls."""
-    return [
-        Finding(
-            code="control-no-construction",
-            severity=Severity.WARNING,
-            place=name,
-            found="no compass, triangle or rectangle fits the clear floor about the centre",
-            expected="a construction on the floor",
-            remedy="strike it through its marks on the walls, and prove it by the check readings; or move the centre",
-        )
-        for name, made in best.items()
-        if name != "first line" and made.method == "marks on the walls"
-    ]
+    """Lines that had to be struck through their marks on the walls, in one finding."""
+    names = [name for name, made in best.items() if name != "first line" and made.method == "marks on the walls"]
+    if not names:
+        return []
+    finding = Finding(
+        code="control-no-construction",
+        severity=Severity.WARNING,
+        place=", ".join(names),
+        found="no compass, triangle or rectangle fits the clear floor about the centre",
+        expected="a construction on the floor",
+        remedy="strike it through its marks on the walls, and prove it by the check readings; or move the centre",
+    )
+    return [finding]
 
 
 def _verdicts(
