@@ -20,7 +20,7 @@ from floorwright.sheets.tiles import spread
 from floorwright.sheets.words import sentence
 
 MARGIN = 9.0
-ROW = 4.2
+ROW = 3.8
 """mm on paper from a wall to the middle of the figures of its marks."""
 
 DOOR_ROW = 7.9
@@ -79,7 +79,7 @@ def control_sheet(solution: Solution) -> Sheet:
     return Sheet(key="control", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
 
 
-def line_items(control: Control, names: tuple[str, ...] = ()) -> tuple[Item, ...]:
+def line_items(control: Control, names: tuple[str, ...] = ()) -> tuple[Line, ...]:
     """Returns the control lines from wall to wall, those named, else all."""
     return tuple(
         Line(points=((line.marks[0].x, line.marks[0].y), (line.marks[-1].x, line.marks[-1].y)), pen=Pen.CONTROL)

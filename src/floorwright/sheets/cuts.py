@@ -119,13 +119,21 @@ def _ends(room: Room, wall: str) -> tuple[str, str]:
 
 
 def _pictures(layout: Layout, cuts: CutList, figures: Figures, paper: str) -> tuple[Block, ...]:
-    """Returns a picture of every different cut that is more than one line from side to side."""
-    shown = [piece for piece in cuts.pieces if piece.kind != "straight" and piece.same_as == piece.label]
+    """Returns a picture of every different cut that two figures do not tell, and of one of each kind that they do."""
+    shown, kinds = [], set()
+    for piece in cuts.pieces:
+        if piece.kind == "straight" or piece.same_as != piece.label:
+            continue
+        if piece.kind == "angled" and len(piece.saws) == 1:
+            kind = tuple((mark.side, mark.corner) for mark in piece.saws[0].marks)
+            if kind in kinds:
+                continue
+            kinds.add(kind)
+        shown.append(piece)
     if not shown:
         return ()
     note = Prose(
         heading="The cuts that are not plain strips, as they lie on the layout",
-        lines=("X is waste. Thick sides are sawn.",),
-        tone="plain",
+        lines=("X is waste. Thick sides are sawn. Of single angled cuts one of each kind is shown.",),
     )
     return (note, *picture_views(shown, layout, figures, paper))

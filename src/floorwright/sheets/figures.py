@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from floorwright.control.words import fine, fine_bare, out_over
+from floorwright.control.words import FINE, fine, fine_bare, out_over
 from floorwright.units import LengthStyle, area_text, typeset
 
 
@@ -43,8 +43,8 @@ class Figures:
         return typeset(fine(mm, self.style))
 
     def reading(self, mm: float) -> str:
-        """Returns a reading to hold a tape against, without a metric unit."""
-        return typeset(fine_bare(mm, self.style))
+        """Returns a reading to hold a tape against, without a metric unit: `2502.4`, `12'-6 19/32"`."""
+        return typeset(FINE[self.style.system].text(mm))
 
     def difference(self, mm: float) -> str:
         """Returns a small difference with its sign, without a metric unit; nothing at all where it prints as nought."""

@@ -72,7 +72,7 @@ def _decided(solution: Solution, figures: Figures, words: Words) -> tuple[str, .
     if solution.order is not None:
         order = solution.order
         boxes = f" in {counted(order.boxes, 'box', 'boxes')}" if order.boxes else ""
-        spares = f", {order.spares} of them {words.spares}" if order.spares else ""
+        spares = f", {words.kept(order.spares)} among them" if order.spares else ""
         lines.append(f"Order {counted(order.tiles + order.spares, 'tile')}{boxes}{spares}.")
     return tuple(lines) or ("Nothing yet.",)
 

@@ -136,21 +136,12 @@ def frame(
         title: of the sheet.
         margin: mm on paper about the box, for names and figures.
         column: mm on paper for the column beside it.
-        under: mm on paper to leave below it where it stands over its figures.
+        under: mm on paper to leave below it on paper upright.
         turn: quarter turns of the floor on the paper.
         ways: to try.
     """
     places = [
-        _place(
-            box,
-            paper=paper,
-            imperial=imperial,
-            title=title,
-            margin=margin,
-            rest=column if way[1] else under,
-            turn=turn,
-            how=way,
-        )
+        _place(box, way, paper=paper, imperial=imperial, title=title, margin=margin, room=(column, under), turn=turn)
         for way in ways
     ]
     return min(places, key=lambda place: place.scale)
@@ -158,16 +149,17 @@ def frame(
 
 def _place(
     box: Box,
+    way: Way,
     *,
     paper: str,
     imperial: bool,
     title: str,
     margin: float,
-    rest: float,
+    room: tuple[float, float],
     turn: int,
-    how: tuple[bool, bool],
 ) -> Frame:
-    landscape, beside = how
+    """Returns the place in one way. room: mm on paper to leave beside the drawing, and below it on paper upright."""
+    landscape, beside = way
     across, up = box[2] - box[0], box[3] - box[1]
     if turn % 2:
         across, up = up, across
@@ -178,9 +170,9 @@ def _place(
     if upright:
         height = body_height - title_height(title, body_width)
     if beside:
-        width = body_width - GUTTER - rest
-    else:
-        height -= rest
+        width = body_width - GUTTER - room[0]
+    if not landscape:
+        height -= room[1]
     space = (width - 2 * margin - bar, height - 2 * margin)
     scale = _scale((across, up), space, imperial)
     edge = margin * scale

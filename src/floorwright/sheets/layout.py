@@ -7,7 +7,7 @@ from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, Proof, WallCut
 from floorwright.sheets.control import line_items
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.frame import arrange, frame
+from floorwright.sheets.frame import Frame, arrange, frame
 from floorwright.sheets.plan import (
     corner_names,
     door_side,
@@ -24,8 +24,16 @@ MARGIN = 9.0
 NAMES = 7.3
 """mm on paper from a wall to its name; numbers that are led outside stand between."""
 
+MOST_WALLS = 4
+"""Walls whose cuts stand in one table with the positions, on paper turned."""
+
+LEGEND_ROOM = 12.0
+"""mm on paper under the drawing, for one line."""
+
 SHOWN = 12
 """Options shown; the rest are counted."""
+
+LEGEND = "Thick sides are sawn; a hatched piece is under the limit."
 
 NO_MOVEMENT_JOINTS = "Movement joints are not placed here: ask the designer."
 
@@ -38,8 +46,14 @@ def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     title = _title(layout, figures)
     place = frame(
-        plan_box(region), paper=solution.job.paper, imperial=figures.imperial, title=title, margin=MARGIN, under=0.0
+        plan_box(region),
+        paper=solution.job.paper,
+        imperial=figures.imperial,
+        title=title,
+        margin=MARGIN,
+        under=LEGEND_ROOM,
     )
+    lines = line_items(control, ("first line", "square line")) if control else ()
     view = place.view(
         f"layout-{layout.zone}",
         _described(layout),
@@ -48,19 +62,20 @@ def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
             *tile_items(layout),
             *obstacle_items(room),
             *wall_items(room),
-            *(line_items(control, ("first line", "square line")) if control else ()),
-            *number_items(layout, cuts, room, place),
+            *lines,
+            *number_items(layout, cuts, room, place, lines),
             *wall_names(room, place, NAMES),
             *door_side(room, place, NAMES),
             *corner_names(room, place),
         ),
     )
     side: tuple[Block, ...] = (
+        Prose(lines=(LEGEND,), tone="quiet"),
         _pattern(layout, figures, words),
         *_walls(layout, figures),
         Prose(lines=(NO_MOVEMENT_JOINTS,), tone="caution"),
     )
-    after: tuple[Block, ...] = (_options(layout, figures, words), *_refused(layout), *_proofs(layout, figures))
+    after: tuple[Block, ...] = (*_options(layout, figures, words, place), *_refused(layout), *_proofs(layout, figures))
     return Sheet(key="layout", title=title, blocks=arrange(place, view, side, after), landscape=place.landscape)
 
 
@@ -87,7 +102,7 @@ def _pattern(layout: Layout, figures: Figures, words: Words) -> Prose:
             sentence(f"{words.pattern(layout.cell.name)}, {figures.size(*layout.cell.size)}"),
             sentence(f"{words.joint} {figures.entered(layout.cell.joint, unit=True)}, {words.gap} {gap} at the walls"),
             sentence(layout.chosen.name),
-            "Thick sides are sawn; a hatched piece is under the limit.",
+            "Walls run anticlockwise; taper is told for one tile.",
         )
     )
 
@@ -96,12 +111,12 @@ def _walls(layout: Layout, figures: Figures) -> tuple[Table, ...]:
     if not layout.chosen.walls:
         return ()
     table = Table(
-        heading="Cut along each wall, anticlockwise",
+        heading="Cut along each wall",
         columns=(
             Column(heading="Wall"),
             Column(heading="Start", unit=figures.column, align="right"),
             Column(heading="End", unit=figures.column, align="right"),
-            Column(heading="Taper a tile", unit=figures.column, align="right"),
+            Column(heading="Taper", unit=figures.column, align="right"),
         ),
         rows=tuple(_wall_row(wall, figures) for wall in layout.chosen.walls),
     )
@@ -114,36 +129,58 @@ def _wall_row(wall: WallCut, figures: Figures) -> tuple[str, ...]:
     return wall.wall, *ends, taper if taper.strip('0."') else "none"
 
 
-def _options(layout: Layout, figures: Figures, words: Words) -> Table:
+def _options(layout: Layout, figures: Figures, words: Words, place: Frame) -> tuple[Table, ...]:
+    """Returns the positions with the cut at both ends of every wall: in one table, or in two where one is too wide."""
     ranked = [option for option in layout.options if not option.refused]
     shown = ranked[:SHOWN]
     walls = list(dict.fromkeys(wall.wall for option in shown for wall in option.walls))
     more = f", {len(shown)} of {len(ranked)}" if len(ranked) > len(shown) else ""
-    return Table(
-        heading=f"Positions that can be laid, best first{more}",
-        columns=(
-            Column(heading="Position"),
-            Column(heading=words.joint.capitalize(), unit=figures.column, align="right"),
-            Column(heading="Narrowest", unit=figures.column, align="right"),
-            *(Column(heading=f"Wall {wall}", align="right") for wall in walls),
-            Column(heading="Full", align="right"),
-            Column(heading="Cut", align="right"),
-        ),
-        rows=tuple(_option_row(option, option == layout.chosen, walls, figures) for option in shown),
+    heading = f"Positions that can be laid, best first{more}"
+    letters = [chr(ord("A") + n) for n in range(len(shown))]
+    head = [
+        [letter, _option_words(option, option == layout.chosen, figures)]
+        for letter, option in zip(letters, shown, strict=True)
+    ]
+    counts = [[figures.entered(one.joint), figures.cut(one.worst), str(one.full), str(one.cut)] for one in shown]
+    cuts = [_wall_cuts(option, walls, figures) for option in shown]
+    first = (Column(heading=""), Column(heading="Position"))
+    figure_columns = (
+        Column(heading=words.joint.capitalize(), unit=figures.column, align="right"),
+        Column(heading="Narrowest", unit=figures.column, align="right"),
+        Column(heading="Full", align="right"),
+        Column(heading="Cut", align="right"),
     )
+    wall_columns = tuple(Column(heading=f"Wall {wall}", unit=figures.column, align="right") for wall in walls)
+    if place.landscape and len(walls) <= MOST_WALLS and not figures.imperial:
+        rows = tuple((*a, *b, *c) for a, b, c in zip(head, counts, cuts, strict=True))
+        return (Table(heading=heading, columns=(*first, *figure_columns, *wall_columns), rows=rows),)
+    named = Table(
+        heading=heading,
+        columns=(*first, *figure_columns),
+        rows=tuple((*a, *b) for a, b in zip(head, counts, strict=True)),
+    )
+    if not walls:
+        return (named,)
+    along = Table(
+        heading="Their cuts at both ends of every wall",
+        columns=(first[0], *wall_columns),
+        rows=tuple((letter, *c) for letter, c in zip(letters, cuts, strict=True)),
+    )
+    return named, along
 
 
-def _option_row(option: Option, chosen: bool, walls: list[str], figures: Figures) -> tuple[str, ...]:
-    cuts = {wall.wall: wall for wall in option.walls}
-    ends = [_both_ends(cuts[wall], figures) if wall in cuts else "" for wall in walls]
+def _option_words(option: Option, chosen: bool, figures: Figures) -> str:
     notes = ["chosen"] if chosen else []
     if option.under:
         notes.append(f"{option.under} under the limit")
     if option.fragile:
         notes.append(f"fragile: {figures.cut(option.shaken)} when set out a little wrong")
-    said = sentence(option.name)[:-1] + (f" ({', '.join(notes)})" if notes else "")
-    counts = str(option.full), str(option.cut)
-    return said, figures.entered(option.joint), figures.cut(option.worst), *ends, *counts
+    return sentence(option.name)[:-1] + (f" ({', '.join(notes)})" if notes else "")
+
+
+def _wall_cuts(option: Option, walls: list[str], figures: Figures) -> list[str]:
+    cuts = {wall.wall: wall for wall in option.walls}
+    return [_both_ends(cuts[wall], figures) if wall in cuts else "" for wall in walls]
 
 
 def _both_ends(wall: WallCut, figures: Figures) -> str:

@@ -39,7 +39,7 @@ def order_sheet(solution: Solution) -> Sheet:
 
 def _title(order: Order, words: Words) -> str:
     tiles = counted(order.tiles, "tile")
-    spares = f" and {order.spares} {words.spares}" if order.spares else ""
+    spares = f" and {words.kept(order.spares)}" if order.spares else ""
     if order.boxes:
         return f"Order {counted(order.boxes, 'box', 'boxes')}: {tiles} to lay{spares}."
     return f"Order {counted(order.tiles + order.spares, 'tile')}: {order.tiles} to lay{spares}."

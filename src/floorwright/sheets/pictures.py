@@ -8,7 +8,6 @@ import numpy as np
 
 from floorwright.cuts.frame import Tile, onto_floor, tile_of
 from floorwright.cuts.schedule import CutPiece, TileMark
-from floorwright.draw.lettering import text_width
 from floorwright.draw.paper import body_space
 from floorwright.draw.scale import fit_scale
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
@@ -17,10 +16,10 @@ from floorwright.geometry.region import Points
 from floorwright.layout.layout import Layout
 from floorwright.sheets.figures import Figures
 
-CELL: Final = 42.0
+CELL: Final = 44.0
 """mm on paper, the side of a picture with its figures."""
 
-TILE_SPACE: Final = 24.0
+TILE_SPACE: Final = 25.5
 """mm on paper that a tile may take of it."""
 
 ROWS: Final = 4
@@ -98,11 +97,14 @@ def _picture(piece: CutPiece, layout: Layout, middle: Point, scale: float, figur
     for part in shapely.get_parts(waste):
         yield from _cross(part, scale)
     yield from _sawn(piece, placed)
+    on_side: dict[str, int] = {}
     for saw in piece.saws:
         for mark in saw.marks:
-            yield _figure(mark, tile, layout, shift, scale, figures)
-    kept = shapely.maximum_inscribed_circle(shapely.Polygon(rings[0], rings[1:]), tolerance=scale).coords[0]
-    yield Text(at=(kept[0], kept[1]), text=piece.label, size=Size.FIGURE)
+            row = on_side.setdefault(mark.side, 0)
+            on_side[mark.side] += 1
+            yield _figure(mark, row, tile, layout, shift, scale, figures)
+    corner = (middle[0] - CELL * scale * 0.46, middle[1] + CELL * scale * 0.42)
+    yield Text(at=corner, text=f"No. {piece.label}", size=Size.FIGURE, anchor="start")
 
 
 def _sawn(piece: CutPiece, placed: object) -> Iterator[Item]:
@@ -129,21 +131,25 @@ def _cross(part: object, scale: float) -> Iterator[Item]:
     yield Line(points=((x - arm, y + arm), (x + arm, y - arm)), pen=Pen.MARK)
 
 
-def _figure(mark: TileMark, tile: Tile, layout: Layout, shift: Points, scale: float, figures: Figures) -> Text:
-    """Returns a mark's figure outside its side, beside the stretch that it measures."""
+def _figure(
+    mark: TileMark, row: int, tile: Tile, layout: Layout, shift: Points, scale: float, figures: Figures
+) -> Text:
+    """Returns a mark's figure outside its side, beside the stretch that it measures; row: 0 for the nearest."""
     corner = tile.outline[tile.corners.index(mark.corner)]
     ends = _laid(np.array([corner, mark.at]), tile, layout)
     along = ends[1] - ends[0]
     length = float(np.hypot(*along))
     middle = ends.mean(axis=0)
-    text = figures.cut(mark.distance)
     side = tile.sides.index(mark.side)
     a, b = _laid(tile.outline[[side, (side + 1) % len(tile.sides)]], tile, layout)
     out = np.array([(b - a)[1], -(b - a)[0]]) / np.hypot(*(b - a))
     unit = along / length if length else np.array([1.0, 0.0])
-    rise = (1.0 + CAP_HEIGHT[Size.TEXT] / 2) * scale
-    room = text_width(text, Size.TEXT) * scale
-    if length < room:
-        middle = middle + unit * 0.0
+    rise = (1.0 + CAP_HEIGHT[Size.TEXT] * (0.5 + 1.4 * row)) * scale
     x, y = middle + out * rise + shift
-    return Text(at=(float(x), float(y)), text=text, size=Size.TEXT, angle=math.atan2(unit[1], unit[0]), halo=True)
+    return Text(
+        at=(float(x), float(y)),
+        text=figures.cut(mark.distance),
+        size=Size.TEXT,
+        angle=math.atan2(unit[1], unit[0]),
+        halo=True,
+    )

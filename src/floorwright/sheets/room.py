@@ -11,7 +11,7 @@ from floorwright.findings import Severity
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.frame import Frame, arrange, frame
+from floorwright.sheets.frame import TALL, TALL_BESIDE, Frame, arrange, frame
 from floorwright.sheets.plan import (
     corner_names,
     door_side,
@@ -26,6 +26,12 @@ from floorwright.survey.adjustment import Adjustment, Residual
 MARGIN = 14.0
 OFFSET = 6.0
 """mm on paper from a wall to its dimension."""
+
+UNDER = 42.0
+"""mm on paper for two tables under the drawing, without their rows."""
+
+ROW = 6.1
+MOST_UNDER = 125.0
 
 DOOR_ROW = 12.0
 """mm on paper from a wall to the middle of its door's name, outside its dimension."""
@@ -44,7 +50,8 @@ def room_sheet(solution: Solution) -> Sheet:
         imperial=figures.imperial,
         title=title,
         margin=MARGIN,
-        under=90.0,
+        under=min(MOST_UNDER, UNDER + ROW * (len(adjustment.residuals) + len(room.corners))),
+        ways=(TALL_BESIDE, TALL),
     )
     view = _view(room, solution, adjustment, place, figures)
     beside: tuple[Block, ...] = (_size(solution, figures), *_verdict(adjustment, solution))

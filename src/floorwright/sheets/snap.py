@@ -8,15 +8,22 @@ from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Item, Line, Text
 from floorwright.job.solution import Solution
+from floorwright.plan.room import Room
 from floorwright.setout.snap import SnapLine
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
-from floorwright.sheets.plan import corner_names, door_side, floor_items, paper_angle, plan_box, wall_items
+from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, paper_angle, plan_box, wall_items
 from floorwright.sheets.words import counted, listed, sentence
 
-MARGIN = 8.0
-DOOR_ROW = 6.6
-LIST_WIDTH = 147.0
+MARGIN = 9.0
+DOOR_ROW = 7.7
+ROW = 2.6
+"""mm on paper between two rows of names."""
+
+FROM_CORNER = 2.4
+"""mm on paper that a name keeps from the end of its wall."""
+
+LIST_WIDTH = 136.0
 """mm on paper that the list takes."""
 
 MOST_BESIDE = 20
@@ -28,7 +35,7 @@ WHY = (
 )
 
 NUMBER = 2.6
-"""mm on paper from the end of a line, outside its wall, to the middle of its number."""
+"""mm on paper from the end of a line, outside its wall, to the middle of its name."""
 
 
 def snap_sheet(solution: Solution) -> Sheet:
@@ -58,8 +65,8 @@ def snap_sheet(solution: Solution) -> Sheet:
         (
             *floor_items(room, region),
             *wall_items(room),
-            *_drawn(lines, labels, place),
-            *_drawn(struck, [""] * len(struck), place),
+            *_drawn((*lines, *struck)),
+            *_names(lines, labels, room, place),
             *door_side(room, place, DOOR_ROW),
             *corner_names(room, place),
         ),
@@ -94,19 +101,36 @@ def _legend(lines: Sequence[SnapLine]) -> str:
     return f"{said} {sentence(f'{listed(list(broken))} do not run through')}" if broken else said
 
 
-def _drawn(lines: Sequence[SnapLine], labels: Sequence[str], place: Frame) -> Iterator[Item]:
+def _drawn(lines: Sequence[SnapLine]) -> Iterator[Item]:
+    for line in lines:
+        if len(line.marks) > 1:
+            start, end = line.marks[0], line.marks[-1]
+            pen = Pen.CONTROL if line.family == "control" else Pen.DIMENSION if line.through else Pen.HIDDEN
+            yield Line(points=((start.x, start.y), (end.x, end.y)), pen=pen)
+
+
+def _names(lines: Sequence[SnapLine], labels: Sequence[str], room: Room, place: Frame) -> Iterator[Item]:
+    """Yields the name of each line outside the wall that it ends at, each family in a row of its own where two meet."""
+    walls: dict[str, set[str]] = {}
+    for line in lines:
+        for mark in line.marks[-1:]:
+            walls.setdefault(mark.on, set()).add(line.family)
+    families = list(dict.fromkeys(line.family for line in lines))
+    shared = any(len(met) > 1 for met in walls.values())
     for line, label in zip(lines, labels, strict=True):
-        if len(line.marks) < 2:
-            continue
-        start, end = line.marks[0], line.marks[-1]
-        pen = Pen.CONTROL if line.family == "control" else Pen.DIMENSION if line.through else Pen.HIDDEN
-        yield Line(points=((start.x, start.y), (end.x, end.y)), pen=pen)
-        length = math.hypot(end.x - start.x, end.y - start.y)
-        if not length or not label:
-            continue
-        out = place.paper(NUMBER) / length
-        at = (end.x + (end.x - start.x) * out, end.y + (end.y - start.y) * out)
-        yield Text(at=at, text=label, size=Size.SMALL, angle=paper_angle(place), halo=True)
+        for mark in line.marks[-1:]:
+            (along_x, along_y), (x, y) = outward(room, mark.on)
+            out = place.paper(NUMBER + (ROW * families.index(line.family) if shared else 0.0))
+            slide = _off_corners(room, mark, place.paper(FROM_CORNER))
+            at = (mark.x + along_x * slide + x * out, mark.y + along_y * slide + y * out)
+            yield Text(at=at, text=label, size=Size.SMALL, angle=paper_angle(place), halo=True)
+
+
+def _off_corners(room: Room, mark: Mark, least: float) -> float:
+    """Returns mm along its wall by which a name must slide to stand clear of the names of the corners."""
+    start, end = room.ends(mark.on)
+    length, along = math.dist(start, end), math.dist(start, (mark.x, mark.y))
+    return min(max(along, least), length - least) - along if length > 2 * least else 0.0
 
 
 def _table(lines: Sequence[SnapLine], labels: Sequence[str], figures: Figures) -> Table:

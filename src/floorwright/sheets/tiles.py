@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -20,11 +20,20 @@ from floorwright.plan.room import Room
 from floorwright.sheets.frame import Frame
 from floorwright.sheets.plan import outward, paper_angle, rings_of
 
+if TYPE_CHECKING:
+    import shapely
+
 CLEAR: Final = 0.5
 """mm on paper between a number and the sides of its piece."""
 
 BETWEEN: Final = 1.0
 """mm on paper between two numbers that stand outside."""
+
+ASIDE: Final = 3.0
+"""mm on paper that a number moves off a line through its piece."""
+
+FROM_CORNER: Final = 1.0
+"""mm on paper that a number outside keeps from the end of its wall, where the corner's name stands."""
 
 OUTSIDE: Final = 4.0
 """mm on paper from a wall to the middle of a number led outside."""
@@ -66,14 +75,23 @@ class _Led:
     along: float
 
 
-def number_items(layout: Layout, cuts: CutList, room: Room, frame: Frame) -> tuple[Item, ...]:
-    """Returns the number of every cut piece: in the piece where it fits, else led outside the wall, once each."""
+def number_items(
+    layout: Layout, cuts: CutList, room: Room, frame: Frame, lines: Sequence[Line] = ()
+) -> tuple[Item, ...]:
+    """Returns the number of every cut piece: in the piece where it fits, else led outside the wall, once each.
+
+    Args:
+        layout, cuts: of one zone.
+        room: whose walls the numbers stand outside of.
+        frame: of the drawing.
+        lines: drawn across the tiles; numbers stand off them where they can.
+    """
     pieces = {piece.id: piece for piece in layout.pieces}
     items: list[Item] = []
     led: list[_Led] = []
     for cut in cuts.pieces:
         piece = pieces[cut.id]
-        inside = _inside(cut.label, piece, frame)
+        inside = _inside(cut.label, piece, frame, lines)
         if inside is not None:
             items.append(inside)
             continue
@@ -87,25 +105,38 @@ def number_items(layout: Layout, cuts: CutList, room: Room, frame: Frame) -> tup
     return tuple(items)
 
 
-def _inside(label: str, piece: Piece, frame: Frame) -> Text | None:
+def _inside(label: str, piece: Piece, frame: Frame, lines: Sequence[Line]) -> Text | None:
     """Returns the number inside its piece, level or upright on the paper, or None where it does not fit."""
     import shapely
 
     shape = shapely.Polygon(piece.rings[0], list(piece.rings[1:]))
+    shapely.prepare(shape)
+    across = shapely.MultiLineString([line.points for line in lines])
     wide = frame.paper(text_width(label, Size.TEXT) + 2 * CLEAR) / 2
     high = frame.paper(CAP_HEIGHT[Size.TEXT] + 2 * CLEAR) / 2
-    middle = shapely.centroid(shape)
-    places = [(middle.x, middle.y)]
-    if len(piece.rings) > 1 or not shapely.contains(shape, middle):
-        widest = shapely.maximum_inscribed_circle(shape, tolerance=frame.paper(CLEAR)).coords[0]
-        places.insert(0, (widest[0], widest[1]))
-    shapely.prepare(shape)
-    for x, y in places:
+    fits: list[Text] = []
+    for x, y in _places(shape, frame):
         for angle in (0.0, math.pi / 2):
-            across, up = (wide, high) if (angle == 0.0) == (frame.turn % 2 == 0) else (high, wide)
-            if shapely.covers(shape, shapely.box(x - across, y - up, x + across, y + up)):
-                return Text(at=(x, y), text=label, size=Size.TEXT, angle=paper_angle(frame, angle))
-    return None
+            half = (wide, high) if (angle == 0.0) == (frame.turn % 2 == 0) else (high, wide)
+            box = shapely.box(x - half[0], y - half[1], x + half[0], y + half[1])
+            if shapely.covers(shape, box):
+                fits.append(Text(at=(x, y), text=label, size=Size.TEXT, angle=paper_angle(frame, angle)))
+                if not shapely.intersects(across, box):
+                    return fits[-1]
+    return fits[0] if fits else None
+
+
+def _places(shape: "shapely.Polygon", frame: Frame) -> Iterator[Point]:
+    """Yields places for a number in a piece: where it is widest or its middle, then a little off."""
+    import shapely
+
+    middle = shapely.centroid(shape)
+    x, y = middle.x, middle.y
+    if len(shape.interiors) or not shapely.contains(shape, middle):
+        x, y = shapely.maximum_inscribed_circle(shape, tolerance=frame.paper(CLEAR)).coords[0]
+    step = frame.paper(ASIDE)
+    for dx, dy in ((0, 0), (0, 1), (0, -1), (1, 0), (-1, 0), (1, 1), (-1, -1)):
+        yield x + dx * step, y + dy * step
 
 
 def _at_wall(cut: CutPiece, piece: Piece, room: Room) -> _Led | None:
@@ -132,13 +163,17 @@ def _at_wall(cut: CutPiece, piece: Piece, room: Room) -> _Led | None:
 
 def _outside(led: Sequence[_Led], wall: str, room: Room, frame: Frame) -> Iterator[Item]:
     """Yields the numbers outside a wall, apart from each other, each with a thin line to its piece."""
-    start, _ = room.ends(wall)
+    start, end = room.ends(wall)
+    length = float(np.hypot(*(end - start)))
     along, out = outward(room, wall)
     turned = math.atan2(along[1], along[0]) + frame.turn * math.pi / 2
     ordered = sorted(led, key=lambda one: one.along)
     wide, high = max(text_width(one.label, Size.TEXT) for one in led), CAP_HEIGHT[Size.TEXT]
     extent = abs(math.cos(turned)) * wide + abs(math.sin(turned)) * high
-    places = spread([one.along for one in ordered], [frame.paper(extent + BETWEEN)] * len(ordered))
+    width = frame.paper(extent + BETWEEN)
+    least = frame.paper(FROM_CORNER) + width / 2
+    wanted = [min(max(one.along, least), max(length - least, least)) for one in ordered]
+    places = spread(wanted, [width] * len(ordered))
     rise = frame.paper(OUTSIDE)
     reach = frame.paper(OUTSIDE - (abs(math.cos(turned)) * high + abs(math.sin(turned)) * wide) / 2 - CLEAR)
     for one, place in zip(ordered, places, strict=True):

@@ -31,6 +31,10 @@ class Words:
     setter: str
     bond: tuple[tuple[str, str], ...] = ()
 
+    def kept(self, count: int) -> str:
+        """Returns a count of tiles kept for repairs: `4 spares`, `4 for attic stock`."""
+        return counted(count, self.spares[:-1]) if self.spares.endswith("s") else f"{count} for {self.spares}"
+
     def pattern(self, name: str) -> str:
         """Returns a pattern's name as it is said: `brick bond, half` is `running bond, half` in the US."""
         for ours, theirs in self.bond:
