@@ -60,8 +60,8 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     found.extend(layout.findings for layout in layouts)
 
     progress("numbering the cuts", 0.9)
-    snap = snap_list(room=room, region=region, control=control, layouts=layouts)
-    strips = tuple(chain.from_iterable(courses(room=room, region=region, layout=layout) for layout in layouts))
+    snap = snap_list(room=room, control=control, layouts=layouts)
+    strips = tuple(chain.from_iterable(courses(region=region, layout=layout) for layout in layouts))
     cuts = tuple(cut_list(layout, style) for layout in layouts)
     ordered = order(**inputs.order(job), layouts=layouts, cuts=cuts, room_area=survey.area) if layouts else None
     progress("done", 1.0)

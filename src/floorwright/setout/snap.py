@@ -82,14 +82,13 @@ def snap_list(*, room: Room, control: Control, layouts: Sequence[Layout] = (), z
         control: its lines.
         layouts: of the zones; with more than one, lines are named after their zone too.
         zero: name of the corner for the nail. By default the one that most figures are positive from, and of those the
-            one nearest the left and the foot of the (first) pattern, or of the first line where there is no pattern.
+            first as booked.
 
     Raises:
         FloorwrightValueError: the room has no corner of that name.
     """
     families = [family for layout in layouts for family in _families(layout, layout.zone if len(layouts) > 1 else "")]
-    frame = layouts[0].chosen.placement.angle if layouts else control.lines[0].angle
-    nail = _nail(room, families, frame, zero)
+    nail = _nail(room, families, zero)
     sd = max((mark.sd for line in control.lines for mark in line.marks), default=0.0)
     lines = [_control_line(room, line, control, nail) for line in control.lines]
     for family in families:
@@ -133,20 +132,18 @@ def _foot(place: float, angle: float) -> Point:
     return step((0.0, 0.0), angle + math.pi / 2, place)
 
 
-def _nail(room: Room, families: Sequence[_Family], frame: float, zero: str | None) -> Corner:
+def _nail(room: Room, families: Sequence[_Family], zero: str | None) -> Corner:
     if zero is not None:
         named = [corner for corner in room.corners if corner.name == zero]
         if not named:
             known = ", ".join(corner.name for corner in room.corners)
             raise FloorwrightValueError(f"no corner {zero!r} for the nail; there are {known}")
         return named[0]
-    low_and_left = unit(frame) + unit(frame + math.pi / 2)
 
-    def rank(corner: Corner) -> tuple[int, int]:
-        behind = sum(figure < -COINCIDENT for family in families for figure in _running(family, corner)[1])
-        return behind, round(float(np.array([corner.x, corner.y]) @ low_and_left) / TOUCH)
+    def behind(corner: Corner) -> int:
+        return sum(figure < -COINCIDENT for family in families for figure in _running(family, corner)[1])
 
-    return min(room.corners, key=rank)
+    return min(room.corners, key=behind)
 
 
 def _running(family: _Family, nail: Corner) -> tuple[int, list[float]]:
