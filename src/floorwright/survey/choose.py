@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from floorwright.geometry.region import Points
 from floorwright.survey.chi_square import CLEARLY
 from floorwright.survey.observation import Observation
 from floorwright.survey.outline import Outline
@@ -16,11 +17,13 @@ class Choice:
 
     Attributes:
         shape: the best; None where there is none.
+        starts: figures to start from when a reading is left out: the one that misfits least, and the shape's own.
         rivals: others that fit about as well.
         missing: what keeps the readings from fixing a shape.
     """
 
     shape: Shape | None = None
+    starts: tuple[Points, ...] = ()
     rivals: tuple[Shape, ...] = ()
     missing: Missing = field(default_factory=Missing)
 
@@ -49,7 +52,11 @@ def choose_shape(points: Sequence[str], outline: Outline, observations: Sequence
             otherwise = settled_shapes(points, outline, observations, turned=False)
         if otherwise and (not found or (otherwise[0].is_acceptable and otherwise[0].adjustment.degrees_of_freedom > 0)):
             found = otherwise
-    return Choice(shape=found[0], rivals=tuple(_rivals(found))) if found else Choice()
+    if not found:
+        return Choice()
+    first = min(found, key=lambda shape: shape.rank)
+    starts = (first.built,) if first is found[0] else (first.built, found[0].built)
+    return Choice(shape=found[0], starts=starts, rivals=tuple(_rivals(found)))
 
 
 def _rivals(found: Sequence[Shape]) -> list[Shape]:

@@ -52,6 +52,18 @@ def basis_of(datum: Datum, points: Sequence[str], start: Points) -> Floats:
     raise FloorwrightValueError(f"no datum {datum.kind!r}: write one of {', '.join(KINDS)}")
 
 
+def on_first_wall(xy: Points, first: int = 0, second: int = 1) -> Points:
+    """Returns a figure moved and turned so that one point is (0, 0) and another lies along x from it.
+
+    A figure with both in one place is only moved.
+    """
+    moved = xy - xy[first]
+    x, y = moved[second]
+    length = math.hypot(x, y)
+    turn = np.array([[x, -y], [y, x]]) / length if length > COINCIDENT else np.eye(2)
+    return np.asarray(moved @ turn, dtype=np.float64)
+
+
 def _first_wall(index: Sequence[int], start: Points) -> Floats:
     if len(index) != 2 or index[0] == index[1]:
         raise FloorwrightValueError("a first wall has two points")

@@ -14,6 +14,7 @@ import numpy as np
 
 from floorwright.geometry.measure import area, is_inside_ring
 from floorwright.geometry.region import Points
+from floorwright.survey.datum import on_first_wall
 from floorwright.survey.loci import Place, locus, meet
 from floorwright.survey.network import names_of
 from floorwright.survey.observation import Distance, Observation, Square, Straight
@@ -31,6 +32,9 @@ SAME: Final = 8.0
 SIDES: Final = 6
 """Places that are kept for one point of one figure."""
 
+MOST: Final = 8
+"""Built figures that are handed on."""
+
 BASES: Final = 8
 """Distances that a figure is begun from."""
 
@@ -39,11 +43,11 @@ Figure = dict[str, Place]
 
 def build(
     points: Sequence[str], outline: Outline, observations: Sequence[Observation], *, turned: bool
-) -> list[tuple[float, Points]]:
-    """Returns built figures with their sums of capped misfits, best first; none where no order of points builds one.
+) -> list[Points]:
+    """Returns the built figures that misfit least, at most `MOST`; none where no order of points builds one.
 
     Args:
-        points: all names; the outline's corners among them.
+        points: all names, the outline's corners first.
         outline: as booked.
         observations: see `survey.observation`.
         turned: whether every corner must turn the way it is booked.
@@ -52,13 +56,19 @@ def build(
         each (n, 2) mm in the order of `points`, from the first corner with the next along x, outline anticlockwise.
     """
     ordered = sorted(observations, key=lambda o: (names_of(o), o.key))
-    found: list[tuple[float, Points]] = []
-    for base in _bases(outline, ordered):
-        for cost, figure in _grow(base, points, outline, ordered, turned=turned):
-            xy = _in_frame(np.array([figure[name] for name in points]), points, outline)
-            if not any(_is_same(xy, other, ordered) for _, other in found):
-                found.append((cost, xy))
-    return sorted(found, key=lambda item: round(item[0], 3))
+    grown = [item for base in _bases(outline, ordered) for item in _grow(base, points, outline, ordered, turned=turned)]
+    grown.sort(key=lambda item: round(item[0], 3))
+    found: list[Points] = []
+    for _, figure in grown:
+        xy = np.array([figure[name] for name in points])
+        if area(xy[: len(outline.corners)]) < 0.0:
+            xy = xy * np.array([1.0, -1.0])
+        xy = on_first_wall(xy)
+        if not any(_is_same(xy, other, ordered) for other in found):
+            found.append(xy)
+            if len(found) == MOST:
+                break
+    return found
 
 
 def _bases(outline: Outline, observations: Sequence[Observation]) -> list[Distance]:
@@ -180,18 +190,6 @@ def _length_sd(observation: Observation, figure: Mapping[str, Place]) -> float:
         return observation.sd
     placed = [figure[name] for name in names_of(observation) if name in figure]
     return observation.sd * math.dist(placed[0], placed[1])
-
-
-def _in_frame(xy: Points, points: Sequence[str], outline: Outline) -> Points:
-    """The figure from its first corner, the next along x, mirrored where its outline runs clockwise."""
-    index = [list(points).index(name) for name in outline.corners]
-    if area(xy[index]) < 0.0:
-        xy = xy * np.array([1.0, -1.0])
-    moved = xy - xy[index[0]]
-    x, y = moved[index[1]]
-    length = math.hypot(x, y)
-    turn = np.array([[x, -y], [y, x]]) / length if length > 0.0 else np.eye(2)
-    return np.asarray(moved @ turn, dtype=np.float64)
 
 
 def _is_same(first: Points, second: Points, observations: Sequence[Observation]) -> bool:

@@ -143,6 +143,9 @@ def suspects(
             yield _disagree(explanation.rest, f"without {explanation.key} the others still disagree: ", style)
     elif suspicion.verdict == "cannot be told":
         yield _tie(suspicion, by_key, tell, style)
+        if not suspicion.rest_agrees:
+            best = suspicion.explanations[0]
+            yield _disagree(best.rest, "without the best of them the others still disagree: ", style)
     elif suspicion.verdict == "disagree":
         yield _disagree(suspicion.adjustment, "the readings disagree: ", style)
 

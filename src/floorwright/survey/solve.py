@@ -20,6 +20,9 @@ from floorwright.survey.observation import Observation
 from floorwright.tolerance import COINCIDENT, RANK, UNCHECKED
 
 MOST_ITERATIONS: Final = 100
+ROUNDING: Final = 1e-9
+"""A sum of squares that grows by no more than this part of itself (or of one) has not grown."""
+
 LEAST_SHARE: Final = 2.0**-30
 """A step is halved down to this part of itself before the search gives up."""
 
@@ -132,7 +135,7 @@ def _gauss_newton(net: Network, start: Points, basis: Floats) -> tuple[Points, i
         while share >= LEAST_SHARE:
             trial = xy + share * step
             weighted = residuals(net, trial) / net.sd
-            if float(weighted @ weighted) < squares:
+            if float(weighted @ weighted) <= squares + ROUNDING * (1.0 + squares):
                 break
             share /= 2.0
         else:

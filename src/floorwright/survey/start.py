@@ -11,15 +11,13 @@ from floorwright.geometry.measure import area, is_simple
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum
 from floorwright.survey.chi_square import is_acceptable
+from floorwright.survey.datum import on_first_wall
 from floorwright.survey.network import derivatives, network, residuals
 from floorwright.survey.observation import Distance, Observation, Straight
 from floorwright.survey.outline import Outline, misturned, template
 from floorwright.survey.place import build
 from floorwright.survey.solve import LoosePointsError, adjust
 from floorwright.tolerance import COINCIDENT
-
-POLISHED: Final = 8
-"""Built figures that are adjusted to compare them."""
 
 APART: Final = 10.0
 """Standard deviations of the worst reading. Shapes with all points nearer than this are one shape."""
@@ -39,11 +37,14 @@ class Shape:
     """One figure that the readings allow.
 
     Attributes:
+        rank: among the figures built, 0 the one that misfits least with every misfit capped: a slip that pulls the
+            adjustment to another shape does not change this.
         built: (n, 2) mm, as built from a few of the readings, before all were adjusted together.
         adjustment: of all readings, first wall as datum.
         misturned: corners that turn the other way than booked.
     """
 
+    rank: int
     built: Points
     adjustment: Adjustment
     misturned: tuple[str, ...]
@@ -72,7 +73,7 @@ def built_shapes(
         observations: see `survey.observation`.
         turned: whether every corner must turn the way it is booked; walls never cross either way.
     """
-    figures = [xy for _, xy in build(points, outline, observations, turned=turned)[:POLISHED]]
+    figures = build(points, outline, observations, turned=turned)
     return _different(_adjusted(figures, points, outline, observations, turned=turned), observations)
 
 
@@ -89,10 +90,11 @@ def settled_shapes(
 
 def _different(found: Iterator[Shape], observations: Sequence[Observation]) -> tuple[Shape, ...]:
     kept: list[Shape] = []
-    for shape in sorted(found, key=lambda shape: round(shape.adjustment.sum_of_squares, 6)):
+    for shape in found:
+        # In the order of rank, so that of one shape the figure that misfits least is kept.
         if not any(is_same_shape(shape.adjustment.xy, other.adjustment.xy, observations) for other in kept):
             kept.append(shape)
-    return tuple(kept)
+    return tuple(sorted(kept, key=lambda shape: round(shape.adjustment.sum_of_squares, 6)))
 
 
 def is_same_shape(first: Points, second: Points, observations: Sequence[Observation]) -> bool:
@@ -110,7 +112,7 @@ def _adjusted(
     turned: bool,
 ) -> Iterator[Shape]:
     corners = len(outline.corners)
-    for built in figures:
+    for rank, built in enumerate(figures):
         if float(np.hypot(*(built[1] - built[0]))) <= COINCIDENT:
             continue
         try:
@@ -120,19 +122,17 @@ def _adjusted(
         ring = adjustment.xy[:corners]
         wrong = misturned(outline, ring)
         if is_simple(ring) and area(ring) > 0.0 and not (turned and wrong):
-            yield Shape(built=built, adjustment=adjustment, misturned=wrong)
+            yield Shape(rank=rank, built=built, adjustment=adjustment, misturned=wrong)
 
 
 def _settled(points: Sequence[str], outline: Outline, observations: Sequence[Observation]) -> list[Points]:
     """Figures that made-up rooms settle into, in the frame of the first wall, each once."""
     found: list[Points] = []
     for stretch, dent, uneven in MADE_UP:
-        xy = settle(points, made_up(points, outline, observations, stretch=stretch, dent=dent), observations, uneven)
-        moved = xy - xy[0]
-        x, y = moved[1] / np.hypot(*moved[1])
-        turned = moved @ np.array([[x, -y], [y, x]])
-        if not any(is_same_shape(turned, other, observations) for other in found):
-            found.append(turned)
+        begun = made_up(points, outline, observations, stretch=stretch, dent=dent)
+        xy = on_first_wall(settle(points, begun, observations, uneven))
+        if not any(is_same_shape(xy, other, observations) for other in found):
+            found.append(xy)
     return found
 
 

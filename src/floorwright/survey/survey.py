@@ -15,6 +15,7 @@ from floorwright.survey.accuracy import READING
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
 from floorwright.survey.booked import booking_findings
 from floorwright.survey.choose import Choice, choose_shape
+from floorwright.survey.datum import on_first_wall
 from floorwright.survey.network import derivatives, names_of, network
 from floorwright.survey.observation import Distance, Observation, Square
 from floorwright.survey.outline import Outline, fits, outline_of
@@ -107,7 +108,7 @@ def survey_room(
         choice.shape.adjustment,
         kept,
         first_wall(walked),
-        start=choice.shape.built,
+        starts=choice.starts,
         fits=lambda xy: turned_otherwise or fits(walked, xy[:count]),
     )
     adjustment = _marked(_on_datum(choice.shape.adjustment, kept, datum), suspected)
@@ -170,9 +171,7 @@ def _on_datum(adjustment: Adjustment, observations: Sequence[Observation], datum
         return adjustment
     start = adjustment.xy
     if datum.kind == "first wall":
-        first, second = (start[adjustment.points.index(name)] for name in datum.points)
-        x, y = (second - first) / np.hypot(*(second - first))
-        start = (start - first) @ np.array([[x, -y], [y, x]])
+        start = on_first_wall(start, *(adjustment.points.index(name) for name in datum.points))
     return adjust(adjustment.points, start, observations, datum)
 
 

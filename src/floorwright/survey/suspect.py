@@ -10,7 +10,7 @@ geodetic networks, 1968); an *explanation* is one reading taken as wrong.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 
@@ -23,6 +23,9 @@ from floorwright.survey.solve import LoosePointsError, adjust
 from floorwright.tolerance import UNCHECKED
 
 Verdict = Literal["agree", "one suspect", "cannot be told", "disagree"]
+
+MOSTLY: Final = 0.1
+"""Our default: where the rest disagree, one slip still is what is wrong if it leaves this part of the variance."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,7 +68,7 @@ def suspicion(
     observations: Sequence[Observation],
     datum: Datum,
     *,
-    start: Points | None = None,
+    starts: Sequence[Points] = (),
     fits: Callable[[Points], bool] = lambda _: True,
 ) -> Suspicion:
     """Returns which reading is wrong, if the readings tell.
@@ -74,24 +77,25 @@ def suspicion(
         adjustment: of the observations.
         observations: as adjusted, in their order.
         datum: as adjusted.
-        start: (n, 2) mm, where re-adjustments start; the adjusted coordinates unless given. A figure built from a few
-            good readings is better where a slip is large.
+        starts: each (n, 2) mm, where re-adjustments start; the adjusted coordinates unless given. Figures built from a
+            few readings are better where a slip is large: one of them is free of it.
         fits: whether coordinates make the room that was booked; an explanation that makes another room is none.
     """
     worst = max((r.standardised for r in adjustment.residuals), default=0.0)
     agree = is_acceptable(adjustment.sum_of_squares, adjustment.degrees_of_freedom)
     if agree and worst <= CRITICAL:
         return Suspicion(verdict="agree", adjustment=adjustment)
-    explanations = _explanations(adjustment, observations, datum, adjustment.xy if start is None else start, fits)
+    explanations = _explanations(adjustment, observations, datum, starts or (adjustment.xy,), fits)
     if not explanations:
         return Suspicion(verdict="disagree", adjustment=adjustment, rest_agrees=False)
     best = explanations[0].rest
-    rest_agrees = _agrees(best)
+    rest_agrees = is_acceptable(best.sum_of_squares, best.degrees_of_freedom)
     # Where the rest still disagree, only their own unrest says how large a difference means anything.
     unrest = 1.0 if rest_agrees or best.degrees_of_freedom < 1 else max(1.0, best.variance_factor)
     margin = best.sum_of_squares + CLEARLY * unrest
     alike = tuple(e for e in explanations if e.rest.sum_of_squares <= margin)
-    if len(alike) > 1 and not rest_agrees:
+    explains = best.variance_factor <= MOSTLY * adjustment.variance_factor
+    if len(alike) > 1 and not rest_agrees and not explains:
         return Suspicion(verdict="disagree", adjustment=adjustment, rest_agrees=False)
     keys = {explanation.key for explanation in alike}
     marked = replace(
@@ -108,16 +112,11 @@ def unchecked(adjustment: Adjustment) -> tuple[Residual, ...]:
     return tuple(r for r in adjustment.residuals if r.redundancy <= UNCHECKED)
 
 
-def _agrees(adjustment: Adjustment) -> bool:
-    worst = max((r.standardised for r in adjustment.residuals), default=0.0)
-    return worst <= CRITICAL and is_acceptable(adjustment.sum_of_squares, adjustment.degrees_of_freedom)
-
-
 def _explanations(
     adjustment: Adjustment,
     observations: Sequence[Observation],
     datum: Datum,
-    start: Points,
+    starts: Sequence[Points],
     fits: Callable[[Points], bool],
 ) -> list[Explanation]:
     """Every reading over the limit as an explanation, the one that leaves least sum of squares first."""
@@ -126,13 +125,26 @@ def _explanations(
         if residual.standardised <= CRITICAL:
             continue
         others = [*observations[:i], *observations[i + 1 :]]
-        try:
-            rest = adjust(adjustment.points, start, others, datum)
-        except LoosePointsError:
-            continue
-        if rest.converged and fits(rest.xy):
-            middle = rest.xy.mean(axis=0)
-            slip = -float(residuals(network(rest.points, [observations[i]]), rest.xy - middle)[0])
+        rests = [rest for start in starts if (rest := _rest(adjustment.points, start, others, datum, fits)) is not None]
+        if rests:
+            rest = min(rests, key=lambda rest: rest.sum_of_squares)
+            off = residuals(network(rest.points, [observations[i]]), rest.xy - rest.xy.mean(axis=0))
+            slip = -float(off[0])
             found.append(Explanation(key=residual.key, slip=slip, would_read=residual.measured - slip, rest=rest))
     # Rounded, and then in the order of the readings, so that machines agree on ties.
     return sorted(found, key=lambda e: float(np.round(e.rest.sum_of_squares, 6)))
+
+
+def _rest(
+    points: Sequence[str],
+    start: Points,
+    others: Sequence[Observation],
+    datum: Datum,
+    fits: Callable[[Points], bool],
+) -> Adjustment | None:
+    """The adjustment of the other readings, where they make the room that was booked."""
+    try:
+        rest = adjust(points, start, others, datum)
+    except LoosePointsError:
+        return None
+    return rest if rest.converged and fits(rest.xy) else None
