@@ -1,6 +1,6 @@
 """The JSON Schema of the job file, for editors that complete and check while a person types."""
 
-from typing import Any, ClassVar, Final
+from typing import Any, Final
 
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaWarningKind
 
@@ -22,7 +22,7 @@ def json_schema() -> dict[str, Any]:
 class _Generator(GenerateJsonSchema):
     """Leaves defaults out that depend on the file's units, without a warning: their descriptions tell them."""
 
-    ignored_warning_kinds: ClassVar[set[JsonSchemaWarningKind]] = {"skipped-choice", "non-serializable-default"}
+    ignored_warning_kinds: set[JsonSchemaWarningKind] = {"skipped-choice", "non-serializable-default"}  # noqa: RUF012
 
 
 def _plain(node: Any) -> Any:

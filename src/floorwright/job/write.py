@@ -82,11 +82,8 @@ class _Writer:
         """Yields the lines of a table: its own keys first, then the tables in it, each after a blank line."""
         inner: list[tuple[str, Any]] = []
         for key, value in self.given(table):
-            if (
-                isinstance(value, dict)
-                or _is_table(value)
-                or (isinstance(value, tuple) and value and _is_table(value[0]))
-            ):
+            one = value[0] if isinstance(value, tuple) and value else value
+            if isinstance(value, dict) or _is_table(one):
                 inner.append((f"{name}.{key}".lstrip("."), value))
             else:
                 yield f"{key} = {self.value(key, value, table)}"

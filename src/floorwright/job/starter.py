@@ -1,0 +1,201 @@
+"""The commented job files that `floorwright new` writes: small crooked rooms that solve as they are, to write over."""
+
+from typing import Final
+
+_METRIC: Final = """\
+# A job for floorwright. Write your own readings over these; every key has a remark.
+# Lengths: a bare number is in `units`; with a unit it goes between quotes: "3.6 m", "360 cm", "7ft 3 1/2in".
+
+schema = 1                  # the form of this file
+title = "Back kitchen"
+client = ""
+by = ""
+date = 2026-03-02           # printed on the sheets: year-month-day
+revision = "A"
+units = "mm"                # mm cm m in ft
+words = "UK"                # UK or US
+paper = "A4"                # A4 or Letter
+rounding = 0.5              # printed lengths go to 1 or 0.5 mm
+
+[survey]
+outline = ["A", "B", "C", "D"]      # the corners in order round the room
+direction = "anticlockwise"         # which way round that is, seen from above
+# inward = ["D"]                    # corners that turn into the room, if any
+
+[survey.tape]
+class = "EU II"             # printed on the tape: EU I, EU II, EU III, US metal; or limit = 2 for your own
+reading = 0.5               # how well you read it
+hook = false                # true: readings start at the end hook
+
+[survey.walls]              # names to call the walls by
+"door wall" = "A-B"
+right = "B-C"
+window = "C-D"
+left = "D-A"
+
+[survey.distances]          # one reading a line; a list for a distance taken twice
+A-B = 3418
+B-C = 2964
+C-D = 3402
+D-A = 2971
+A-C = [4511, 4512]          # both diagonals: without one the room is not fixed, with both it is checked
+B-D = 4529
+
+# A corner taken as square, or a point on a straight line, when a reading cannot be had:
+# [[survey.square]]
+# corner = "B"
+# within = 2                # mm out, over a length of
+# over = 1000
+
+[[openings]]
+name = "door"
+wall = "door wall"
+from = "A"                  # offset is measured from this corner
+offset = 640
+width = 826
+reveal = 20                 # how far the floor runs in, to under the closed door
+
+# [[obstacles]]
+# name = "soil pipe"
+# kind = "pipe"             # or "column", with length and width
+# wall = "left"
+# from = "D"
+# along = 150               # to the centre of a pipe, to the near side of a column
+# out = 150
+# diameter = 110
+
+[control]
+first_line = { by = "parallel", wall = "door wall" }    # or mid-points, opening, points
+centre = { by = "mid-point", wall = "door wall" }       # or opening, visual, point
+compass = 1500              # reach of the compass
+tape = 5000                 # length of the tape
+mark = 0.5                  # how true you make a mark
+set = 1                     # how true you set a length
+
+[[goods]]
+name = "Stone grey 300"
+length = 298                # measured, not off the box
+width = 298
+thickness = 9
+box = 11
+# group = { tiles = 10, joints = 9, joint = 3, reads = 3007 }    # or the length from a row of tiles
+
+[[zones]]
+name = "floor"
+goods = "Stone grey 300"
+pattern = "grid"            # or "brick bond", with fraction = "1/2"
+joint = 3
+joint_most = 4              # joints up to this may be offered
+angle = 0                   # degrees from the first line; 45 for diagonal
+gap = 6                     # at the walls
+
+[aims]
+least_piece = "half"        # half, third, fifth or a length
+hidden = ["window"]         # walls where a small cut or a taper is seen by nobody
+option = ""                 # your own choice among the options, by its name
+
+[order]
+spares = 3
+"""
+
+_IMPERIAL: Final = """\
+# A job for floorwright. Write your own readings over these; every key has a remark.
+# Lengths: a bare number is in `units`; with a unit it goes between quotes: "7ft 3 1/2in", "40 1/2 in", "3.6 m".
+# Foot and inch marks would end the quotes: write ft and in.
+
+schema = 1                  # the form of this file
+title = "Back kitchen"
+client = ""
+by = ""
+date = 2026-03-02           # printed on the sheets: year-month-day
+revision = "A"
+units = "in"                # mm cm m in ft
+words = "US"                # UK or US
+paper = "Letter"            # A4 or Letter
+rounding = "1/16in"         # printed lengths go to 1/16in or 1/32in
+
+[survey]
+outline = ["A", "B", "C", "D"]      # the corners in order round the room
+direction = "anticlockwise"         # which way round that is, seen from above
+# inward = ["D"]                    # corners that turn into the room, if any
+
+[survey.tape]
+class = "US metal"          # or, printed on the tape: EU I, EU II, EU III; or limit = "1/16in" for your own
+reading = "1/32in"          # how well you read it
+hook = false                # true: readings start at the end hook
+
+[survey.walls]              # names to call the walls by
+"door wall" = "A-B"
+right = "B-C"
+window = "C-D"
+left = "D-A"
+
+[survey.distances]          # one reading a line; a list for a distance taken twice
+A-B = "11ft 2 1/2in"
+B-C = "9ft 8 3/4in"
+C-D = "11ft 1 7/8in"
+D-A = "9ft 9in"
+A-C = ["14ft 9 1/2in", "14ft 9 9/16in"]   # both diagonals: without one the room is not fixed, with both it is checked
+B-D = "14ft 10 3/8in"
+
+# A corner taken as square, or a point on a straight line, when a reading cannot be had:
+# [[survey.square]]
+# corner = "B"
+# within = "1/16in"         # out, over a length of
+# over = "3ft"
+
+[[openings]]
+name = "door"
+wall = "door wall"
+from = "A"                  # offset is measured from this corner
+offset = "2ft 1in"
+width = "2ft 8in"
+reveal = "7/8in"            # how far the floor runs in, to under the closed door
+
+# [[obstacles]]
+# name = "drain pipe"
+# kind = "pipe"             # or "column", with length and width
+# wall = "left"
+# from = "D"
+# along = "6in"             # to the center of a pipe, to the near side of a column
+# out = "6in"
+# diameter = "4 1/2in"
+
+[control]
+first_line = { by = "parallel", wall = "door wall" }    # or mid-points, opening, points
+centre = { by = "mid-point", wall = "door wall" }       # or opening, visual, point
+compass = "5ft"             # reach of the compass
+tape = "16ft"               # length of the tape
+mark = "1/64in"             # how true you make a mark
+set = "1/32in"              # how true you set a length
+
+[[goods]]
+name = "Stone gray 12 inch"
+length = "11 3/4in"         # measured, not off the box
+width = "11 3/4in"
+thickness = "3/8in"
+box = 11
+# group = { tiles = 10, joints = 9, joint = "1/8in", reads = "9ft 10 5/8in" }    # or the length from a row of tiles
+
+[[zones]]
+name = "floor"
+goods = "Stone gray 12 inch"
+pattern = "grid"            # or "brick bond", with fraction = "1/2"
+joint = "1/8in"
+joint_most = "3/16in"       # joints up to this may be offered
+angle = 0                   # degrees from the first line; 45 for diagonal
+gap = "1/4in"               # at the walls
+
+[aims]
+least_piece = "half"        # half, third, fifth or a length
+hidden = ["window"]         # walls where a small cut or a taper is seen by nobody
+option = ""                 # your own choice among the options, by its name
+
+[order]
+spares = 3
+"""
+
+
+def starter(*, metric: bool) -> str:
+    """Returns a commented job file, in mm or in feet and inches, that loads without a finding and solves."""
+    return _METRIC if metric else _IMPERIAL
