@@ -51,7 +51,7 @@ B-D = 4529
 name = "door"
 wall = "door wall"
 from = "A"                  # offset is measured from this corner
-offset = 640
+offset = 540
 width = 826
 reveal = 20                 # how far the floor runs in, to under the closed door
 
@@ -148,7 +148,7 @@ B-D = "14ft 10 3/8in"
 name = "door"
 wall = "door wall"
 from = "A"                  # offset is measured from this corner
-offset = "2ft 1in"
+offset = "1ft 9in"
 width = "2ft 8in"
 reveal = "7/8in"            # how far the floor runs in, to under the closed door
 
