@@ -7,6 +7,7 @@ from typing import Final
 
 from floorwright.draw.lettering import text_width
 from floorwright.draw.paper import body_space
+from floorwright.draw.scale import fit_scale
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Text, View
@@ -19,6 +20,9 @@ from floorwright.units import ClosedSum, close_sum, typeset
 TITLE: Final = "These courses add up to the walls."
 REMAINDER: Final = "Only cuts are rounded; what rounding leaves over stands on the last joint."
 
+END: Final = 2.0
+"""mm on paper beyond both ends of a strip."""
+
 HIGH: Final = 11.0
 """mm on paper, the height of a strip."""
 
@@ -28,9 +32,11 @@ def courses_sheet(solution: Solution) -> Sheet:
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     blocks: list[Block] = []
     tables = []
-    for course in _one_each_way(solution.courses):
+    shown = _one_each_way(solution.courses)
+    scale = _strip_scale(shown, solution.job.paper, figures.imperial)
+    for course in shown:
         closed = close(course, figures)
-        blocks += [_sum(course, closed, figures, words), _strip(course, closed, solution, figures)]
+        blocks += [_sum(course, closed, figures, words), _strip(course, closed, scale, figures)]
         tables.append(_table(course, closed, figures, words))
     blocks.append(Prose(lines=(REMAINDER,), tone="quiet"))
     if len(tables) == 2:
@@ -58,9 +64,7 @@ def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
     return [family[len(family) // 2] for family in families.values()]
 
 
-def _strip(course: Course, closed: ClosedSum, solution: Solution, figures: Figures) -> View:
-    width, _ = body_space(solution.job.paper)
-    scale = _strip_scale(course.length, width)
+def _strip(course: Course, closed: ClosedSum, scale: float, figures: Figures) -> View:
     high = HIGH * scale
     items: list[Item] = []
     at = 0.0
@@ -81,14 +85,15 @@ def _strip(course: Course, closed: ClosedSum, solution: Solution, figures: Figur
         name=course.name,
         described=f"{course.name} from wall {course.walls[0]} to wall {course.walls[1]}, each tile with its length.",
         scale=scale,
-        window=(-2.0 * scale, -high * 0.2, course.length + 2.0 * scale, high * 1.2),
+        window=(-END * scale, -high * 0.2, course.length + END * scale, high * 1.2),
         items=tuple(items),
         check_bar=False,
     )
 
 
-def _strip_scale(length: float, width: float) -> float:
-    return math.ceil(length / (width - 6.0))
+def _strip_scale(courses: list[Course], paper: str, imperial: bool) -> float:
+    width, height = body_space(paper)
+    return fit_scale((max(course.length for course in courses), 0.0), (width - 2 * END, height), imperial)
 
 
 def _sum(course: Course, closed: ClosedSum, figures: Figures, words: Words) -> Prose:

@@ -6,6 +6,7 @@ from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import arrange, frame
+from floorwright.sheets.layout import proof_text
 from floorwright.sheets.plan import (
     corner_names,
     door_side,
@@ -85,10 +86,7 @@ def _layout_lines(layout: Layout, figures: Figures, words: Words) -> list[str]:
         sentence(chosen.name),
         f"{chosen.full} full and {chosen.cut} cut; the narrowest cut is {figures.cut(chosen.worst, unit=True)}.",
     ]
-    if layout.proofs:
-        proved = all(proof.status == "proved" for proof in layout.proofs)
-        lines.append("No position of this pattern does better: proved." if proved else "The best found; not proved.")
-    return lines
+    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs)]
 
 
 def _to_answer(solution: Solution) -> tuple[Block, ...]:

@@ -24,6 +24,9 @@ MARGIN = 9.0
 NAMES = 7.3
 """mm on paper from a wall to its name; numbers that are led outside stand between."""
 
+IN_TABLES = {"layout-refused", "layout-taper"}
+"""Findings that the tables of the sheet tell."""
+
 MOST_WALLS = 4
 """Walls whose cuts stand in one table with the positions, on paper turned."""
 
@@ -197,21 +200,21 @@ def _refused(layout: Layout) -> tuple[Table, ...]:
 
 def _proofs(layout: Layout, figures: Figures) -> tuple[Prose, ...]:
     lines = tuple(proof_text(proof, figures) for proof in layout.proofs)
-    warned = tuple(told(finding) for finding in layout.findings)
+    found = tuple(told(finding) for finding in layout.findings if finding.code not in IN_TABLES)
     blocks = []
     if lines:
-        blocks.append(
-            Prose(lines=lines, tone="agrees" if all(p.status == "proved" for p in layout.proofs) else "doubt")
-        )
-    if warned:
-        blocks.append(Prose(heading="What was found", lines=warned))
+        tone = "agrees" if all(proof.status == "proved" for proof in layout.proofs) else "doubt"
+        blocks.append(Prose(lines=lines, tone=tone))
+    if found:
+        blocks.append(Prose(heading="What was found", lines=found))
     return tuple(blocks)
 
 
 def proof_text(proof: Proof, figures: Figures) -> str:
     """Returns what is known about how good a position is: proved, or by how much it may fall short."""
-    best = f"{proof.aim}, {proof.axis}: {figures.cut(proof.best, unit=True)}"
+    axis = "both ways" if proof.axis == "both" else proof.axis
+    best = f"{proof.aim}, {axis}: {figures.cut(proof.best, unit=True)}"
     if proof.status == "proved":
-        return sentence(f"{best}, proved: nothing does better")
+        return sentence(f"{best}. Proved: no position does better")
     short = figures.cut(proof.shortfall, unit=True)
-    return sentence(f"{best} is the best found, within {short}; {proof.why}")
+    return sentence(f"{best} is the best found, within {short} of the best there is; {proof.why}")

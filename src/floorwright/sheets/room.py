@@ -9,7 +9,7 @@ from floorwright.draw.style import Pen
 from floorwright.draw.view import Item, Line, Point, View
 from floorwright.findings import Severity
 from floorwright.job.solution import Solution
-from floorwright.plan.room import Room
+from floorwright.plan.room import Room, Wall
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, TALL_BESIDE, Frame, arrange, frame
 from floorwright.sheets.plan import (
@@ -32,6 +32,9 @@ UNDER = 42.0
 
 ROW = 6.1
 MOST_UNDER = 125.0
+
+IN_TABLES = {"survey-out-of-square"}
+"""Findings that the tables of the sheet tell."""
 
 DOOR_ROW = 12.0
 """mm on paper from a wall to the middle of its door's name, outside its dimension."""
@@ -145,14 +148,17 @@ def _corners(room: Room, figures: Figures) -> Table:
 
 
 def _corner_row(room: Room, n: int, figures: Figures) -> tuple[str, ...]:
-    """How far the wall that starts at a corner leaves the square, over its own length."""
-    corner, wall = room.corners[n], room.walls[n]
-    start, end = room.ends(wall.name)
-    over = float(np.hypot(*(end - start)))
+    """How far the shorter of the two walls at a corner leaves the square, over its own length."""
+    corner = room.corners[n]
+    over, wall = min((float(np.hypot(*np.subtract(*room.ends(one.name)))), one.name) for one in _walls_at(room, n))
     turn = math.remainder(corner.angle, math.pi / 2)
-    by = abs(math.sin(turn)) * over
+    by = abs(math.tan(turn)) * over
     state = "true" if by < figures.style.mm(1) / 2 else "open" if turn > 0 else "closed"
-    return corner.name, figures.room(by), figures.room(over), wall.name, f"{state}, {math.degrees(corner.angle):.2f}°"
+    return corner.name, figures.room(by), figures.room(over), wall, f"{state}, {math.degrees(corner.angle):.2f}°"
+
+
+def _walls_at(room: Room, n: int) -> tuple[Wall, Wall]:
+    return room.walls[n - 1], room.walls[n]
 
 
 def _readings(adjustment: Adjustment, figures: Figures) -> Table:
@@ -200,7 +206,11 @@ def _checked(one: Residual) -> str:
 def _verdict(adjustment: Adjustment, solution: Solution) -> tuple[Prose, ...]:
     """Returns the survey's own findings: suspects, honest ties, corners taken as square."""
     told_all = [finding for finding in solution.survey.findings if finding.severity is not Severity.NOTE]
-    notes = [finding for finding in solution.survey.findings if finding.severity is Severity.NOTE]
+    notes = [
+        finding
+        for finding in solution.survey.findings
+        if finding.severity is Severity.NOTE and finding.code not in IN_TABLES
+    ]
     blocks = []
     if told_all:
         blocks.append(Prose(lines=tuple(told(finding) for finding in told_all), tone="doubt"))

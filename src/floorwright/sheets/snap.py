@@ -17,6 +17,9 @@ from floorwright.sheets.words import counted, listed, sentence
 
 MARGIN = 9.0
 DOOR_ROW = 7.7
+CROSS = ("first line", "square line")
+"""The control lines that are shown among the others."""
+
 ROW = 2.6
 """mm on paper between two rows of names."""
 
@@ -46,7 +49,7 @@ def snap_sheet(solution: Solution) -> Sheet:
     assert snap is not None
     figures = Figures(style=solution.style)
     lines = [line for line in snap.lines if line.family != "control"]
-    struck = [line for line in snap.lines if line.family == "control"]
+    struck = [line for line in snap.lines if line.name in CROSS]
     labels = labelled(lines)
     title = f"Snap {_these(len(lines))}, all from the nail at corner {snap.zero}."
     short = len(lines) <= MOST_BESIDE

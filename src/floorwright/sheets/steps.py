@@ -1,6 +1,7 @@
 """The construction steps in words, how true they come out, and the readings that prove them."""
 
-from dataclasses import replace
+from collections.abc import Iterator
+from itertools import groupby
 
 from floorwright.control.control import Construction, Control, Step
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Steps, Table
@@ -8,6 +9,7 @@ from floorwright.job.solution import Solution
 from floorwright.sheets.control import chosen_constructions
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import listed, sentence
+from floorwright.tolerance import COINCIDENT
 
 TITLE = "Raise the square and the 45s in these steps, then prove them."
 
@@ -62,17 +64,9 @@ def _the(name: str) -> str:
 
 def _construction(together: tuple[Construction, ...], control: Control, figures: Figures) -> tuple[Block, ...]:
     """Returns the steps of constructions that are done in one go, no step twice, and what to expect of them."""
-    done: set[Step] = set()
-    struck: set[str] = set()
-    lines = []
+    lines: list[str] = []
     for made in together:
-        for step in made.steps:
-            once = replace(step, number=0)
-            if once not in done:
-                lines.append(step_text(step, made.makes, control, figures, again=step.end in struck))
-            done.add(once)
-            if step.action == "arc":
-                struck.add(step.end)
+        lines += _told(made, control, figures, lines)
     name = listed([made.makes for made in together])
     only = "; needed only for a floor laid to the 45s" if _is_45(together[0]) else ""
     why = dict.fromkeys(sentence(made.why) for made in together)
@@ -80,6 +74,35 @@ def _construction(together: tuple[Construction, ...], control: Control, figures:
         Steps(heading=sentence(f"{name}, by {together[0].method}")[:-1] + only, lines=tuple(lines)),
         Prose(lines=(*why, *(_expected(made, control, figures) for made in together)), tone="quiet"),
     )
+
+
+def _told(made: Construction, control: Control, figures: Figures, before: list[str]) -> Iterator[str]:
+    """Yields the steps of a construction as sentences: equal marks together, none that an earlier one has done."""
+    struck: set[str] = set()
+    for _, group in groupby(made.steps, key=lambda step: _together(step, control)):
+        steps = list(group)
+        said = (
+            _marks_text(steps, figures)
+            if len(steps) > 1
+            else step_text(steps[0], made.makes, control, figures, again=steps[0].end in struck)
+        )
+        if said not in before:
+            yield said
+        struck.update(step.end for step in steps if step.action == "arc")
+
+
+def _together(step: Step, control: Control) -> tuple[object, ...]:
+    """Returns what steps have in common that are told as one: marks on the lines, equally far from one point."""
+    on_wall = any(mark.name == step.end for line in control.lines for mark in line.marks)
+    if step.action == "mark" and not on_wall:
+        return step.start, round(step.length / COINCIDENT)
+    return (step.number,)
+
+
+def _marks_text(steps: list[Step], figures: Figures) -> str:
+    names = listed([step.end for step in steps])
+    length = figures.room(steps[0].length, unit=True)
+    return f"Mark {names} on the lines, each {length} from {_the(steps[0].start)}."
 
 
 def _expected(made: Construction, control: Control, figures: Figures) -> str:
@@ -109,7 +132,6 @@ def _checks(control: Control, figures: Figures) -> Table:
             )
             for check in control.checks
         ),
-        ticks=True,
     )
 
 

@@ -107,7 +107,8 @@ def listed(parts: list[str], word: str = "and") -> str:
 
 def told(finding: Finding) -> str:
     """Returns a finding as sentences: where, what was found, what was expected, what to do."""
-    said = f"{finding.place}: {finding.found}"
+    named = finding.found.lower().startswith(finding.place.lower())
+    said = finding.found if named else f"{finding.place}: {finding.found}"
     if finding.expected:
         said += f"; {finding.expected}"
     return " ".join(part for part in (sentence(said), sentence(finding.remedy)) if part)
