@@ -1,7 +1,6 @@
 """Rooms and controls of the scenarios, built straight from their figures."""
 
 import math
-from collections.abc import Callable
 from functools import partial
 from typing import Any
 
@@ -12,7 +11,6 @@ from floorwright.layout.lay import lay_out
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, WallCut
 from floorwright.pattern.catalogue import grid
-from floorwright.pattern.cell import UnitCell
 from floorwright.plan.room import Corner, Obstacle, Room, Wall
 from floorwright.units import METRIC
 
@@ -45,14 +43,12 @@ def control_at(centre: Point, angle: float = 0.0) -> Control:
         return ControlLine(name=name, angle=angle + turn, through=centre, marks=(), sd_angle=0.0, drift=())
 
     lines = (line("first line", 0.0), line("square line", math.pi / 2))
-    return Control(
-        centre=centre, centre_how="", first_how="", lines=lines, constructions=(), checks=(), findings=()
-    )
+    return Control(centre=centre, centre_how="", first_how="", lines=lines, constructions=(), checks=(), findings=())
 
 
 def lay(room: Room, centre: Point, **given: Any) -> Layout:
     size: tuple[float, float] = given.pop("size", (300.0, 300.0))
-    make: Callable[[float], UnitCell] = given.pop("make_cell", partial(grid, size))
+    make = given.pop("make_cell", partial(grid, size))
     arguments: dict[str, Any] = {
         "zone": "floor",
         "gap": (5.0, 5.0),

@@ -54,11 +54,11 @@ def star(rng: np.random.Generator, corners: int, area_m2: float, holes: int, rou
     return region_of(ring, *columns)
 
 
-def rectilinear(rng: np.random.Generator) -> Region:
+def rectilinear(rng: np.random.Generator, scale: float = 1.0) -> Region:
     """The union of four boxes, in one piece; it may have a hole."""
     while True:
-        corner = np.round(rng.uniform(0, 4000, (4, 2)))
-        size = np.round(rng.uniform(1500, 4000, (4, 2)))
+        corner = np.round(rng.uniform(0, 4000, (4, 2)) * scale)
+        size = np.round(rng.uniform(1500, 4000, (4, 2)) * scale)
         union = shapely.union_all(shapely.box(*corner.T, *(corner + size).T)).simplify(0)
         if isinstance(union, shapely.Polygon):
             return region_of(

@@ -50,7 +50,7 @@ def compare(region: Region, cell: UnitCell, placement: Placement) -> None:
         if tile in full:
             assert have >= all_of_it - slack, f"{tile} is not full: {have} of {all_of_it}"
         elif tile in pieces:
-            assert slack / 100 < have < all_of_it - 1e-6, f"{tile} is not cut: {have} of {all_of_it}"
+            assert TOUCH**2 < have < all_of_it - 1e-6, f"{tile} is not cut: {have} of {all_of_it}"
             assert sum(piece.area for piece in pieces[tile]) == pytest.approx(have, abs=1.0)
             real = [part for part in shapely.get_parts(exact) if part.area > 2.0]
             assert len(real) <= len(pieces[tile])

@@ -12,19 +12,20 @@ from tests.layout.rooms import region_of
 
 from floorwright.geometry.region import Region
 from floorwright.layout.clip import clip
-from floorwright.layout.measure import MANY, Measures, hull_widths, measure
+from floorwright.layout.measure import MANY, hull_widths, legs, measure
 from floorwright.pattern.catalogue import grid
-from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.pattern.cell import Placement
 
 TILE = grid((600.0, 600.0), 0.0)
 WIDE = 900.0
 
 
-def of_first_tile(region: Region, cell: UnitCell = TILE) -> Measures:
-    clipped = clip(region, cell, Placement(origin=(0.0, 0.0), angle=0.0))
+def of_first_tile(region: Region) -> tuple[float, float, float, float]:
+    """Depth, hull width, leg and narrowest of what is left of the first tile."""
+    clipped = clip(region, TILE, Placement(origin=(0.0, 0.0), angle=0.0))
     measures = measure(clipped)
     (at,) = np.flatnonzero((clipped.index == (0, 0, 0)).all(axis=1))
-    return Measures(depth=measures.depth[at], width=measures.width[at], leg=measures.leg[at])
+    return measures.depth[at], measures.width[at], legs(clipped)[at], measures.narrowest[at]
 
 
 AROUND = [(-WIDE, -WIDE), (WIDE + 600, -WIDE), (WIDE + 600, WIDE + 600), (-WIDE, WIDE + 600)]
@@ -65,11 +66,7 @@ TABLE = {
 @pytest.mark.parametrize(("rings", "depth", "width", "leg"), TABLE.values(), ids=TABLE.keys())
 def test_table(rings: list[object], depth: float, width: float, leg: float) -> None:
     # The figures are plane geometry: each can be checked with a ruler on a drawing of a 600 tile.
-    measures = of_first_tile(region_of(*rings))
-    assert measures.depth == pytest.approx(depth, abs=0.005)
-    assert measures.width == pytest.approx(width, abs=0.005)
-    assert measures.leg == pytest.approx(leg, abs=0.005)
-    assert measures.narrowest == pytest.approx(min(depth, width), abs=0.005)
+    assert of_first_tile(region_of(*rings)) == pytest.approx((depth, width, leg, min(depth, width)), abs=0.005)
 
 
 def test_both_strips_beside_a_wall_that_parts_a_tile_are_measured_alone() -> None:

@@ -106,12 +106,20 @@ class Ground:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Box:
-    """A box of shifts: its middle and half its sides, the pairs possible in it, and what bound it has so far."""
+    """A box of shifts.
+
+    Attributes:
+        middle, half: (2,) its middle and half its sides.
+        pairs: those possible in it.
+        bound: mm, what is known of it so far.
+        loose: whether the bound by sure pairs was found wanting for it.
+    """
 
     middle: Points
     half: Points
     pairs: Ints
     bound: float
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -122,12 +130,14 @@ class Looked:
         bound: (n,) mm, no position in the box has a wider narrowest piece; minus infinity where none can be laid.
         place: (n, 2) the shift that promises most.
         guess: (n,) mm, the narrowest piece there is at most this.
+        matter: (n, 2) mm, by how much half the box each way changes what could still lower its bound.
         possible, sure: per box, the pairs that are.
     """
 
     bound: Floats
     place: Points
     guess: Floats
+    matter: Points
     possible: list[Ints]
     sure: list[Ints]
 
@@ -224,12 +234,18 @@ def bound(ground: Ground, boxes: list[Box]) -> Looked:
     at_middle = pairs.reach[pair] + (pairs.rise[pair] * middle[box_of]).sum(axis=1)
     value, slope = _lowest_kinds(ground, at_middle[sure], pair[sure], box_of[sure], len(boxes))
     top, place = highest_low(value, slope, half)
-    top = np.minimum(np.minimum(top, ground.most), tooth_bound(ground.teeth, middle, half))
+    most_left, breaks = tooth_bound(ground.teeth, middle, half)
+    top = np.minimum(np.minimum(top, ground.most), most_left)
     place = _off_strips(ground, place + middle)
+    change = np.abs(pairs.rise[pair]) * half[box_of]
+    counts = at_middle - change.sum(axis=1) < top[box_of]
+    matter = (breaks[:, :, None] * np.abs(ground.teeth.rise)).max(axis=1, initial=0.0) * half
+    np.maximum.at(matter, box_of[counts], change[counts])
     return Looked(
         bound=top,
         place=place,
         guess=_guess(ground, place, pair, box_of),
+        matter=matter,
         possible=_split(pair, box_of, len(boxes)),
         sure=_split(pair[sure], box_of[sure], len(boxes)),
     )
@@ -270,15 +286,18 @@ def _lowest_kinds(ground: Ground, value: Floats, pair: Ints, box_of: Ints, boxes
     return values, slopes
 
 
-def tooth_bound(teeth: Teeth, middle: Points, half: Points) -> Floats:
-    """Returns for each box the most that the edges along the rows allow, minus infinity where every position leaves a
-    strip.
+def tooth_bound(teeth: Teeth, middle: Points, half: Points) -> tuple[Floats, Bools]:
+    """Returns for each box the most that the edges along the rows allow, and which of their teeth break inside it.
 
     Over the box, what is left at an edge's near end runs through an interval. Within it, up to `most`, the piece
-    there is no wider than what is left at the far end.
+    there is no wider than what is left at the far end. The bound is minus infinity where every position leaves a
+    strip.
+
+    Returns:
+        (boxes,) mm and (boxes, teeth).
     """
     if len(teeth.left) == 0:
-        return np.full(len(middle), np.inf)
+        return np.full(len(middle), np.inf), np.zeros((len(middle), 0), dtype=bool)
     give = half @ np.abs(teeth.rise).T
     low = _within_pitch(teeth, teeth.left + middle @ teeth.rise.T - give)
     high = low + 2 * give
@@ -286,7 +305,8 @@ def tooth_bound(teeth: Teeth, middle: Points, half: Points) -> Floats:
     here = np.where(low <= teeth.most, np.minimum(np.minimum(high, lap), teeth.most), -np.inf)
     next_row = np.where(high > lap, np.minimum(high - teeth.pitch, teeth.most), -np.inf)
     left = np.maximum(here, next_row)
-    return np.asarray(np.minimum(left + teeth.taper, teeth.size).min(axis=1))
+    breaks = ((low <= teeth.most) & (high > teeth.most)) | (high > lap)
+    return np.minimum(left + teeth.taper, teeth.size).min(axis=1), breaks
 
 
 def _off_strips(ground: Ground, place: Points) -> Points:
@@ -321,7 +341,7 @@ def _guess(ground: Ground, place: Points, pair: Ints, box_of: Ints) -> Floats:
     return guess
 
 
-def grown_bound(ground: Ground, box: Box, sure: Ints) -> float:
+def grown_bound(ground: Ground, box: Box, sure: Ints, enough: float) -> float:
     """Returns a bound for one box from the room cut by tiles grown to all that they cover from anywhere in the box.
 
     A piece that an edge surely cuts lies, wherever in the box the pattern is, within the grown piece along that edge;
@@ -338,9 +358,11 @@ def grown_bound(ground: Ground, box: Box, sure: Ints) -> float:
     trusted = ~_rows_in(pieces.index[lines.piece], rings.index[rings.broken])
     key = np.column_stack([pieces.index[lines.piece], lines.edge])
     trusted &= _rows_in(key, np.column_stack([ground.pairs.index[sure], ground.pairs.edge[sure]]))
-    limits = np.minimum(lines.left, piece_widths(pieces)[lines.piece])[trusted]
+    if not trusted.any():
+        return ground.most
     # Grouping drops points nearer than TOUCH to the next, which may lie outermost.
-    return float(limits.min() + TOUCH) if len(limits) else ground.most
+    reach = float(lines.left[trusted].min()) + TOUCH
+    return reach if reach <= enough else min(reach, float(piece_widths(pieces)[lines.piece[trusted]].min()) + TOUCH)
 
 
 def _rows_in(rows: Ints, among: Ints) -> Bools:

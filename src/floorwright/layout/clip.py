@@ -57,18 +57,30 @@ def clip(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
         cell: its pieces convex.
         placement: of the pattern.
     """
+    edges, outlines, rings = _cut(region, cell, placement)
+    pieces = _on_floor(grouped(rings), placement)
+    return replace(pieces, full=_fill(edges, outlines, cell.repeat, rings.index), mended=int(rings.broken.sum()))
+
+
+def cut_pieces(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
+    """Returns the cut pieces alone, as `clip` does, without the full tiles."""
+    return _on_floor(grouped(_cut(region, cell, placement)[2]), placement)
+
+
+def _cut(region: Region, cell: UnitCell, placement: Placement) -> tuple[Edges, tuple[Outline, ...], Rings]:
+    """Returns the edges, the outlines of the pieces and the rings of the cut tiles, all in the pattern's frame."""
     rotation = turn(placement.angle)
     edges = edges_of(tuple((ring - placement.origin) @ rotation for ring in region.rings))
     outlines = tuple(outline_of(piece) for piece in cell.pieces)
-    repeat = cell.repeat
-    found = meetings(edges, tuple(shrunk(outline) for outline in outlines), repeat)
+    found = meetings(edges, tuple(shrunk(outline) for outline in outlines), cell.repeat)
     rings = link(edges, found, outlines)
-    mended = int(rings.broken.sum())
-    if mended:
-        rings = overlay(rings, edges, outlines, repeat)
-    full = _fill(edges, outlines, repeat, rings.index)
-    pieces = grouped(rings)
-    return replace(pieces, full=full, points=pieces.points @ rotation.T + placement.origin, mended=mended)
+    if rings.broken.any():
+        rings = overlay(rings, edges, outlines, cell.repeat)
+    return edges, outlines, rings
+
+
+def _on_floor(pieces: Clipped, placement: Placement) -> Clipped:
+    return replace(pieces, points=pieces.points @ turn(placement.angle).T + placement.origin)
 
 
 def turn(angle: float) -> Points:
@@ -116,14 +128,15 @@ def _without(tiles: Ints, met: Ints, k: int) -> Ints:
 
 
 def _tidied(rings: Rings) -> Rings:
-    """Returns the rings without points nearer than `TOUCH` to the next, and without rings that are slivers."""
+    """Returns the rings without points nearer than `TOUCH` to the next, and without rings that rounding left over."""
     if len(rings.points) == 0:
         return rings
     gap = rings.points[following(rings.first)] - rings.points
     keep = np.hypot(gap[:, 0], gap[:, 1]) >= TOUCH
     size = np.diff(rings.first)
     ring = np.repeat(np.arange(len(size)), size)
-    kept_ring = np.abs(rings.area) >= TOUCH**2
+    outlined = np.bincount(rings.tile[rings.area >= TOUCH**2], minlength=len(rings.index)) > 0
+    kept_ring = (np.abs(rings.area) >= TOUCH**2) & outlined[rings.tile]
     keep &= kept_ring[ring]
     count = np.bincount(ring[keep], minlength=len(size))[kept_ring]
     first = np.concatenate([[0], np.cumsum(count)]).astype(np.intp)

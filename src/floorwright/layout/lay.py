@@ -32,6 +32,9 @@ from floorwright.plan.room import Room
 from floorwright.tolerance import RANK_STEP
 from floorwright.units import LengthStyle
 
+UNALIGNED = 6
+"""Rank of a position that lines up with nothing, after every pair of positions by hand."""
+
 STARTS = 3
 """How many of the best positions by hand the search starts from."""
 
@@ -166,7 +169,7 @@ def _widest(
     if found.placement is None:
         return None, (found.proof,)
     placement = settled(floor, cell, found.placement)
-    return Tried(option=score(floor, cell, placement, WIDEST), rank=2), (found.proof,)
+    return Tried(option=score(floor, cell, placement, WIDEST), rank=UNALIGNED), (found.proof,)
 
 
 def _by_axis(floor: Floor, cell: UnitCell, angle: float, aim: str) -> tuple[Tried, tuple[Proof, ...]] | None:
@@ -185,4 +188,4 @@ def _by_axis(floor: Floor, cell: UnitCell, angle: float, aim: str) -> tuple[Trie
     option = score(floor, cell, placement, WIDEST)
     if option.worst < min(across.worst, along.worst) - RANK_STEP:
         return None
-    return Tried(option=option, rank=2), (across.proof, along.proof)
+    return Tried(option=option, rank=UNALIGNED), (across.proof, along.proof)

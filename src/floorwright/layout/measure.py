@@ -11,13 +11,14 @@ tapered cut, and cannot be avoided on a wall out of square, so nothing is ranked
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
 from floorwright.geometry.region import Points
 from floorwright.layout.clip import Clipped
 from floorwright.layout.link import FACTORY, following
-from floorwright.layout.walk import Bools, Floats, Ints, spread
+from floorwright.layout.walk import Floats, Ints, spread
 from floorwright.tolerance import COINCIDENT
 
 MANY = 40
@@ -26,11 +27,15 @@ MANY = 40
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Measures:
-    """Of each cut piece, mm. Infinite where a piece has no saw line (depth, leg) or no shortened side (leg)."""
+    """Of each cut piece, mm.
+
+    Attributes:
+        depth: infinite where a piece has no saw line.
+        width: of its hull.
+    """
 
     depth: Floats
     width: Floats
-    leg: Floats
 
     @property
     def narrowest(self) -> Floats:
@@ -39,17 +44,14 @@ class Measures:
 
 
 def measure(clipped: Clipped) -> Measures:
-    """Returns the measures of every cut piece.
+    """Returns the measures of every cut piece that rank it.
 
     Holes count: what is left behind the side of a column is measured against the whole piece round it.
     """
     lines = saw_lines(clipped)
     depth = np.full(len(clipped.index), np.inf)
     np.minimum.at(depth, lines.piece, lines.left)
-    run = clipped.points[following(clipped.first)] - clipped.points
-    owner = np.repeat(clipped.piece, np.diff(clipped.first))
-    legs = _legs(np.hypot(run[:, 0], run[:, 1]), clipped.edge != FACTORY, owner, clipped.first, len(depth))
-    return Measures(depth=depth, width=piece_widths(clipped), leg=legs)
+    return Measures(depth=depth, width=piece_widths(clipped))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -116,13 +118,18 @@ def hull_widths(points: Points, begin: Ints, end: Ints) -> Floats:
 
 def _least_widths(corners: Points) -> Floats:
     """Returns the hull width of each of (m, n, 2) sets of points."""
-    one, other = np.triu_indices(corners.shape[1], 1)
+    one, other = _every_two(corners.shape[1])
     pair = corners[:, other] - corners[:, one]
     length = np.hypot(pair[..., 0], pair[..., 1])
     square = np.stack([-pair[..., 1], pair[..., 0]], axis=-1) / np.maximum(length, COINCIDENT)[..., None]
     reach = square @ corners.transpose(0, 2, 1)
     spans = np.where(length > COINCIDENT, reach.max(axis=-1) - reach.min(axis=-1), np.inf)
     return np.asarray(spans.min(axis=-1))
+
+
+@cache
+def _every_two(n: int) -> tuple[Ints, Ints]:
+    return np.triu_indices(n, 1)
 
 
 def _hull(corners: Points) -> Points:
@@ -132,13 +139,16 @@ def _hull(corners: Points) -> Points:
     return np.asarray(shapely.get_coordinates(shapely.convex_hull(shapely.MultiPoint(corners)))[:-1])
 
 
-def _legs(length: Floats, sawn: Bools, owner: Ints, first: Ints, pieces: int) -> Floats:
-    """Returns of each piece the length of the shortest factory side that meets a saw line."""
-    leg = np.full(pieces, np.inf)
-    onward = following(first)
+def legs(clipped: Clipped) -> Floats:
+    """Returns of each cut piece the shortest factory side that meets a saw line, mm; infinite where it has none."""
+    leg = np.full(len(clipped.index), np.inf)
+    onward = following(clipped.first)
+    sawn = clipped.edge != FACTORY
     shortened = np.zeros(len(sawn), dtype=bool)
     shortened[onward[sawn]] = True
     shortened |= sawn[onward]
     shortened &= ~sawn
-    np.minimum.at(leg, owner[shortened], length[shortened])
+    run = clipped.points[onward] - clipped.points
+    owner = np.repeat(clipped.piece, np.diff(clipped.first))
+    np.minimum.at(leg, owner[shortened], np.hypot(run[shortened, 0], run[shortened, 1]))
     return leg

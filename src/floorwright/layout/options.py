@@ -6,7 +6,7 @@ The order, most weighty first:
 2. no piece and no thin end under the limit before any; where there is one, the wider worst piece first;
 3. what a hand a little out does not spoil;
 4. the joint as asked before one that is opened, and that by as little as may be;
-5. lines of the pattern on the control lines or a full tile at a wall, before balanced cuts, before a position that is
+5. a joint or a tile on the control lines, before balanced cuts, before a full tile at a wall, before a position that is
    only a figure: it is easier to set out and to see;
 6. fewer cut pieces;
 7. the wider worst piece;

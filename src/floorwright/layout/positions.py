@@ -58,7 +58,7 @@ def positions_of(faces: tuple[Face, ...]) -> tuple[Position, ...]:
         # Of several walls on one side the longest shows most; of equals the farther out.
         pair = tuple(max(side, key=lambda face: (round(face.length), face.near)) for side in (far, near))
         found.append(Position(name=BALANCED, rank=1, faces=pair))
-    found += [Position(name=f"{FULL_AT} {face.name}", rank=0, faces=(face,)) for face in faces]
+    found += [Position(name=f"{FULL_AT} {face.name}", rank=2, faces=(face,)) for face in faces]
     return tuple(found)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from floorwright.geometry.region import Points, Region
 from floorwright.layout.axis import Axis, axes_of, region_faces, wall_faces
-from floorwright.layout.clip import Clipped, clip
+from floorwright.layout.clip import Clipped, clip, cut_pieces
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.option import Option, WallCut
 from floorwright.layout.pieces import piece_id
@@ -79,10 +79,11 @@ def score(floor: Floor, cell: UnitCell, placement: Placement, name: str) -> Opti
 
 
 def narrowest_of(region: Region, cell: UnitCell, placement: Placement) -> float:
-    """Returns the narrowest piece of a position, mm: of cut pieces if there are any, 0 where there is no piece at
-    all."""
-    clipped = clip(region, cell, placement)
-    return _worst(clipped, measure(clipped).narrowest, cell)[0]
+    """Returns the narrowest cut piece of a position, mm; a full one's side if none is cut, 0 if there is no piece."""
+    cut = cut_pieces(region, cell, placement)
+    if len(cut.index):
+        return float(measure(cut).narrowest.min())
+    return smallest_side(cell) if len(clip(region, cell, placement).full) else 0.0
 
 
 def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tuple[WallCut, ...]:

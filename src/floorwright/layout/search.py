@@ -17,7 +17,7 @@ proof or the shortfall.
 
 import heapq
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -25,16 +25,21 @@ from floorwright.geometry.region import Points, Region
 from floorwright.layout.bounds import Box, Ground, bound, ground_of, grown_bound
 from floorwright.layout.option import Proof
 from floorwright.layout.score import narrowest_of
-from floorwright.layout.walk import Ints
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import PROOF, TOUCH
 
-BOXES = 6_000
+BOXES = 2_000
 """Boxes looked at before the search stops: well over what nearly all rooms need; counted, not timed, so that the same
 job gives the same answer on any machine."""
 
 BATCH = 24
 """Boxes taken at a time."""
+
+LEAST_SHARE = 0.05
+"""What a side's own length counts for when a box is cut across the side that changes its bound more."""
+
+SMALL = 8.0
+"""A box is small when its bound leads the best by this many times half its side."""
 
 START = 4
 """The repeat is first cut into this many boxes each way."""
@@ -150,31 +155,41 @@ def _look(ground: Ground, batch: list[Box], state: _State) -> list[Box]:
     # The place that promises most is tried first, so that the others are held against the best there is.
     for row in np.argsort(-looked.guess, kind="stable"):
         box, top = batch[row], min(batch[row].bound, float(looked.bound[row]))
-        if top > state.best + PROOF:
-            guess = float(looked.guess[row])
-            if guess > state.best:
-                real = _try(ground, looked.place[row], state)
-                if real < guess - PROOF and top > state.best + PROOF:
-                    top = min(top, grown_bound(ground, box, looked.sure[row]))
+        enough = state.best + PROOF
+        grown = ground.most
+        if top > enough and (box.loose or _is_small(ground, box, top - state.best)):
+            grown = grown_bound(ground, box, looked.sure[row], enough)
+        guess = min(float(looked.guess[row]), top, grown)
+        real = _try(ground, looked.place[row], state) if min(top, grown) > enough and guess > state.best else guess
+        if real < guess - PROOF and grown == ground.most:
+            grown = grown_bound(ground, box, looked.sure[row], enough)
+        loose = grown < top - PROOF
+        top = min(top, grown)
         if top <= state.best + PROOF:
             state.ceiling = max(state.ceiling, top)
         else:
-            halves += _halves(ground, box, top, looked.possible[row], state)
+            box = replace(box, bound=top, pairs=looked.possible[row], loose=loose)
+            halves += _halves(ground, box, looked.matter[row], state)
     return halves
 
 
-def _halves(ground: Ground, box: Box, top: float, possible: Ints, state: _State) -> list[Box]:
-    """Returns the box cut in two across its longer side; none where it is too small to matter."""
+def _is_small(ground: Ground, box: Box, lead: float) -> bool:
+    """Returns whether the reach of tiles varies so little in a box that halving it takes away little of its lead."""
+    return float((box.half * ground.lengths).max()) < lead / SMALL
+
+
+def _halves(ground: Ground, box: Box, matter: Points, state: _State) -> list[Box]:
+    """Returns the box cut in two across the side that matters more; none where it is too small to matter."""
     extent = box.half * ground.lengths
-    longer = int(extent.argmax())
-    if extent[longer] < TOUCH:
-        state.ceiling = max(state.ceiling, top)
+    way = int((matter + LEAST_SHARE * extent).argmax())
+    if extent[way] < TOUCH:
+        state.ceiling = max(state.ceiling, box.bound)
         return []
     half = box.half.copy()
-    half[longer] /= 2
+    half[way] /= 2
     step = np.zeros(2)
-    step[longer] = half[longer]
-    return [Box(middle=box.middle + way * step, half=half, pairs=possible, bound=top) for way in (-1.0, 1.0)]
+    step[way] = half[way]
+    return [replace(box, middle=box.middle + to * step, half=half) for to in (-1.0, 1.0)]
 
 
 def _try(ground: Ground, shift: Points, state: _State) -> float:
