@@ -30,6 +30,9 @@ SQUARE_FOOT: Final = float(FOOT * FOOT)
 LONGEST: Final = Fraction(1_000_000)
 """mm. A length over 1 km is a slip of the keys."""
 
+SHORTEST: Final = Fraction(1, 1_000_000)
+"""mm. A length under a millionth of a mm and over 0 is another."""
+
 LONGEST_TEXT: Final = 60
 """Characters. No length needs more, and a number of thousands of digits is not worth reading."""
 
@@ -71,7 +74,7 @@ def parse_length(text: str | float, unit: str = "mm", *, signed: bool = False) -
         signed: whether it may be under zero (a coordinate may, a length may not).
 
     Raises:
-        LengthError: it is no length, is under zero or is over 1 km.
+        LengthError: it is no length, is under zero, or is one that nobody measures (over 1 km, under a nanometre).
     """
     return float(parse_exact(text, unit, signed=signed))
 
@@ -92,6 +95,8 @@ def parse_exact(text: str | float, unit: str = "mm", *, signed: bool = False) ->
         length = exact(text) * MM_IN[unit]
     if length < 0 and not signed:
         raise LengthError(_shown(text), "0 or more")
+    if 0 < abs(length) < SHORTEST:
+        raise LengthError(_shown(text), "0, or a length that a tape can show")
     if abs(length) > LONGEST:
         raise _too_long(_shown(text))
     return length

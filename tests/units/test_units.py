@@ -119,6 +119,7 @@ def test_a_bare_number_is_in_the_unit_given(text: str | float, unit: str, mm: fl
         (10**400, "under 1 km"),
         (math.nan, "3600"),
         ("nan", "3600"),
+        (5e-324, "0, or a length"),
         ("9" * 5000, "3600"),
         (True, "3600"),
         ("२ m", "3600"),

@@ -36,7 +36,11 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
         data: the tables that it was read from.
         original: the tables of the file, with what was left out.
     """
-    yield from check_survey(job.survey, original)
+    survey = list(check_survey(job.survey, original))
+    yield from survey
+    if any(problem.drop == ("survey", "outline") for problem in survey):
+        # No name of a corner or a wall can be held against an outline that is about to go.
+        return
     yield from doubts(data)
     walls = Known(
         code="job-unknown-wall",

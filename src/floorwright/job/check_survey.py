@@ -30,8 +30,9 @@ def check_survey(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
         survey: what is left of it.
         original: the tables of the file, with what was left out.
     """
-    yield from _outline(survey, original)
-    if not survey.outline:
+    outline = list(_outline(survey, original))
+    yield from outline
+    if outline or not survey.outline:
         return
     points = Known(code="job-unknown-corner", what="a corner", names={*survey.outline, *_tie_points(survey)})
     corners = Known(code="job-unknown-corner", what="a corner", names=survey.outline)

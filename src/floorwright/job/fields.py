@@ -129,10 +129,12 @@ def ends(pair: str) -> tuple[str, str]:
     return start, end
 
 
-def _exactly(count: int, what: str) -> Callable[[object], object]:
+def _exactly(count: int, what: str, remedy: str) -> Callable[[object], object]:
     def read(value: object) -> object:
-        if not isinstance(value, list | tuple) or len(value) != count:
-            raise FieldError("job-size", what)
+        if not isinstance(value, list | tuple):
+            raise FieldError("job-type", what, remedy)
+        if len(value) != count:
+            raise FieldError("job-size", what, remedy, f"a list of {len(value)}")
         return value
 
     return read
@@ -243,9 +245,10 @@ Name = Annotated[str, BeforeValidator(_name, json_schema_input_type=str)]
 CornerName = Annotated[str, BeforeValidator(_corner, json_schema_input_type=str)]
 Pair = Annotated[str, BeforeValidator(_pair, json_schema_input_type=str)]
 CornersInLine = Annotated[
-    tuple[CornerName, CornerName, CornerName], BeforeValidator(_exactly(3, "one end, the point and the other end"))
+    tuple[CornerName, CornerName, CornerName],
+    BeforeValidator(_exactly(3, "one end, the point and the other end", 'write points = ["A", "P", "B"]')),
 ]
-TwoWalls = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two walls"))]
+TwoWalls = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two walls", 'write walls = ["S", "N"]'))]
 Note = Annotated[str, BeforeValidator(_note, json_schema_input_type=str)]
 Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=dt.date)]
 Bond = Annotated[

@@ -18,8 +18,6 @@ KEY_MARK: Final = "[key]"
 """How pydantic says that it means the key of a table, not its value."""
 
 LONGEST_SHOWN: Final = 40
-NEAR_CHOICE: Final = 0.8
-"""A word is taken for a misspelt choice only if it is this near: `EU 2` may be any class."""
 
 _KINDS: Final = {
     "int_type": "a whole number",
@@ -107,7 +105,7 @@ def problem_of(data: dict[str, Any], error: ErrorDetails) -> Problem:
 def choice(path: Path, value: object, drop: Path) -> Problem:
     """Returns the problem for a value that is none of the words it may be."""
     words = choices_at(path)
-    near = did_you_mean(value, words, least=NEAR_CHOICE) if isinstance(value, str) else None
+    near = did_you_mean(value, words, alone=True) if isinstance(value, str) else None
     if path == ("units",) and isinstance(value, str):
         near = UNIT_NAMES.get(value.lower())
     remedy = f'write "{near}"' if near else "write one of them"

@@ -1,6 +1,7 @@
 """The nouns of the job file, key for key. Lengths are mm, angles degrees, whatever unit the file is in.
 
-A job is read by `job.load`. Made in Python with `Job.model_validate`, its bare numbers are mm.
+A job is read by `job.load`. Made in Python with `Job.model_validate(data, context={"unit": "in"})`, its bare numbers
+are inches and its defaults those of a file in inches; without a context they are mm.
 """
 
 from fractions import Fraction

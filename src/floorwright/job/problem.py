@@ -35,14 +35,14 @@ class Problem:
     drop: Path | None = None
 
 
-def did_you_mean(word: str, words: Iterable[str], *, least: float = 0.6) -> str | None:
-    """Returns the nearest of some words; None if none is as near as `least` (1 is the word itself)."""
+def did_you_mean(word: str, words: Iterable[str], *, alone: bool = False) -> str | None:
+    """Returns the nearest of some words; None if none is near, or if it must be `alone` and more than one is."""
     choices = sorted(words)
     folded = {choice.casefold(): choice for choice in choices}
     if word.casefold() in folded:
         return folded[word.casefold()]
-    near = get_close_matches(word, choices, n=1, cutoff=least)
-    return near[0] if near else None
+    near = get_close_matches(word, choices, n=2)
+    return near[0] if near and not (alone and len(near) > 1) else None
 
 
 def listed(words: Iterable[str]) -> str:

@@ -127,7 +127,9 @@ def _in_letters(length: str) -> str:
 
 
 def _slip(lines: list[str], name: str, message: str) -> Finding:
-    number = _line_number(message) or _never_closed(lines)
+    number = _line_number(message)
+    if number is None or message.startswith("Unclosed"):
+        number = _opening(lines[:number])
     line = lines[number - 1]
     place = f"{name}:{number}{_key_of(line)}"
     if message.startswith(_REPEATED):
@@ -141,8 +143,8 @@ def _slip(lines: list[str], name: str, message: str) -> Finding:
     return refused(place, "job-syntax", found, "TOML", remedy)
 
 
-def _never_closed(lines: list[str]) -> int:
-    """Returns the line of the last value that opens a list or a long text: TOML misses its end at the file's end."""
+def _opening(lines: list[str]) -> int:
+    """Returns the line of the last value that opens a list or a long text: TOML misses its end only later."""
     opening = [number for number, line in enumerate(lines, 1) if re.search(r"=\s*(?:\[|\{|\"\"\"|''')", line)]
     return opening[-1] if opening else len(lines)
 

@@ -21,6 +21,7 @@ DEEPEST: Final = 16
 _MANY_KEYS: Final = re.compile(rf"(?:[\w\"'-]+[ \t]*\.[ \t]*){{{2 * DEEPEST}}}")
 """A dotted key that TOML readers take a time for that grows with the square of its parts."""
 
+_MANY_FIGURES: Final = re.compile(r"[0-9_]{1000}")
 _CONTROL: Final = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 
 
@@ -88,8 +89,9 @@ def _tables(text: str, name: str) -> Parsed:
         return Parsed(data=None, text=text, findings=explain(text, name, str(error)))
     except ValueError:
         # tomllib lets through what `int` refuses: more figures than Python will turn into a number.
+        number = next((i for i, line in enumerate(text.split("\n"), 1) if _MANY_FIGURES.search(line)), 1)
         found = "a number of too many figures"
-        return _refused(refused(name, "job-syntax", found, "a number", "look for a key held down"), text)
+        return _refused(refused(f"{name}:{number}", "job-syntax", found, "a number", "look for a key held down"), text)
     if not data:
         return _refused(
             refused(name, "job-empty", "nothing in the file", "a job", "start from `floorwright new`"), text
