@@ -128,6 +128,9 @@ def test_a_pipe_is_one_round_cut_in_each_piece(lay_naively: Lay, make_region: Ma
         assert bore.radius == pytest.approx(30)
         assert bore.length == pytest.approx(math.pi * 30, rel=0.01)
         assert bore.centre[1] == pytest.approx(150)
+        along, across = bore.marks
+        assert along.distance == pytest.approx(0, abs=1e-6)  # on the corner's own side: the joint runs through it
+        assert across.distance == pytest.approx(150)
 
 
 def test_a_pipe_that_touches_the_wall_is_a_round_bite(lay_naively: Lay, make_region: Make) -> None:
@@ -139,6 +142,8 @@ def test_a_pipe_that_touches_the_wall_is_a_round_bite(lay_naively: Lay, make_reg
     (bore,) = piece.bores
     assert (piece.kind, piece.saws) == ("notch", ())
     assert (*bore.centre, bore.radius) == pytest.approx((150, 0, 40))
+    assert [mark.side for mark in bore.marks] == ["bottom", "right"]
+    assert [mark.distance for mark in bore.marks] == pytest.approx([150, 0])
 
 
 def test_a_diagonal_layout_gives_triangles_marked_from_one_corner(lay_naively: Lay, make_region: Make) -> None:

@@ -110,7 +110,7 @@ def sawn(
             if run.wall is None:
                 continue
             if run.bent:
-                _add_bore(bores, run, rounds[run.wall])
+                _add_bore(bores, run, rounds[run.wall], tile)
                 turns_in = True
                 continue
             in_start, in_end = _corner(before, run), _corner(run, after)
@@ -264,12 +264,37 @@ def _runs_into(corner: Points, beyond: Points, rings: Sequence[Points]) -> bool:
     return False
 
 
-def _add_bore(bores: dict[str, Bore], run: _Run, one: Round) -> None:
+def _add_bore(bores: dict[str, Bore], run: _Run, one: Round, tile: Tile) -> None:
     assert run.wall is not None
     length = float(np.hypot(*np.diff(run.points, axis=0).T).sum())
     if run.wall in bores:
         length += bores[run.wall].length
-    bores[run.wall] = Bore(wall=run.wall, centre=_pair(one.centre), radius=one.radius, length=length)
+    marks = _centre_marks(one.centre, tile)
+    bores[run.wall] = Bore(wall=run.wall, centre=_pair(one.centre), radius=one.radius, length=length, marks=marks)
+
+
+def _centre_marks(centre: Points, tile: Tile) -> tuple[TileMark, ...]:
+    """Returns the marks that lines square to the sides through a round's centre make on the nearer sides."""
+    if not tile.half_turns:
+        return ()
+    sides = list(_sides(tile))
+    marks = []
+    for pair in ((0, 2), (1, 3)):
+        far = [round(abs(float(_cross(_unit(*sides[n]), centre - sides[n][0]))) / tolerance.RANK_STEP) for n in pair]
+        n = pair[0] if far[0] <= far[1] else pair[1]
+        a, b = sides[n]
+        length, along = float(np.hypot(*(b - a))), float((centre - a) @ _unit(a, b))
+        if not -tolerance.COINCIDENT <= along <= length + tolerance.COINCIDENT:
+            continue
+        near = along <= length / 2
+        corner = tile.corners[n if near else (n + 1) % len(sides)]
+        distance = max(0.0, along if near else length - along)
+        marks.append(TileMark(side=tile.sides[n], corner=corner, distance=distance, at=_pair(a + _unit(a, b) * along)))
+    return tuple(marks)
+
+
+def _unit(a: Points, b: Points) -> Points:
+    return np.asarray((b - a) / np.hypot(*(b - a)))
 
 
 def _sides(tile: Tile) -> Iterator[tuple[Points, Points]]:

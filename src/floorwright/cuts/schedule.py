@@ -56,12 +56,15 @@ class Bore:
         centre: (x, y) mm in the tile's own frame.
         radius: mm, the gap round the obstacle in it.
         length: mm of the round that is cut in this piece.
+        marks: where lines square to the sides through the centre meet the nearest sides: along the tile, then across
+            it. A mark is left out where the centre lies off that side, beyond the tile.
     """
 
     wall: str
     centre: tuple[float, float]
     radius: float
     length: float
+    marks: tuple[TileMark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

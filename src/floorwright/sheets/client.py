@@ -15,6 +15,7 @@ from floorwright.sheets.words import Words, listed, sentence, told, words_of
 
 MARGIN = 8.0
 NAMES = 3.4
+SIGNED = ("Client", "Date", "Set out by", "Date")
 STRAIGHT = math.radians(0.5)
 
 
@@ -49,12 +50,13 @@ def client_sheet(solution: Solution) -> Sheet:
         ),
     )
     lines = [line for layout in solution.layouts for line in _agreed(layout, solution, figures, words)]
-    side: tuple[Block, ...] = (
-        Prose(heading="Agreed", lines=tuple(lines)),
-        *_advised(solution),
-        Blanks(labels=("Client", "Date", "Set out by", "Date")),
-    )
-    return Sheet(key="client", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
+    agreed = Prose(heading="Agreed", lines=tuple(lines))
+    advised = _advised(solution)
+    if place.landscape:
+        side: tuple[Block, ...] = (agreed, *advised, Blanks(labels=SIGNED))
+        return Sheet(key="client", title=title, blocks=arrange(place, view, side), landscape=True)
+    blocks = arrange(place, view, (agreed,), (*advised, Blanks(labels=SIGNED, columns=2)))
+    return Sheet(key="client", title=title, blocks=blocks)
 
 
 def door_down(room: Room) -> int:

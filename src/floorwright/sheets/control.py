@@ -15,8 +15,8 @@ from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, arrange, frame
+from floorwright.sheets.labels import spread
 from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, plan_box, wall_items
-from floorwright.sheets.tiles import spread
 from floorwright.sheets.words import sentence
 
 MARGIN = 9.0
@@ -111,9 +111,9 @@ def _marks_on(room: Room, wall: str, marks: list[Mark], place: Frame, figures: F
         widths = [place.paper(text_width(text, size) + APART) for text in texts]
         if sum(widths) <= length:
             break
-    wanted = [min(max(along(mark), w / 2), length - w / 2) for mark, w in zip(ordered, widths, strict=True)]
+    places = spread([along(mark) for mark in ordered], widths, widths[0] / 2, length - widths[-1] / 2)
     rise = place.paper(ROW)
-    for text, at in zip(texts, spread(wanted, widths), strict=True):
+    for text, at in zip(texts, places, strict=True):
         point = (float(start[0]) + x * at + out[0] * rise, float(start[1]) + y * at + out[1] * rise)
         yield Text(at=point, text=text, size=size, angle=math.atan2(y, x), halo=True)
 

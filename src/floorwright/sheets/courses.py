@@ -9,7 +9,7 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.paper import body_space
 from floorwright.draw.scale import fit_scale
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
-from floorwright.draw.style import Pen, Size, Tone
+from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Text, View
 from floorwright.job.solution import Solution
 from floorwright.setout.course import Course
@@ -57,11 +57,12 @@ def close(course: Course, figures: Figures) -> ClosedSum:
 
 
 def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
-    """Returns the middle course of each family, by the first word of its name."""
+    """Returns the middle course of each family, by the first word of its name; one that nothing parts, if there is."""
     families: dict[str, list[Course]] = {}
     for course in courses:
         families.setdefault(course.name.split()[0], []).append(course)
-    return [family[len(family) // 2] for family in families.values()]
+    through = [[course for course in family if "," not in course.name] or family for family in families.values()]
+    return [family[len(family) // 2] for family in through]
 
 
 def _strip(course: Course, closed: ClosedSum, scale: float, figures: Figures) -> View:
@@ -75,10 +76,10 @@ def _strip(course: Course, closed: ClosedSum, scale: float, figures: Figures) ->
             items.append(Fill(rings=(ring,), tone=Tone.TILE if part.kind == "tile" else Tone.CUT))
             items.append(Line(points=ring, pen=Pen.FACTORY, closed=True))
             text = typeset(figures.style.text(float(figure), feet=False))
-            if text_width(text, Size.TEXT) < part.length / scale - 0.6:
-                items.append(Text(at=((at + end) / 2, high / 2), text=text, size=Size.TEXT))
-            else:
-                items.append(Text(at=((at + end) / 2, high / 2), text=text, size=Size.TEXT, angle=math.pi / 2))
+            room = part.length / scale - 0.6
+            if CAP_HEIGHT[Size.TEXT] < room:
+                angle = 0.0 if text_width(text, Size.TEXT) < room else math.pi / 2
+                items.append(Text(at=((at + end) / 2, high / 2), text=text, size=Size.TEXT, angle=angle))
         at = end
     items += [Line(points=((x, -high * 0.15), (x, high * 1.15)), pen=Pen.WALL) for x in (0.0, course.length)]
     return View(
@@ -107,9 +108,8 @@ def _sum(course: Course, closed: ClosedSum, figures: Figures, words: Words) -> P
         for (kind, figure), count in groups.items()
     ]
     total = typeset(figures.style.text(float(closed.total), unit=True))
-    first, last = course.walls
     return Prose(
-        heading=f"{course.name.capitalize()}, from wall {first} to wall {last}",
+        heading=f"{course.name.capitalize()}, from {course.walls[0]} to {course.walls[1]}",
         lines=(f"{' + '.join(said)} = {total}.",),
     )
 
@@ -133,7 +133,7 @@ def _table(course: Course, closed: ClosedSum, figures: Figures, words: Words) ->
     ends = list(accumulate(parts))
     named = {"cut": "cut", "tile": words.full}
     return Table(
-        heading=f"{course.name.capitalize()}, running from wall {course.walls[0]}",
+        heading=f"{course.name.capitalize()}, running from {course.walls[0]}",
         columns=(
             Column(heading="Tile"),
             Column(heading="Length", unit=figures.column, align="right"),

@@ -85,7 +85,7 @@ def _row(piece: CutPiece, wall: str, narrow: bool, alike: dict[str, list[str]], 
     first = lines[0] if lines else None
     start, end = _marks(first, figures) if first else ("", "")
     also = [_said(saw, figures) for saw in lines[1:]]
-    also += [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across" for bore in piece.bores]
+    also += [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across, centred as pictured" for bore in piece.bores]
     if any(mark is None for saw in lines for mark in (saw.start_mark, saw.end_mark)):
         also.append("stop at the inside corner")
     if narrow:

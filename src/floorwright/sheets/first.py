@@ -27,10 +27,11 @@ def first_sheet(solution: Solution) -> Sheet:
     """Returns the first page, as far as the job came."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     title = _title(solution)
-    side = (Prose(heading="Decided", lines=_decided(solution, figures, words)), *_to_answer(solution))
+    decided = Prose(heading="Decided", lines=_decided(solution, figures, words))
+    answer = _to_answer(solution)
     room, region = solution.room, solution.region
     if room is None or region is None:
-        return Sheet(key="first", title=title, blocks=side)
+        return Sheet(key="first", title=title, blocks=(decided, *answer))
     place = frame(
         plan_box(region), paper=solution.job.paper, imperial=figures.imperial, title=title, margin=MARGIN, under=60.0
     )
@@ -48,7 +49,8 @@ def first_sheet(solution: Solution) -> Sheet:
             *corner_names(room, place),
         ),
     )
-    return Sheet(key="first", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
+    blocks = arrange(place, view, (decided,), answer, solution.job.paper)
+    return Sheet(key="first", title=title, blocks=blocks, landscape=place.landscape)
 
 
 def _title(solution: Solution) -> str:

@@ -5,9 +5,10 @@ from typing import Final
 
 import numpy as np
 
+from floorwright.draw.lettering import lines_needed
 from floorwright.draw.paper import GUTTER, body_space, page_space, title_height
 from floorwright.draw.scale import fit_scale
-from floorwright.draw.sheet import Beside, Block
+from floorwright.draw.sheet import Beside, Block, Prose
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import CHECK_BAR, CHECK_BAR_LENGTH, Item, Line, Text, View
 from floorwright.errors import FloorwrightValueError
@@ -23,6 +24,13 @@ COARSEST: Final = 100.0
 """Beyond the usual scales a drawing is a picture, at the next round hundred."""
 
 BAR_TICK: Final = 1.5
+
+SIGN: Final = 7.0
+LINE_HIGH: Final = 5.0
+PARAGRAPH: Final = 1.0
+HEADING_HIGH: Final = 7.5
+BLOCK: Final = 7.0
+"""mm on paper that prose takes: for a sign before it, a line, between paragraphs, a heading, between blocks."""
 
 Way = tuple[bool, bool]
 """Whether the paper is turned, and whether the drawing stands beside its figures."""
@@ -106,11 +114,35 @@ def box_of(points: Points) -> Box:
     return float(least[0]), float(least[1]), float(most[0]), float(most[1])
 
 
-def arrange(place: Frame, view: View, side: tuple[Block, ...], after: tuple[Block, ...] = ()) -> tuple[Block, ...]:
-    """Returns a drawing with the figures that belong beside it, and what comes after both, as blocks of a sheet."""
-    if place.beside:
-        return (Beside(left=(view,), right=side, share=place.share), *after)
-    return (view, *side, *after)
+def arrange(
+    place: Frame, view: View, side: tuple[Block, ...], after: tuple[Block, ...] = (), paper: str = ""
+) -> tuple[Block, ...]:
+    """Returns a drawing with the figures that belong beside it, and what comes after both, as blocks of a sheet.
+
+    Args:
+        place: of the drawing.
+        view: the drawing.
+        side: beside it, or under it where it stands alone.
+        after: full width; prose among it goes beside the drawing, too, where it all fits there and `paper` is given.
+    """
+    if not place.beside:
+        return (view, *side, *after)
+    if paper and after and all(isinstance(block, Prose) for block in after):
+        width = (body_space(paper, place.landscape)[0] - GUTTER) * (1 - place.share)
+        if _height((*side, *after), width) <= view.height:
+            side, after = (*side, *after), ()
+    return (Beside(left=(view,), right=side, share=place.share), *after)
+
+
+def _height(blocks: tuple[Block, ...], width: float) -> float:
+    """Returns about how high prose stands in a column, mm on paper."""
+    high = 0.0
+    for block in blocks:
+        if isinstance(block, Prose):
+            wide = width if block.tone in ("plain", "quiet") else width - SIGN
+            high += sum(lines_needed(line, wide, Size.TEXT) * LINE_HIGH + PARAGRAPH for line in block.lines)
+            high += (HEADING_HIGH if block.heading else 0.0) + BLOCK
+    return high
 
 
 def frame(

@@ -21,7 +21,7 @@ from floorwright.sheets.tiles import number_items, tile_items
 from floorwright.sheets.words import Words, counted, sentence, told, words_of
 
 MARGIN = 9.0
-NAMES = 7.3
+NAMES = 7.9
 """mm on paper from a wall to its name; numbers that are led outside stand between."""
 
 IN_TABLES = {"layout-refused", "layout-taper"}
@@ -37,6 +37,8 @@ SHOWN = 12
 """Options shown; the rest are counted."""
 
 LEGEND = "Thick sides are sawn; a hatched piece is under the limit."
+
+FEWER = "Where pieces are too small to number, the numbers left out run on between those shown."
 
 NO_MOVEMENT_JOINTS = "Movement joints are not placed here: ask the designer."
 
@@ -57,6 +59,7 @@ def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
         under=LEGEND_ROOM,
     )
     lines = line_items(control, ("first line", "square line")) if control else ()
+    numbers = number_items(layout, cuts, room, place, lines)
     view = place.view(
         f"layout-{layout.zone}",
         _described(layout),
@@ -66,14 +69,14 @@ def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
             *obstacle_items(room),
             *wall_items(room),
             *lines,
-            *number_items(layout, cuts, room, place, lines),
+            *numbers.items,
             *wall_names(room, place, NAMES),
             *door_side(room, place, NAMES),
             *corner_names(room, place),
         ),
     )
     side: tuple[Block, ...] = (
-        Prose(lines=(LEGEND,), tone="quiet"),
+        Prose(lines=(LEGEND, *((FEWER,) if numbers.left_out else ())), tone="quiet"),
         _pattern(layout, figures, words),
         *_walls(layout, figures),
         Prose(lines=(NO_MOVEMENT_JOINTS,), tone="caution"),
@@ -132,9 +135,11 @@ def _wall_row(wall: WallCut, figures: Figures) -> tuple[str, ...]:
     return wall.wall, *ends, taper if taper.strip('0."') else "none"
 
 
-def _options(layout: Layout, figures: Figures, words: Words, place: Frame) -> tuple[Table, ...]:
+def _options(layout: Layout, figures: Figures, words: Words, place: Frame) -> tuple[Block, ...]:
     """Returns the positions with the cut at both ends of every wall: in one table, or in two where one is too wide."""
     ranked = [option for option in layout.options if not option.refused]
+    if not ranked:
+        return (Prose(lines=("No position can be laid as it is; the one drawn is the least bad.",), tone="limit"),)
     shown = ranked[:SHOWN]
     walls = list(dict.fromkeys(wall.wall for option in shown for wall in option.walls))
     more = f", {len(shown)} of {len(ranked)}" if len(ranked) > len(shown) else ""

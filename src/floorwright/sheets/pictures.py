@@ -22,7 +22,7 @@ CELL: Final = 44.0
 TILE_SPACE: Final = 25.5
 """mm on paper that a tile may take of it."""
 
-ROWS: Final = 4
+ROWS: Final = 1
 """Rows of pictures in one view, so that a page can break between views."""
 
 
@@ -98,11 +98,11 @@ def _picture(piece: CutPiece, layout: Layout, middle: Point, scale: float, figur
         yield from _cross(part, scale)
     yield from _sawn(piece, placed)
     on_side: dict[str, int] = {}
-    for saw in piece.saws:
-        for mark in saw.marks:
-            row = on_side.setdefault(mark.side, 0)
-            on_side[mark.side] += 1
-            yield _figure(mark, row, tile, layout, shift, scale, figures)
+    marks = [mark for saw in piece.saws for mark in saw.marks] + [mark for bore in piece.bores for mark in bore.marks]
+    for mark in marks:
+        row = on_side.setdefault(mark.side, 0)
+        on_side[mark.side] += 1
+        yield _figure(mark, row, tile, layout, shift, scale, figures)
     corner = (middle[0] - CELL * scale * 0.46, middle[1] + CELL * scale * 0.42)
     yield Text(at=corner, text=f"No. {piece.label}", size=Size.FIGURE, anchor="start")
 
@@ -115,6 +115,8 @@ def _sawn(piece: CutPiece, placed: object) -> Iterator[Item]:
         turn = np.linspace(0.0, math.tau, 49)
         ring = np.column_stack([np.cos(turn), np.sin(turn)]) * bore.radius + np.array(bore.centre)
         yield Line(points=placed(ring), pen=Pen.SAWN)
+        for mark in bore.marks:
+            yield Line(points=placed([mark.at, bore.centre]), pen=Pen.HIDDEN)
 
 
 def _cross(part: object, scale: float) -> Iterator[Item]:

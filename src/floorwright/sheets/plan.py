@@ -64,14 +64,21 @@ def wall_items(room: Room) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def corner_names(room: Room, frame: Frame) -> tuple[Item, ...]:
-    """Returns the names of the corners, outside the room on the bisector of each."""
+def corner_names(room: Room, frame: Frame, *, inside: bool = False) -> tuple[Item, ...]:
+    """Returns the names of the corners, on the bisector of each, outside the room.
+
+    Args:
+        room: whose.
+        frame: of the drawing.
+        inside: whether those of corners that turn in stand in the room, off the figures outside.
+    """
     items = []
     outline = room.outline
     for n, corner in enumerate(room.corners):
         before, after = outline[n - 1], outline[(n + 1) % len(outline)]
         away = _outward(before, outline[n], after)
-        at = _moved(_point(outline[n]), away, frame.paper(CORNER_NAME))
+        side = -1 if inside and corner.angle > math.pi else 1
+        at = _moved(_point(outline[n]), away, side * frame.paper(CORNER_NAME))
         items.append(Text(at=at, text=corner.name, size=Size.TEXT, angle=paper_angle(frame), halo=True))
     return tuple(items)
 

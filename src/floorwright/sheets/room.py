@@ -92,7 +92,7 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
         *wall_items(room),
         *wall_lengths(room, figures, OFFSET),
         *door_side(room, place, DOOR_ROW),
-        *corner_names(room, place),
+        *corner_names(room, place, inside=True),
     )
     described = (
         f"Outline of {room.name or 'the room'} with the adjusted length of each wall and the lines that were taped."

@@ -6,13 +6,14 @@ from collections.abc import Iterator, Sequence
 from floorwright.control.control import Mark
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size
-from floorwright.draw.view import Item, Line, Text
+from floorwright.draw.view import Item, Line
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
 from floorwright.setout.snap import SnapLine
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
-from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, paper_angle, plan_box, wall_items
+from floorwright.sheets.labels import OFF_WALL, Label, outside
+from floorwright.sheets.plan import corner_names, door_side, floor_items, plan_box, wall_items
 from floorwright.sheets.words import counted, listed, sentence
 
 MARGIN = 9.0
@@ -22,9 +23,6 @@ CROSS = ("first line", "square line")
 
 ROW = 2.6
 """mm on paper between two rows of names."""
-
-FROM_CORNER = 2.4
-"""mm on paper that a name keeps from the end of its wall."""
 
 LIST_WIDTH = 136.0
 """mm on paper that the list takes."""
@@ -36,9 +34,6 @@ WHY = (
     "Every figure runs from the corner that stands beside it: never add one to another.",
     "Each line is the middle of a joint. The control lines are struck first, from their own sheet.",
 )
-
-NUMBER = 2.6
-"""mm on paper from the end of a line, outside its wall, to the middle of its name."""
 
 
 def snap_sheet(solution: Solution) -> Sheet:
@@ -114,26 +109,15 @@ def _drawn(lines: Sequence[SnapLine]) -> Iterator[Item]:
 
 def _names(lines: Sequence[SnapLine], labels: Sequence[str], room: Room, place: Frame) -> Iterator[Item]:
     """Yields the name of each line outside the wall that it ends at, each family in a row of its own where two meet."""
-    walls: dict[str, set[str]] = {}
-    for line in lines:
-        for mark in line.marks[-1:]:
-            walls.setdefault(mark.on, set()).add(line.family)
-    families = list(dict.fromkeys(line.family for line in lines))
-    shared = any(len(met) > 1 for met in walls.values())
+    by_wall: dict[str, dict[str, list[Label]]] = {}
     for line, label in zip(lines, labels, strict=True):
         for mark in line.marks[-1:]:
-            (along_x, along_y), (x, y) = outward(room, mark.on)
-            out = place.paper(NUMBER + (ROW * families.index(line.family) if shared else 0.0))
-            slide = _off_corners(room, mark, place.paper(FROM_CORNER))
-            at = (mark.x + along_x * slide + x * out, mark.y + along_y * slide + y * out)
-            yield Text(at=at, text=label, size=Size.SMALL, angle=paper_angle(place), halo=True)
-
-
-def _off_corners(room: Room, mark: Mark, least: float) -> float:
-    """Returns mm along its wall by which a name must slide to stand clear of the names of the corners."""
-    start, end = room.ends(mark.on)
-    length, along = math.dist(start, end), math.dist(start, (mark.x, mark.y))
-    return min(max(along, least), length - least) - along if length > 2 * least else 0.0
+            start, _ = room.ends(mark.on)
+            along = math.dist(start, (mark.x, mark.y))
+            by_wall.setdefault(mark.on, {}).setdefault(line.family, []).append(Label(text=label, along=along))
+    for wall, families in by_wall.items():
+        for n, named in enumerate(families.values()):
+            yield from outside(named, wall, room, place, size=Size.SMALL, off=OFF_WALL + n * ROW).items
 
 
 def _table(lines: Sequence[SnapLine], labels: Sequence[str], figures: Figures) -> Table:
@@ -156,7 +140,7 @@ def _table(lines: Sequence[SnapLine], labels: Sequence[str], figures: Figures) -
 
 def _ends(marks: tuple[Mark, ...], figures: Figures) -> tuple[str, str, str, str]:
     if len(marks) < 2:
-        return "", "", "", ""
+        return "no wall to mark", "", "", ""
     start, end = marks[0], marks[-1]
     return (
         f"{start.on}, from {start.start}",

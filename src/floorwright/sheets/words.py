@@ -1,5 +1,6 @@
 """The trade's words, which differ between the UK and the US. Sheets take theirs from here, never from memory."""
 
+import re
 from dataclasses import dataclass
 from typing import Final
 
@@ -63,6 +64,9 @@ US: Final = Words(
     bond=(("brick bond", "running bond"), ("grid", "straight lay")),
 )
 
+NAME: Final = re.compile(r"(?<=\b[A-Z])-(?=[A-Z]\b)|(?<=\b[A-Z].)-(?=[A-Z].?\b)|(?<=\b[A-Z])-(?=[A-Z].\b)")
+"""The hyphen between two corners of one or two characters."""
+
 WORDS: Final = {"UK": UK, "US": US}
 
 
@@ -86,7 +90,12 @@ def sentence(text: str) -> str:
     text = text.strip()
     if not text:
         return ""
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+    return unbroken(text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else "."))
+
+
+def unbroken(text: str) -> str:
+    """Returns a text in which no line breaks inside the name of a wall or a reading, such as `A-B`."""
+    return NAME.sub("\N{NON-BREAKING HYPHEN}", text)
 
 
 def counted(count: int, one: str, many: str = "") -> str:
