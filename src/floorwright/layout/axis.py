@@ -164,6 +164,17 @@ def base_of(sign: int, low: Number, size: float) -> Number:
     return low if sign > 0 else -(low + size)
 
 
+def most_left(size: float, joint: Number, spare: float) -> Number:
+    """Returns the most that a face may leave of a row, mm: a tile and as much of its joint as the gap may take over.
+
+    Args:
+        size: the tile's, mm.
+        joint: mm. Beyond it the next row's tile begins, however wide the gap may be.
+        spare: mm by which the gap may be wider than it is.
+    """
+    return size + np.minimum(spare, joint)
+
+
 def thin_end(face: Face, low: Number, size: float, pitch: Number) -> Number:
     """Returns what the face leaves of the row of tiles in which its near end lies, mm, over 0 and up to the pitch.
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.geometry.region import Points, Region
-from floorwright.layout.axis import Axis, axes_of, base_of, region_faces
+from floorwright.layout.axis import Axis, axes_of, base_of, most_left, region_faces
 from floorwright.layout.clip import grouped, turn
 from floorwright.layout.linear import FAR, MOST, highest_low
 from floorwright.layout.link import link
@@ -199,7 +199,7 @@ def _teeth(
                 low = float(np.array(centre) @ axis.direction) + axis.joint / 2 + phase
                 left = face.near - float(base_of(face.sign, low, axis.size))
                 rise = -face.sign * along
-                most = axis.size + spare + TOUCH - face.rise
+                most = float(most_left(axis.size, axis.joint, spare)) + TOUCH - face.rise
                 rows.append((left, rise[0], rise[1], axis.size, axis.pitch, most, face.rise))
     table = np.array(rows).reshape(-1, 7)
     return Teeth(

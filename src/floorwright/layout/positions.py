@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from floorwright.layout.axis import Axis, Face, base_of, thin_end
+from floorwright.layout.axis import Axis, Face, base_of, most_left, thin_end
 from floorwright.layout.walk import Bools, Floats
 from floorwright.tolerance import COINCIDENT, TOUCH
 
@@ -99,7 +99,7 @@ def ends(faces: tuple[Face, ...], axis: Axis, low: Floats, joint: Floats, spare:
         for phase in axis.phases:
             thin = np.asarray(thin_end(face, low + phase / axis.pitch * pitch, axis.size, pitch))
             if axis.through or face.rise <= axis.joint:
-                fits &= thin + face.rise <= axis.size + spare + TOUCH
+                fits &= thin + face.rise <= most_left(axis.size, joint, spare) + TOUCH
             thinnest = np.minimum(thinnest, thin)
     return fits, thinnest
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.geometry.region import Region
-from floorwright.layout.axis import Axis, Face, axes_of, base_of, region_faces, thin_end
+from floorwright.layout.axis import Axis, Face, axes_of, base_of, most_left, region_faces, thin_end
 from floorwright.layout.option import Proof
 from floorwright.layout.walk import Floats
 from floorwright.pattern.cell import UnitCell
@@ -60,7 +60,7 @@ def best_on_axis(region: Region, axis: Axis, centre: float, spare: float, aim: s
         aim: what the proof says was searched for.
     """
     faces = region_faces(region, axis)
-    lows = candidates(faces, axis)
+    lows = candidates(faces, axis, spare)
     worst, full = scores(faces, axis, lows, spare)
     if not np.isfinite(worst).any():
         return None
@@ -77,11 +77,13 @@ def best_on_axis(region: Region, axis: Axis, centre: float, spare: float, aim: s
     )
 
 
-def candidates(faces: tuple[Face, ...], axis: Axis) -> Floats:
+def candidates(faces: tuple[Face, ...], axis: Axis, spare: float) -> Floats:
     """Returns the positions among which the best must be: where a tile begins along the axis, mm, in [0, pitch)."""
     if not faces:
         return np.zeros(1)
-    flush = [base_of(face.sign, face.near - axis.size, axis.size) for face in faces]
+    # A full tile, and one with all of the joint that the gap may take over, bound the stretch where nothing is cut.
+    breaks = (axis.size, most_left(axis.size, axis.joint, spare))
+    flush = [base_of(face.sign, face.near - left, axis.size) for face in faces for left in breaks]
     far = np.array([face.near for face in faces if face.sign > 0])
     near = np.array([face.near for face in faces if face.sign < 0])
     meet = ((far[:, None] - near[None, :] - axis.size) / 2).ravel()
@@ -96,8 +98,8 @@ def scores(faces: tuple[Face, ...], axis: Axis, lows: Floats, spare: float) -> t
     full = np.zeros(len(lows))
     for face in faces:
         left = np.asarray(thin_end(face, lows, axis.size, axis.pitch))
-        flush = (left >= axis.size - TOUCH) & (left <= axis.size + spare + TOUCH)
-        over = left > axis.size + spare + TOUCH
+        over = left > most_left(axis.size, axis.joint, spare) + TOUCH
+        flush = (left >= axis.size - TOUCH) & ~over
         worst = np.minimum(worst, np.where(over, -np.inf, np.where(flush, axis.size, left)))
         full += flush
     return worst, full

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.geometry.region import Points
-from floorwright.layout.axis import Axis, Face, thin_end
+from floorwright.layout.axis import Axis, Face, most_left, thin_end
 from floorwright.layout.option import WallCut
 from floorwright.tolerance import STRIP
 
@@ -40,7 +40,7 @@ def wall_cut(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) 
         origin: (2,) mm, a crossing of joint centres of the placed pattern.
         spare: mm by which the gap may be wider than it is.
     """
-    strip = strip_at(face, axis, other, origin, spare + face.slack)
+    strip = strip_at(face, axis, other, origin, spare)
     if strip is not None:
         thin, fat = strip.thin, strip.fat
     else:
@@ -68,7 +68,7 @@ def strip_at(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) 
     if _ends_one_by_one(face, axis):
         return None
     thin, fat = max(ends_by_row(face, axis, other, origin), key=lambda row: row[1])
-    if fat <= axis.size + spare + STRIP:
+    if fat <= most_left(axis.size, axis.joint, spare) + face.slack + STRIP:
         return None
     over = fat - axis.pitch
     return Strip(name=face.name, thin=thin, fat=fat, tile=axis.size, over=over if over > STRIP else 0.0)
