@@ -9,6 +9,39 @@ from numpy.typing import NDArray
 from floorwright.geometry.region import Points, Region
 from floorwright.pattern.cell import Placement, UnitCell
 
+
+def hexagons(side: float, joint: float) -> UnitCell:
+    """A cell without rows: regular hexagons, two corners left and right."""
+    corner = np.arange(6) * math.pi / 3
+    pitch = math.sqrt(3) * side + joint
+    low = pitch * np.array([math.cos(-math.pi / 6), math.sin(-math.pi / 6)])
+    return UnitCell(
+        name="hexagons",
+        a=low,
+        b=low * (1.0, -1.0),
+        pieces=(side * np.stack([np.cos(corner), np.sin(corner)], axis=1) + (side + joint / math.sqrt(3), 0.0),),
+        joint=joint,
+        size=(2 * side, math.sqrt(3) * side),
+        lines=(),
+    )
+
+
+def herringbone(length: float, width: float, joint: float) -> UnitCell:
+    """A cell of two pieces, one lying and one standing."""
+    long, short = length + joint, width + joint
+    lying = np.array([[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]) + joint / 2
+    standing = np.array([[0.0, 0.0], [width, 0.0], [width, length], [0.0, length]]) + joint / 2 + (0.0, short)
+    return UnitCell(
+        name="herringbone",
+        a=np.array([short, short]),
+        b=np.array([-long, long]),
+        pieces=(lying, standing),
+        joint=joint,
+        size=(length, width),
+        lines=(),
+    )
+
+
 SQUARE = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
 
 

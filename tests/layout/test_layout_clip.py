@@ -6,7 +6,7 @@ from fractions import Fraction
 import numpy as np
 import pytest
 import shapely
-from tests.layout.rooms import polygon_of, rectangle, rectilinear, region_of, star, tiles_over
+from tests.layout.rooms import herringbone, hexagons, polygon_of, rectangle, rectilinear, region_of, star, tiles_over
 
 from floorwright.geometry.region import Region
 from floorwright.layout.clip import Clipped, clip
@@ -21,6 +21,8 @@ CELLS = (
     brick_bond((600.0, 300.0), 3.0, Fraction(1, 2)),
     brick_bond((900.0, 150.0), 2.0, Fraction(1, 3)),
     brick_bond((447.0, 447.0), 4.0, Fraction(3, 8)),
+    hexagons(200.0, 3.0),
+    herringbone(600.0, 200.0, 3.0),
 )
 
 

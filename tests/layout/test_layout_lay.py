@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 import shapely
 from tests.layout.jobs import larch_row, lay, option, rectangle_room, room_of, wall
-from tests.layout.rooms import polygon_of
+from tests.layout.rooms import hexagons, polygon_of
 
 from floorwright.findings import Finding, Severity
 from floorwright.layout.layout import Layout
@@ -229,6 +229,14 @@ def test_turned_error_shakes_too() -> None:
     turned = lay(rectangle_room(5000.0, 4000.0), (2500.0, 2000.0), shift_sd=0.0, turn_sd=0.001)
     assert still.chosen.shaken == still.chosen.worst
     assert still.chosen.worst - 2.6 < turned.chosen.shaken < turned.chosen.worst
+
+
+def test_pattern_without_rows_is_searched_from_its_two_positions_on_the_centre() -> None:
+    layout = lay(larch_row(), (2100.0, 1796.0), make_cell=partial(hexagons, 200.0), limit=0.0)
+    assert {option.name for option in layout.options} == {"joint on centre", "tile on centre", "widest worst piece"}
+    assert layout.chosen.walls == ()
+    assert layout.chosen.name == "widest worst piece"
+    assert len(layout.pieces) == layout.chosen.full + layout.chosen.cut
 
 
 def test_bond_is_laid_with_every_course_shifted() -> None:
