@@ -50,7 +50,7 @@ def _outline(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
     path: Path = ("survey", "outline")
     outline = survey.outline
     remedy = 'write outline = ["SW", "SE", "NE", "NW"] with the corners in order'
-    if not outline and not value_at(original, path):
+    if not outline and not value_at(original, path) and isinstance(original.get("survey", {}), dict):
         yield Problem(
             path=path, code="job-outline", found="no outline", expected="the corners round the room", remedy=remedy
         )
