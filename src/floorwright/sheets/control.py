@@ -36,6 +36,9 @@ NAME_OVER = 2.0
 LETTER = 4.0
 """mm on paper from a point to its letter."""
 
+LETTERS_APART = 2.5
+"""mm on paper more between two letters than between a letter and a point, as both are wide."""
+
 ASIDE = math.radians(52)
 """A letter stands this far round from the line that its point lies on."""
 
@@ -153,9 +156,17 @@ def _short_arc(arc: Arc, place: Frame) -> Curve:
 def _crosses(control: Control, region: Region, place: Frame) -> Iterator[Item]:
     """Yields a cross at every point of the chosen constructions; points that coincide share one."""
     points = _points(control)
-    shown = [at for at, _ in points]
+    letters: list[Point] = []
     for at, names in points:
-        yield Cross(at=at, label=", ".join(names), away=_away(at, shown, control, region, place))
+        away = _away(at, [other for other, _ in points if other != at], letters, control, region, place)
+        letters.append(_letter(at, away, place))
+        yield Cross(at=at, label=", ".join(names), away=away, size=Size.TEXT)
+
+
+def _letter(at: Point, away: Point, place: Frame) -> Point:
+    """Returns about where the letters of a cross stand."""
+    reach = place.paper(LETTER)
+    return at[0] + away[0] * reach, at[1] + away[1] * reach
 
 
 def _points(control: Control) -> list[tuple[Point, list[str]]]:
@@ -173,22 +184,22 @@ def _points(control: Control) -> list[tuple[Point, list[str]]]:
     return list(found.values())
 
 
-def _away(at: Point, points: list[Point], control: Control, region: Region, place: Frame) -> Point:
-    """Returns the direction in which a letter stands clearest: between the lines, off the walls and other points."""
+def _away(
+    at: Point, others: list[Point], letters: list[Point], control: Control, region: Region, place: Frame
+) -> Point:
+    """Returns the direction in which a letter stands clearest: between the lines, off walls, points and letters."""
     x, y = at[0] - control.centre[0], at[1] - control.centre[1]
-    at_centre = math.hypot(x, y) < 1.0
-    base = control.lines[0].angle + math.pi / 8 if at_centre else math.atan2(y, x)
-    turns = (
-        (0.0, math.pi / 2, math.pi, -math.pi / 2) if at_centre else (ASIDE, -ASIDE, math.pi - ASIDE, ASIDE - math.pi)
-    )
+    if math.hypot(x, y) < 1.0:
+        base, turns = control.lines[0].angle + math.pi / 8, (0.0, math.pi / 2, math.pi, -math.pi / 2)
+    else:
+        base, turns = math.atan2(y, x), (ASIDE, -ASIDE, math.pi - ASIDE, ASIDE - math.pi)
     ways = [(math.cos(base + turn), math.sin(base + turn)) for turn in turns]
-    reach = place.paper(LETTER)
-    others = [point for point in points if point != at]
 
     def clear(way: Point) -> float:
-        letter = (at[0] + way[0] * reach, at[1] + way[1] * reach)
-        near = min((math.dist(letter, other) for other in others), default=math.inf)
-        return min(near, to_wall(letter, region), reach)
+        letter = _letter(at, way, place)
+        near = [math.dist(letter, other) for other in others]
+        near += [math.dist(letter, other) - place.paper(LETTERS_APART) for other in letters]
+        return min(*near, to_wall(letter, region), place.paper(LETTER), math.inf)
 
     return max(ways, key=lambda way: round(clear(way)))
 

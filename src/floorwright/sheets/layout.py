@@ -21,8 +21,14 @@ from floorwright.sheets.tiles import number_items, tile_items
 from floorwright.sheets.words import Words, counted, sentence, told, words_of
 
 MARGIN = 9.0
-NAMES = 7.9
-"""mm on paper from a wall to its name; numbers that are led outside stand between."""
+WIDE_MARGIN = 11.0
+"""mm on paper about the plan, for numbers of two figures led outside and of three."""
+
+NAMES = 1.1
+"""mm on paper from the edge of the drawing to the middle of a wall's name."""
+
+DOOR = 1.4
+"""The same to the middle of the arrow at a door."""
 
 IN_TABLES = {"layout-refused", "layout-taper"}
 """Findings that the tables of the sheet tell."""
@@ -50,12 +56,13 @@ def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
     assert region is not None
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     title = _title(layout, figures)
+    margin = MARGIN if len(cuts.pieces) < 100 else WIDE_MARGIN
     place = frame(
         plan_box(region),
         paper=solution.job.paper,
         imperial=figures.imperial,
         title=title,
-        margin=MARGIN,
+        margin=margin,
         under=LEGEND_ROOM,
     )
     lines = line_items(control, ("first line", "square line")) if control else ()
@@ -70,8 +77,8 @@ def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
             *wall_items(room),
             *lines,
             *numbers.items,
-            *wall_names(room, place, NAMES),
-            *door_side(room, place, NAMES),
+            *wall_names(room, place, margin - NAMES),
+            *door_side(room, place, margin - DOOR),
             *corner_names(room, place),
         ),
     )

@@ -54,7 +54,7 @@ def picture_views(pieces: Sequence[CutPiece], layout: Layout, figures: Figures, 
                 name=f"pictures-{shown[0].label}",
                 described=f"Pictures of the cut pieces {labels}, each in its tile with the waste crossed out.",
                 scale=scale,
-                window=(0.0, -rows * cell, min(across, len(shown)) * cell, 0.0),
+                window=(0.0, -rows * cell, across * cell, 0.0),
                 items=tuple(items),
                 check_bar=False,
             )

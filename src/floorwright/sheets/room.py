@@ -88,8 +88,9 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
     assert solution.region is not None
     items: tuple[Item, ...] = (
         *floor_items(room, solution.region),
-        *_reading_lines(adjustment, room),
+        *_reading_lines(adjustment, room, suspect=False),
         *wall_items(room),
+        *_reading_lines(adjustment, room, suspect=True),
         *wall_lengths(room, figures, OFFSET),
         *door_side(room, place, DOOR_ROW),
         *corner_names(room, place, inside=True),
@@ -100,17 +101,16 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
     return place.view("room", described, items)
 
 
-def _reading_lines(adjustment: Adjustment, room: Room) -> tuple[Item, ...]:
-    """Returns the taped lines across the floor, and the suspect ones, walls too."""
+def _reading_lines(adjustment: Adjustment, room: Room, *, suspect: bool) -> tuple[Item, ...]:
+    """Returns the taped lines across the floor, or else the suspect ones, walls among them."""
     at = {name: (float(x), float(y)) for name, (x, y) in zip(adjustment.points, adjustment.xy, strict=True)}
     walls = {frozenset((wall.start, wall.end)) for wall in room.walls}
     lines: list[Item] = []
     for one in adjustment.residuals:
         ends = _ends(one, at)
-        if ends is None or (frozenset(ends) in walls and not one.suspect):
+        if ends is None or one.suspect != suspect or (frozenset(ends) in walls and not suspect):
             continue
-        pen = Pen.SUSPECT if one.suspect else Pen.READING
-        lines.append(Line(points=tuple(at[end] for end in ends), pen=pen))
+        lines.append(Line(points=tuple(at[end] for end in ends), pen=Pen.SUSPECT if suspect else Pen.READING))
     return tuple(lines)
 
 

@@ -1,0 +1,332 @@
+"""The pack as data: what stands on which sheet, in whose words, and whether it can be printed."""
+
+import math
+from collections.abc import Callable, Iterator
+
+import pytest
+import shapely
+
+from floorwright.draw.lettering import missing, text_width
+from floorwright.draw.paper import body_space, title_height
+from floorwright.draw.sheet import Beside, Blanks, Block, Pack, Prose, Sheet, Steps, Table
+from floorwright.draw.style import CAP_HEIGHT, Pen
+from floorwright.draw.view import CHECK_BAR_LENGTH, Cross, Curve, Dimension, Line, Running, Text, View
+from floorwright.export.annotate import Words, cross, words
+from floorwright.export.pdf import pack_pdf
+from floorwright.job.solution import Solution
+from floorwright.sheets.cuts import CAUTION
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.layout import NO_MOVEMENT_JOINTS
+from floorwright.sheets.order import ONE_EACH
+from floorwright.sheets.pack import pack, units_text
+from floorwright.units import IMPERIAL, METRIC, typeset
+
+KEYS = ["first", "room", "control", "steps", "layout", "snap", "courses", "cuts", "order", "client"]
+
+
+def flat(blocks: tuple[Block, ...]) -> Iterator[Block]:
+    for block in blocks:
+        if isinstance(block, Beside):
+            yield from flat(block.left)
+            yield from flat(block.right)
+        else:
+            yield block
+
+
+def views(sheet: Sheet) -> list[View]:
+    return [block for block in flat(sheet.blocks) if isinstance(block, View)]
+
+
+def tables(sheet: Sheet) -> list[Table]:
+    return [block for block in flat(sheet.blocks) if isinstance(block, Table)]
+
+
+def texts(sheet: Sheet) -> Iterator[str]:
+    yield sheet.title
+    for block in flat(sheet.blocks):
+        match block:
+            case View():
+                yield block.described
+                for item in block.items:
+                    if isinstance(item, Text | Dimension):
+                        yield item.text
+                    elif isinstance(item, Cross):
+                        yield item.label
+                    elif isinstance(item, Running):
+                        yield from (figure for _, figure in item.marks)
+            case Table():
+                yield block.heading
+                for column in block.columns:
+                    yield from (column.heading, column.unit)
+                for row in block.rows:
+                    yield from row
+            case Prose() | Steps():
+                yield from (block.heading, *block.lines)
+            case Blanks():
+                yield from (block.heading, *block.labels)
+            case Beside():
+                raise AssertionError("flattened before")
+
+
+def sheet(made: Pack, key: str) -> Sheet:
+    (found,) = [one for one in made.sheets if one.key == key]
+    return found
+
+
+def test_the_sheets_stand_in_the_order_in_which_they_are_used(solution: Solution) -> None:
+    assert [one.key for one in pack(solution).sheets] == KEYS
+
+
+def test_every_title_is_a_sentence(solution: Solution) -> None:
+    for one in pack(solution).sheets:
+        assert one.title[0].isupper()
+        assert one.title.endswith(".")
+        assert "  " not in one.title
+
+
+def test_every_character_is_in_the_font(solution: Solution) -> None:
+    for one in pack(solution).sheets:
+        for text in texts(one):
+            assert not missing(text), (one.key, text)
+
+
+def test_rows_have_as_many_cells_as_columns(solution: Solution) -> None:
+    for one in pack(solution).sheets:
+        for table in tables(one):
+            assert {len(row) for row in table.rows} <= {len(table.columns)}, (one.key, table.heading)
+
+
+def test_the_same_job_gives_the_same_pack(solution: Solution) -> None:
+    assert pack(solution) == pack(solution)
+
+
+def test_the_pack_is_printed(solution: Solution) -> None:
+    assert pack_pdf(pack(solution)).startswith(b"%PDF")
+
+
+def test_drawings_fit_their_paper_with_a_bar_to_check_the_scale(solution: Solution) -> None:
+    made = pack(solution)
+    imperial = solution.style.system == "imperial"
+    for one in made.sheets:
+        width, height = body_space(made.paper, one.landscape)
+        height -= title_height(one.title, width)
+        for view in views(one):
+            across, up = view.picture_size(imperial)
+            assert across <= width + 1e-6, (one.key, view.name)
+            assert up <= height + 1e-6, (one.key, view.name)
+            if one.key in ("courses", "cuts"):
+                continue
+            bars = [
+                math.dist(*item.points) / view.scale
+                for item in view.items
+                if isinstance(item, Line) and item.pen is Pen.MARK and len(item.points) == 2
+            ]
+            assert view.check_bar or max(bars) == pytest.approx(CHECK_BAR_LENGTH[imperial]), (one.key, view.name)
+
+
+def test_every_cut_piece_is_numbered_once_on_the_layout_and_listed_once(solution: Solution) -> None:
+    made = pack(solution)
+    labels = [piece.label for piece in solution.cuts[0].pieces]
+    assert labels == [str(n + 1) for n in range(len(labels))]
+    (plan,) = views(sheet(made, "layout"))
+    drawn = [item.text for item in plan.items if isinstance(item, Text) and item.text.isdigit()]
+    assert sorted(drawn, key=int) == labels
+    numbered = [table for table in tables(sheet(made, "cuts")) if table.columns[0].heading == "No."]
+    assert sorted((row[0] for table in numbered for row in table.rows), key=int) == labels
+    for table in numbered:
+        numbers = [int(row[0]) for row in table.rows]
+        assert numbers == sorted(numbers)
+
+
+def test_the_cut_list_prints_the_marks(solution: Solution) -> None:
+    figures = Figures(style=solution.style)
+    pieces = {piece.label: piece for piece in solution.cuts[0].pieces}
+    shown = 0
+    for table in tables(sheet(pack(solution), "cuts")):
+        headings = [column.heading for column in table.columns]
+        keeps = [n for n, heading in enumerate(headings) if heading.startswith("Keep")]
+        for row in table.rows:
+            piece = pieces[row[0]]
+            if piece.kind != "straight":
+                continue
+            (saw,) = piece.saws
+            assert [row[n] for n in keeps] == [figures.cut(mark.distance) for mark in saw.marks]
+            assert figures.cut(piece.thin) in [row[n] for n in keeps]
+            shown += 1
+    assert shown > 10
+
+
+def test_the_layout_prints_the_cut_at_both_ends_of_every_wall(solution: Solution) -> None:
+    figures = Figures(style=solution.style)
+    (table,) = [one for one in tables(sheet(pack(solution), "layout")) if one.heading == "Cut along each wall"]
+    walls = solution.layouts[0].chosen.walls
+    assert walls
+    for row, wall in zip(table.rows, walls, strict=True):
+        assert row[:3] == (wall.wall, figures.cut(wall.start), figures.cut(wall.end))
+
+
+def test_options_and_refusals_are_all_told(kitchen: Solution) -> None:
+    options = kitchen.layouts[0].options
+    laid = [option for option in options if not option.refused]
+    found = {table.heading: table for table in tables(sheet(pack(kitchen), "layout"))}
+    ranked = found["Positions that can be laid, best first"]
+    assert len(ranked.rows) == len(laid)
+    assert ranked.rows[0][1].endswith("(chosen)")
+    assert ranked.rows[0][2] == "4"  # S2: all joints opened to 4
+    refused = found["Refused"]
+    assert len(refused.rows) == len(options) - len(laid) > 0
+    assert any("452" in why and "2 over" in why for _, why in refused.rows)  # S2: the fat end that no tile fills
+
+
+def test_the_snap_list_prints_every_line_from_one_nail(solution: Solution) -> None:
+    assert solution.snap is not None
+    made = sheet(pack(solution), "snap")
+    lines = [line for line in solution.snap.lines if line.family != "control"]
+    assert made.title == f"Snap these {len(lines)} lines, all from the nail at corner {solution.snap.zero}."
+    (table,) = tables(made)
+    figures = Figures(style=solution.style)
+    assert [row[1] for row in table.rows] == [figures.room(line.running) for line in lines]
+    assert len({row[0] for row in table.rows}) == len(lines)
+
+
+def test_s1_snaps_seventeen_lines(bath: Solution) -> None:
+    # Scenario S1: 7 lines and 10
+    (table,) = tables(sheet(pack(bath), "snap"))
+    assert len(table.rows) == 17
+    printed = {row[1] for row in table.rows}
+    assert {typeset('7 5/16"'), typeset('7 3/4"'), typeset("6'-7 3/4\""), typeset("9'-7 5/16\"")} <= printed
+
+
+def test_arcs_are_short_as_they_are_struck(solution: Solution) -> None:
+    (view,) = views(sheet(pack(solution), "control"))
+    arcs = [item for item in view.items if isinstance(item, Curve)]
+    assert arcs
+    for arc in arcs:
+        assert arc.radius * (arc.end - arc.start) / view.scale <= 10.0
+        assert arc.pen is Pen.ARC
+
+
+def test_marks_on_walls_are_running_distances_from_named_corners(solution: Solution) -> None:
+    assert solution.control is not None
+    figures = Figures(style=solution.style)
+    marks = [mark for line in solution.control.lines for mark in line.marks]
+    table = next(one for one in tables(sheet(pack(solution), "control")) if one.heading == "Marks on the walls")
+    assert list(table.rows) == [
+        (mark.name, f"{mark.on}, from {mark.start}", figures.room(mark.distance)) for mark in marks
+    ]
+
+
+def test_every_chosen_step_is_told_and_every_check_has_a_blank(solution: Solution) -> None:
+    assert solution.control is not None
+    made = sheet(pack(solution), "steps")
+    said = " ".join(line for block in flat(made.blocks) if isinstance(block, Steps) for line in block.lines)
+    for construction in solution.control.constructions:
+        if construction.chosen:
+            for step in construction.steps:
+                assert step.end.replace("centre", "the centre") in said
+    proofs = next(one for one in tables(made) if one.columns[-1].heading == "You read")
+    assert len(proofs.rows) == len(solution.control.checks)
+    assert {row[-1] for row in proofs.rows} == {""}
+
+
+def test_cautions_and_what_is_left_out_are_said_where_they_matter(solution: Solution) -> None:
+    made = pack(solution)
+    assert set(CAUTION) <= set(texts(sheet(made, "cuts")))
+    assert NO_MOVEMENT_JOINTS in set(texts(sheet(made, "layout")))
+    assert ONE_EACH in set(texts(sheet(made, "order")))
+
+
+def test_the_order_is_printed_with_its_sums(bath: Solution) -> None:
+    made = sheet(pack(bath), "order")
+    assert made.title == "Order 10 boxes: 88 tiles to lay and 4 for attic stock."
+    (table,) = tables(made)
+    rows = {row[0]: row for row in table.rows}
+    assert rows["To lay"][1:] == ("88", "tiles", "54 full + 34 cut, one cut piece from each tile.")
+
+
+def test_uk_and_us_words(kitchen: Solution, bath: Solution) -> None:
+    uk = " ".join(text for one in pack(kitchen).sheets for text in texts(one)).lower()
+    us = " ".join(text for one in pack(bath).sheets for text in texts(one)).lower()
+    assert "attic stock" in us
+    assert "expansion gap" in us
+    assert "grout joint" in us
+    assert "straight lay" in us
+    assert "spares" not in us
+    assert "attic" not in uk
+    assert "expansion gap" not in uk
+    assert "4 spares" in uk
+
+
+def test_units_are_said_once(kitchen: Solution, bath: Solution) -> None:
+    assert units_text(METRIC) == "mm, to 0.5"
+    assert units_text(IMPERIAL) == "feet and inches, to ¹⁄₁₆"
+    for one in (kitchen, bath):
+        headed = {column.unit for made in pack(one).sheets for table in tables(made) for column in table.columns}
+        assert headed <= ({"", "mm"} if one is kitchen else {""})
+
+
+def test_the_client_signs_what_cannot_be_argued_about(kitchen: Solution) -> None:
+    made = sheet(pack(kitchen), "client")
+    said = set(texts(made))
+    assert made.title == "This is the floor that we agree, revision A."
+    assert {"Grid, straight to wall S.", "Joints 4 mm wide.", "No border.", "Client", "Set out by"} <= said
+
+
+def test_a_suspect_or_an_honest_tie_stands_on_the_room_sheet(
+    solve_text: Callable[[str], Solution], kitchen: Solution
+) -> None:
+    assert sheet(pack(kitchen), "room").title == "The room as measured: the readings agree."
+    from importlib.resources import files
+
+    text = files("floorwright.examples").joinpath("larch-row-kitchen.toml").read_text(encoding="utf-8")
+    wrong = solve_text(text.replace("SE-NW = 5541", "SE-NW = 5561"))
+    made = sheet(pack(wrong), "room")
+    assert made.title != "The room as measured: the readings agree."
+    survey = [finding for finding in wrong.survey.findings if finding.severity == "warning"]
+    assert survey
+    assert any("does not fit: take it again" in row for table in tables(made) for row in table.rows)
+
+
+def test_without_a_room_the_pack_says_what_to_measure(solve_text: Callable[[str], Solution]) -> None:
+    bare = solve_text('schema = 1\ntitle = "Barn"\ndate = 2026-01-05\n[survey]\noutline = ["A", "B", "C", "D"]\n')
+    made = pack(bare)
+    assert [one.key for one in made.sheets] == ["first", "room"]
+    assert made.sheets[0].title == "Barn: something must be put right first."
+    assert pack_pdf(made).startswith(b"%PDF")
+
+
+def boxes(view: View) -> list[tuple[str, shapely.Polygon]]:
+    """Every text of a view as the rectangle that its capitals take on paper."""
+    set_texts = [words(view, item) for item in view.items if isinstance(item, Text)]
+    for item in view.items:
+        if isinstance(item, Cross):
+            set_texts += [part for part in cross(view, item) if isinstance(part, Words)]
+    found = []
+    for one in set_texts:
+        wide, high = text_width(one.text, one.size), CAP_HEIGHT[one.size]
+        left = {"middle": -wide / 2, "start": 0.0, "end": -wide}[one.anchor]
+        cos, sin = math.cos(one.angle), math.sin(one.angle)
+        corners = [(left, -high / 2), (left + wide, -high / 2), (left + wide, high / 2), (left, high / 2)]
+        ring = [(one.at[0] + x * cos - y * sin, one.at[1] + x * sin + y * cos) for x, y in corners]
+        found.append((one.text, shapely.Polygon(ring)))
+    return found
+
+
+@pytest.mark.parametrize("key", ["first", "room", "control", "layout", "snap", "client"])
+def test_no_text_stands_on_another(solution: Solution, key: str) -> None:
+    for view in views(sheet(pack(solution), key)):
+        placed = boxes(view)
+        tree = shapely.STRtree([box for _, box in placed])
+        for n, (text, box) in enumerate(placed):
+            for other in tree.query(box):
+                if other > n:
+                    shared = float(shapely.area(shapely.intersection(box, placed[int(other)][1])))
+                    assert shared < 0.05, (view.name, text, placed[int(other)][0])
+
+
+@pytest.mark.parametrize("key", ["first", "room", "control", "layout", "snap", "client"])
+def test_every_text_stands_inside_its_drawing(solution: Solution, key: str) -> None:
+    for view in views(sheet(pack(solution), key)):
+        edge = shapely.box(0.0, 0.0, view.width, view.height)
+        for text, box in boxes(view):
+            assert shapely.covers(shapely.buffer(edge, 0.2), box), (view.name, text)
