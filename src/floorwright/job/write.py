@@ -25,6 +25,9 @@ NO_LENGTHS: Final = frozenset({"angle"})
 LONGEST_DECIMAL: Final = 4
 """Decimals of an inch that are still written as inches."""
 
+IMPERIAL_STEPS: Final = {float(step * INCH): f"{step}in" for step in (IMPERIAL.step, IMPERIAL.step / 2)}
+"""mm -> how the graduation is written."""
+
 _BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]+")
 
 
@@ -130,9 +133,6 @@ class _Writer:
             pairs = ", ".join(f"{key} = {self.value(key, one, value)}" for key, one in self.given(value))
             return f"{{ {pairs} }}"
         return f"[{', '.join(self.value(key, one, table) for one in value)}]"
-
-
-IMPERIAL_STEPS: Final = {float(step * INCH): f"{step}in" for step in (IMPERIAL.step, IMPERIAL.step / 2)}
 
 
 def _is_table(value: object) -> bool:
