@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from floorwright.errors import FloorwrightValueError
-from floorwright.survey.chi_square import CLEARLY, CRITICAL, is_acceptable, probability, quantile
+from floorwright.survey.chi_square import CLEARLY, CRITICAL, clear_difference, is_acceptable, probability, quantile
 
 
 @pytest.mark.parametrize(
@@ -43,3 +43,13 @@ def test_what_is_no_probability_is_refused() -> None:
     for share, freedom in ((0.0, 1), (1.0, 1), (0.5, 0)):
         with pytest.raises(FloorwrightValueError):
             quantile(share, freedom)
+
+
+@given(st.integers(1, 200))
+def test_clear_difference_is_students_t_squared(freedom: int) -> None:
+    assert clear_difference(freedom) == pytest.approx(stats.t.ppf(0.995, freedom) ** 2, rel=1e-9)
+
+
+def test_clear_difference_runs_from_infinity_to_the_known_variance() -> None:
+    assert clear_difference(0) == float("inf")
+    assert clear_difference(10_000) == pytest.approx(CLEARLY, rel=1e-3)

@@ -25,8 +25,8 @@ CHECKED: Final = 0.1
 
 INNER: Final = Datum(kind="inner constraints")
 
-DENT: Final = 0.4
-"""How far a corner that turns in is pulled towards the middle of the made-up room."""
+DENT: Final = 0.25
+"""How far a corner that turns in lies behind its neighbours in the made-up room (see `survey.outline.template`)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -54,14 +54,17 @@ def choose_shape(points: Sequence[str], outline: Outline, observations: Sequence
             found = otherwise
     if not found:
         return Choice()
+    alike = _alike(found)
     first = min(found, key=lambda shape: shape.rank)
-    starts = (first.built,) if first is found[0] else (first.built, found[0].built)
-    return Choice(shape=found[0], starts=starts, rivals=tuple(_rivals(found)))
+    starts = (first.built,) if first is alike[0] else (first.built, alike[0].built)
+    return Choice(shape=alike[0], starts=starts, rivals=tuple(alike[1:]))
 
 
-def _rivals(found: Sequence[Shape]) -> list[Shape]:
-    """Shapes that the readings do not tell from the first."""
+def _alike(found: Sequence[Shape]) -> list[Shape]:
+    """Shapes that the readings do not tell from the best, those with most of their points in the room."""
     best = found[0].adjustment
     unrest = 1.0 if found[0].is_acceptable else best.variance_factor
     margin = best.sum_of_squares + CLEARLY * unrest
-    return [shape for shape in found[1:] if shape.is_acceptable or shape.adjustment.sum_of_squares <= margin]
+    alike = [shape for shape in found if shape.is_acceptable or shape.adjustment.sum_of_squares <= margin]
+    fewest = min(shape.outside for shape in alike)
+    return [shape for shape in alike if shape.outside == fewest]

@@ -76,7 +76,8 @@ def fits(outline: Outline, ring: Points) -> bool:
 def template(outline: Outline, others: Sequence[str], *, side: float, stretch: float, dent: float) -> Points:
     """Returns a made-up room with the outline's turns, (n, 2) mm: corners in order, then the other points.
 
-    Corners lie round an oval and those that turn in are pulled towards its middle; other points lie about the middle.
+    Corners lie round an oval, those that turn in behind the line between their neighbours; other points lie about the
+    middle.
     It is where a search starts, and what a design is reckoned on before anything is measured.
 
     Args:
@@ -84,12 +85,13 @@ def template(outline: Outline, others: Sequence[str], *, side: float, stretch: f
         others: names of points off the outline.
         side: mm, of an even outline.
         stretch: of the oval, length over width.
-        dent: how far a corner that turns in is pulled to the middle, 0 to 1.
+        dent: how far a corner that turns in lies behind that line, as a part of the oval's radius.
     """
     count = len(outline.corners)
     around = 2 * np.pi * (np.arange(count) - (count - 1) / 2) / count - np.pi / 2
     radius = side / (2 * np.sin(np.pi / count))
-    pulled = np.array([1.0 - dent if name in outline.inward else 1.0 for name in outline.corners])
+    behind = np.cos(2 * np.pi / count) - dent
+    pulled = np.array([behind if name in outline.inward else 1.0 for name in outline.corners])
     ring = radius * np.column_stack([stretch * pulled * np.cos(around), pulled * np.sin(around)])
     inside = 2.4 * np.arange(len(others), dtype=np.float64)
     out = 0.1 * radius * np.sqrt(1.0 + inside)

@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from floorwright.geometry.measure import area, is_simple
+from floorwright.geometry.measure import area, is_inside_ring, is_simple
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum
 from floorwright.survey.chi_square import is_acceptable
@@ -28,7 +28,7 @@ SETTLING: Final = 80
 DAMPING: Final = (1e-3, 1e-9, 1e9)
 """First, least and most, as a part of the strongest pull on a point."""
 
-MADE_UP: Final = tuple(product((1.0, 1.6, 0.6), (0.35, 0.6), (0.0, 0.35)))
+MADE_UP: Final = tuple(product((1.0, 1.6, 0.6), (0.15, 0.4), (0.0, 0.35)))
 """Stretch, dent and unevenness of the made-up rooms tried."""
 
 
@@ -42,12 +42,14 @@ class Shape:
         built: (n, 2) mm, as built from a few of the readings, before all were adjusted together.
         adjustment: of all readings, first wall as datum.
         misturned: corners that turn the other way than booked.
+        outside: how many of the points off the outline lie outside the room.
     """
 
     rank: int
     built: Points
     adjustment: Adjustment
     misturned: tuple[str, ...]
+    outside: int
 
     @property
     def is_acceptable(self) -> bool:
@@ -122,7 +124,8 @@ def _adjusted(
         ring = adjustment.xy[:corners]
         wrong = misturned(outline, ring)
         if is_simple(ring) and area(ring) > 0.0 and not (turned and wrong):
-            yield Shape(rank=rank, built=built, adjustment=adjustment, misturned=wrong)
+            outside = int(np.count_nonzero(~is_inside_ring(adjustment.xy[corners:], ring)))
+            yield Shape(rank=rank, built=built, adjustment=adjustment, misturned=wrong, outside=outside)
 
 
 def _settled(points: Sequence[str], outline: Outline, observations: Sequence[Observation]) -> list[Points]:
@@ -142,7 +145,7 @@ def made_up(
     observations: Sequence[Observation],
     *,
     stretch: float = 1.0,
-    dent: float = 0.35,
+    dent: float = 0.2,
 ) -> Points:
     """Returns a made-up room (see `survey.outline.template`) about as large as the distances read, (n, 2) mm."""
     lengths = [o.measured for o in observations if isinstance(o, Distance)]

@@ -16,7 +16,7 @@ import numpy as np
 
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
-from floorwright.survey.chi_square import CLEARLY, CRITICAL, is_acceptable
+from floorwright.survey.chi_square import CLEARLY, CRITICAL, clear_difference, is_acceptable
 from floorwright.survey.network import network, residuals
 from floorwright.survey.observation import Observation
 from floorwright.survey.solve import LoosePointsError, adjust
@@ -91,9 +91,8 @@ def suspicion(
     best = explanations[0].rest
     rest_agrees = is_acceptable(best.sum_of_squares, best.degrees_of_freedom)
     # Where the rest still disagree, only their own unrest says how large a difference means anything.
-    unrest = 1.0 if rest_agrees or best.degrees_of_freedom < 1 else max(1.0, best.variance_factor)
-    margin = best.sum_of_squares + CLEARLY * unrest
-    alike = tuple(e for e in explanations if e.rest.sum_of_squares <= margin)
+    margin = CLEARLY if rest_agrees else best.variance_factor * clear_difference(best.degrees_of_freedom)
+    alike = tuple(e for e in explanations if e.rest.sum_of_squares <= best.sum_of_squares + margin)
     explains = best.variance_factor <= MOSTLY * adjustment.variance_factor
     if len(alike) > 1 and not rest_agrees and not explains:
         return Suspicion(verdict="disagree", adjustment=adjustment, rest_agrees=False)

@@ -24,6 +24,9 @@ taken as square to a third, but read 10 mm apart, seem to hold what is between t
 GRIP: Final = 0.05
 """A reading that feels less than this part of a loose movement does not stop it."""
 
+UNEVEN: Final = ((1.0, 0.02), (1.3, 0.2), (0.7, 0.35))
+"""Stretch and unevenness of the made-up rooms that are tried."""
+
 CLEAR: Final = 50.0
 """mm. A tape is not stretched past a corner nearer than this: it would touch."""
 
@@ -69,8 +72,15 @@ def missing_readings(points: Sequence[str], outline: Outline, observations: Sequ
         outline: as booked.
         observations: so far.
     """
-    xy = settle(points, made_up(points, outline, observations), observations, 0.02)
-    rows = _unit(derivatives(network(points, observations), xy))
+    # Some figures are loose only because they are even (six corners on an oval): the firmest counts.
+    rooms = [
+        settle(points, made_up(points, outline, observations, stretch=stretch), observations, uneven)
+        for stretch, uneven in UNEVEN
+    ]
+    net = network(points, observations)
+    firmest = min(range(len(rooms)), key=lambda i: len(_loose(_unit(derivatives(net, rooms[i])), rooms[i])))
+    xy = rooms[firmest]
+    rows = _unit(derivatives(net, xy))
     loose = _loose(rows, xy)
     if not len(loose):
         return Missing()
