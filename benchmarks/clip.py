@@ -22,7 +22,7 @@ from tests.layout.rooms import polygon_of, star, tiles_over
 from floorwright.layout.clip import clip
 from floorwright.pattern.catalogue import grid
 from floorwright.pattern.cell import Placement
-from floorwright.tolerance import SLIVER_AREA
+from floorwright.tolerance import TOUCH
 
 AREAS_M2 = (44.0, 270.0, 9_150.0)
 REPEATS = 5
@@ -42,7 +42,7 @@ def shapely_way(room: shapely.Polygon, tiles: np.ndarray) -> tuple[int, int]:
     touched = tiles[shapely.intersects(room, tiles)]
     full = shapely.contains_properly(room, touched)
     pieces = shapely.intersection(touched[~full], room)
-    return int(full.sum()), int((shapely.area(pieces) >= SLIVER_AREA).sum())
+    return int(full.sum()), int((shapely.area(pieces) >= TOUCH**2).sum())
 
 
 def main() -> None:

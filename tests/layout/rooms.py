@@ -100,6 +100,25 @@ def rectilinear(rng: np.random.Generator, scale: float = 1.0) -> Region:
             )
 
 
+def patio() -> Region:
+    """23 corners, 48 m2."""
+    return star(np.random.default_rng(7), 23, 48.0, 0, 0.3)
+
+
+def irregular() -> Region:
+    """Eight corners, no two walls quite square."""
+    return region_of(
+        [(0, 0), (4100, 130), (4230, 1900), (6480, 1780), (6600, 4890), (3000, 5120), (2870, 4310), (-160, 4420)]
+    )
+
+
+def hall() -> Region:
+    """1,000 m2 with eight columns 414 square."""
+    outline = [(0, 0), (40120, 0), (40120, 18360), (33270, 18360), (33270, 25110), (0, 25110)]
+    columns = [np.array([7900 + 8000 * i, 7950 + 8000 * j]) + 207 * SQUARE for i in range(4) for j in range(2)]
+    return region_of(outline, *columns)
+
+
 def to_floor(points: Points, placement: Placement) -> Points:
     """From the pattern's frame to the floor's, written out apart from the program."""
     cos, sin = math.cos(placement.angle), math.sin(placement.angle)

@@ -267,6 +267,17 @@ def test_pattern_turned_with_its_room_is_the_same_pattern() -> None:
     assert [piece.area for piece in turned.pieces] == pytest.approx([piece.area for piece in plain.pieces], abs=1e-2)
 
 
+def test_across_is_across_the_floor_whichever_way_the_first_line_runs() -> None:
+    # Tile on centre: (1990 - 300) / 2 - 2 * 303 - 3 = 236 at the sides, (1390 - 300) / 2 - 303 - 3 = 239 at the ends.
+    room, centre = rectangle_room(2000.0, 1400.0), (1000.0, 700.0)
+    plain, turned = lay(room, centre), lay(room, centre, angle=math.pi / 2)
+    assert plain.chosen.name == turned.chosen.name == "tile on centre across, tile on centre along"
+    for layout in (plain, turned):
+        assert [wall.thin for wall in layout.chosen.walls] == pytest.approx([239, 236, 239, 236])
+        assert [proof.axis for proof in layout.proofs] == ["across", "along"]
+        assert [proof.best for proof in layout.proofs] == pytest.approx([236, 239])
+
+
 def test_same_job_same_layout() -> None:
     one, other = (lay(larch_row(), (2100.0, 1796.0), size=(447.0, 447.0), joint_most=5.0) for _ in range(2))
     assert one.options == other.options

@@ -1,9 +1,9 @@
 """The two directions of a pattern of rectangles, and what runs along them.
 
-An *axis* is a direction across which tiles and joints alternate: `across` the rows' length (the pattern's x) and
-`along` up the rows (its y). A *face* is a wall, or any edge of the covered region, that lies square to an axis within
-`tolerance.ALONG`. All there is to know about the cut at a face follows from one coordinate, so most questions about
-a position need no polygon.
+An *axis* is a direction in which tiles and joints alternate: the pattern's x and its y. A person knows them as
+`across` the floor (the one nearer to the floor's x, from side to side on the sheets) and `along` it (up the sheets).
+A *face* is a wall, or any edge of the covered region, that lies square to an axis within `tolerance.ALONG`. All there
+is to know about the cut at a face follows from one coordinate, so most questions about a position need no polygon.
 """
 
 import math
@@ -19,6 +19,9 @@ from floorwright.plan.room import Room
 from floorwright.tolerance import ALONG, COINCIDENT, STRIP, TOUCH
 
 Number: TypeAlias = float | Floats
+
+ACROSS: Final = "across"
+ALONG_FLOOR: Final = "along"
 
 CROSSES: Final = 0.5
 """A wall that rises by more than this part of a tile over its length runs across the rows: a row of wedges is natural
@@ -88,7 +91,7 @@ class Face:
 
 
 def axes_of(cell: UnitCell, angle: float) -> tuple[Axis, ...]:
-    """Returns `across` and `along` of a pattern of equal rectangles in rows; nothing for any other pattern.
+    """Returns the pattern's x and y axis, for a pattern of equal rectangles in rows; nothing for any other pattern.
 
     Args:
         cell: the pattern.
@@ -102,9 +105,10 @@ def axes_of(cell: UnitCell, angle: float) -> tuple[Axis, ...]:
     turns = round(pitch / rows[math.pi / 2].spacing)
     phases = tuple(float(row * cell.b[0]) % pitch for row in range(turns))
     cos, sin = math.cos(angle), math.sin(angle)
+    names = (ACROSS, ALONG_FLOOR) if abs(cos) > abs(sin) - COINCIDENT else (ALONG_FLOOR, ACROSS)
     return (
-        Axis(name="across", direction=np.array([cos, sin]), size=length, joint=cell.joint, phases=phases),
-        Axis(name="along", direction=np.array([-sin, cos]), size=width, joint=cell.joint),
+        Axis(name=names[0], direction=np.array([cos, sin]), size=length, joint=cell.joint, phases=phases),
+        Axis(name=names[1], direction=np.array([-sin, cos]), size=width, joint=cell.joint),
     )
 
 

@@ -176,16 +176,15 @@ def _by_axis(floor: Floor, cell: UnitCell, angle: float, aim: str) -> tuple[Trie
     """Returns the exact answer, or None where the room is not square to the pattern, or two walls share one tile."""
     if not is_rectilinear(floor.region, cell, angle):
         return None
-    axes = axes_of(cell, angle)
-    best = [
+    first, second = [
         best_on_axis(floor.region, axis, float(np.array(floor.centre) @ axis.direction), floor.spare, aim)
-        for axis in axes
+        for axis in axes_of(cell, angle)
     ]
-    across, along = best
-    if across is None or along is None:
+    if first is None or second is None:
         return None
-    placement = placed_at(floor, cell, angle, lines_of(floor, cell, angle), (across.low, along.low))
+    placement = placed_at(floor, cell, angle, lines_of(floor, cell, angle), (first.low, second.low))
     option = score(floor, cell, placement, WIDEST)
-    if option.worst < min(across.worst, along.worst) - RANK_STEP:
+    if option.worst < min(first.worst, second.worst) - RANK_STEP:
         return None
-    return Tried(option=option, rank=UNALIGNED), (across.proof, along.proof)
+    proofs = sorted((first.proof, second.proof), key=lambda proof: proof.axis)
+    return Tried(option=option, rank=UNALIGNED), tuple(proofs)

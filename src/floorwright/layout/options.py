@@ -20,7 +20,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from floorwright.layout.axis import Axis, Face, axes_of, wall_faces
+from floorwright.geometry.region import Points
+from floorwright.layout.axis import ACROSS, ALONG_FLOOR, Axis, Face, axes_of, wall_faces
+from floorwright.layout.clip import turn
 from floorwright.layout.option import Option
 from floorwright.layout.positions import (
     BALANCED,
@@ -104,14 +106,12 @@ def settled(floor: Floor, cell: UnitCell, placement: Placement) -> Placement:
     """Returns the same pattern on the same floor, counted from the crossing nearest to the centre."""
     shift = _shift(floor, cell, placement)
     shift -= np.floor(shift + 0.5 - COINCIDENT)
-    cos, sin = np.cos(placement.angle), np.sin(placement.angle)
-    x, y = np.array([[cos, -sin], [sin, cos]]) @ (shift @ cell.repeat) + floor.centre
+    x, y = turn(placement.angle) @ (shift @ cell.repeat) + floor.centre
     return Placement(origin=(float(x), float(y)), angle=placement.angle)
 
 
-def _shift(floor: Floor, cell: UnitCell, placement: Placement) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    cos, sin = np.cos(placement.angle), np.sin(placement.angle)
-    away = (np.array(placement.origin) - floor.centre) @ np.array([[cos, -sin], [sin, cos]])
+def _shift(floor: Floor, cell: UnitCell, placement: Placement) -> Points:
+    away = (np.array(placement.origin) - floor.centre) @ turn(placement.angle)
     return np.asarray(away @ np.linalg.inv(cell.repeat))
 
 
@@ -165,7 +165,8 @@ def thin_limit(floor: Floor) -> float:
 
 def _tried(floor: Floor, cell: UnitCell, angle: float, lines: tuple[Line, ...], pair: tuple[Placed, Placed]) -> Tried:
     placement = placed_at(floor, cell, angle, lines, (way.low for way in pair))
-    name = ", ".join(phrase(way.position, line.axis) for way, line in zip(pair, lines, strict=True))
+    phrases = {line.axis.name: phrase(way.position, line.axis) for way, line in zip(pair, lines, strict=True)}
+    name = f"{phrases[ACROSS]}, {phrases[ALONG_FLOOR]}"
     return Tried(option=score(floor, cell, placement, name), rank=sum(way.position.rank for way in pair))
 
 
@@ -178,8 +179,7 @@ def _on_centre(floor: Floor, cell: UnitCell, angle: float) -> list[Tried]:
     """Returns the two positions there are of a pattern without rows: a crossing of joints, or a tile, on the centre."""
     joint = Placement(origin=floor.centre, angle=angle)
     middle = cell.pieces[0].mean(axis=0)
-    cos, sin = np.cos(angle), np.sin(angle)
-    x, y = np.array(floor.centre) - np.array([[cos, -sin], [sin, cos]]) @ middle
+    x, y = floor.centre - turn(angle) @ middle
     tile = settled(floor, cell, Placement(origin=(float(x), float(y)), angle=angle))
     return [
         Tried(option=score(floor, cell, joint, JOINT_ON_CENTRE), rank=0),
