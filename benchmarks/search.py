@@ -2,7 +2,7 @@
 
 Run: PYTHONPATH=. python benchmarks/search.py
 
-`dense` is how many times longer a 1 mm grid of positions would take with the same kernel, from the time of a few of them;
+`dense` is how many times longer a 1 mm grid of positions would take with the same kernel, from the time of a few;
 it would prove nothing.
 """
 
