@@ -118,6 +118,11 @@ def utility() -> Solution:
     return solved(UTILITY)
 
 
+@pytest.fixture(scope="session")
+def bay() -> Solution:
+    return solved(example("training-bay"))
+
+
 @pytest.fixture(scope="session", params=["kitchen", "bath", "utility"])
 def solution(request: pytest.FixtureRequest) -> Solution:
     found: Solution = request.getfixturevalue(request.param)

@@ -324,6 +324,14 @@ def test_no_text_stands_on_another(solution: Solution, key: str) -> None:
                     assert shared < 0.05, (view.name, text, placed[int(other)][0])
 
 
+def test_a_bay_without_goods_has_the_sheets_to_practise_on(bay: Solution) -> None:
+    # Scenario S6
+    made = pack(bay)
+    assert [one.key for one in made.sheets] == KEYS[:4]
+    for key in KEYS[:4]:
+        test_no_text_stands_on_another(bay, key)
+
+
 @pytest.mark.parametrize("key", ["first", "room", "control", "layout", "snap", "client"])
 def test_every_text_stands_inside_its_drawing(solution: Solution, key: str) -> None:
     for view in views(sheet(pack(solution), key)):

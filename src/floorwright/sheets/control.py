@@ -7,7 +7,7 @@ import numpy as np
 
 from floorwright.control.control import Arc, Construction, Control, ControlLine, Mark
 from floorwright.draw.lettering import text_width
-from floorwright.draw.sheet import Column, Prose, Sheet, Table
+from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Cross, Curve, Item, Line, Point, Text
 from floorwright.geometry.region import Region
@@ -57,6 +57,7 @@ def control_sheet(solution: Solution) -> Sheet:
     described = (
         f"Plan with the control lines through the centre and their marks on the walls of {room.name or 'the room'}."
     )
+    crosses = _crosses(control, region, place)
     view = place.view(
         "control",
         described,
@@ -65,8 +66,8 @@ def control_sheet(solution: Solution) -> Sheet:
             *wall_items(room),
             *line_items(control),
             *_arcs(control, place),
-            *_crosses(control, region, place),
-            *_line_names(control),
+            *crosses,
+            *_line_names(control, crosses, place),
             *wall_marks(room, [mark for line in control.lines for mark in line.marks], place, figures),
             *door_side(room, place, DOOR_ROW),
             *corner_names(room, place),
@@ -78,7 +79,10 @@ def control_sheet(solution: Solution) -> Sheet:
             sentence(f"Centre: {control.centre_how}"),
         )
     )
-    side = (chosen, _marks_table(control, figures), _accuracy_table(control, figures))
+    marks, accuracy = _marks_table(control, figures), _accuracy_table(control, figures)
+    side: tuple[Block, ...] = (chosen, marks, accuracy)
+    if not place.beside:
+        side = (Beside(left=(marks,), right=(chosen, accuracy), share=0.5),)
     return Sheet(key="control", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
 
 
@@ -153,14 +157,16 @@ def _short_arc(arc: Arc, place: Frame) -> Curve:
     return Curve(centre=arc.centre, radius=arc.radius, start=towards - half, end=towards + half, pen=Pen.ARC)
 
 
-def _crosses(control: Control, region: Region, place: Frame) -> Iterator[Item]:
-    """Yields a cross at every point of the chosen constructions; points that coincide share one."""
+def _crosses(control: Control, region: Region, place: Frame) -> tuple[Cross, ...]:
+    """Returns a cross at every point of the chosen constructions; points that coincide share one."""
     points = _points(control)
     letters: list[Point] = []
+    crosses = []
     for at, names in points:
         away = _away(at, [other for other, _ in points if other != at], letters, control, region, place)
         letters.append(_letter(at, away, place))
-        yield Cross(at=at, label=", ".join(names), away=away, size=Size.TEXT)
+        crosses.append(Cross(at=at, label=", ".join(names), away=away, size=Size.TEXT))
+    return tuple(crosses)
 
 
 def _letter(at: Point, away: Point, place: Frame) -> Point:
@@ -213,17 +219,21 @@ def to_wall(point: Point, region: Region) -> float:
     return float(off if shapely.contains_xy(floor, *point) else -off)
 
 
-def _line_names(control: Control) -> Iterator[Item]:
-    """Yields the name of each line, over it where it is furthest from any point."""
-    taken = [at for at, _ in _points(control)]
+def _line_names(control: Control, crosses: tuple[Cross, ...], place: Frame) -> Iterator[Item]:
+    """Yields the name of each line, over it where it is furthest from any point and its letters."""
+    taken = [cross.at for cross in crosses]
+    for cross in crosses:
+        x, y = _letter(cross.at, cross.away, place)
+        half = place.paper(text_width(cross.label, cross.size)) / 2
+        taken += [(x - half, y), (x + half, y)]
     for line in control.lines:
         if len(line.marks) < 2:
             continue
         end = line.marks[-1]
-        shares = [0.1 * n for n in range(2, 10)]
         (x, y), dx, dy = line.through, end.x - line.through[0], end.y - line.through[1]
-        places = [(x + dx * share, y + dy * share) for share in shares]
-        at = max(places, key=lambda place: round(min(math.dist(place, other) for other in (*taken, (end.x, end.y)))))
+        places = [(x + dx * 0.05 * n, y + dy * 0.05 * n) for n in range(3, 18)]
+        others = [*taken, (end.x, end.y)]
+        at = max(places, key=lambda one: round(min(math.dist(one, other) for other in others)))
         yield Text(at=at, text=line.name, size=Size.SMALL, angle=line.angle, shift=(0.0, NAME_OVER), halo=True)
 
 

@@ -142,7 +142,7 @@ def _height(blocks: tuple[Block, ...], width: float) -> float:
             wide = width if block.tone in ("plain", "quiet") else width - SIGN
             high += sum(lines_needed(line, wide, Size.TEXT) * LINE_HIGH + PARAGRAPH for line in block.lines)
             high += (HEADING_HIGH if block.heading else 0.0) + BLOCK
-    return high
+    return high - BLOCK
 
 
 def frame(

@@ -12,7 +12,7 @@ from floorwright.sheets.first import first_sheet
 from floorwright.sheets.layout import layout_sheet
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.room import room_sheet
-from floorwright.sheets.snap import snap_sheet
+from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
 from floorwright.units import LengthStyle, typeset
 
@@ -55,7 +55,7 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
     laid = list(zip(solution.layouts, solution.cuts, strict=True))
     for layout, cuts in laid:
         yield layout_sheet(solution, layout, cuts)
-    if solution.snap is not None and solution.snap.lines:
+    if solution.snap is not None and pattern_lines(solution.snap):
         yield snap_sheet(solution)
     if solution.courses:
         yield courses_sheet(solution)

@@ -9,7 +9,7 @@ from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Item, Line
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
-from floorwright.setout.snap import SnapLine
+from floorwright.setout.snap import SnapLine, SnapList
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
 from floorwright.sheets.labels import OFF_WALL, Label, outside
@@ -43,7 +43,7 @@ def snap_sheet(solution: Solution) -> Sheet:
     assert region is not None
     assert snap is not None
     figures = Figures(style=solution.style)
-    lines = [line for line in snap.lines if line.family != "control"]
+    lines = pattern_lines(snap)
     struck = [line for line in snap.lines if line.name in CROSS]
     labels = labelled(lines)
     title = f"Snap {_these(len(lines))}, all from the nail at corner {snap.zero}."
@@ -76,6 +76,11 @@ def snap_sheet(solution: Solution) -> Sheet:
     else:
         blocks = (view, why, table)
     return Sheet(key="snap", title=title, blocks=blocks, landscape=place.landscape)
+
+
+def pattern_lines(snap: SnapList) -> list[SnapLine]:
+    """Returns the lines to snap that are not control lines, in order."""
+    return [line for line in snap.lines if line.family != "control"]
 
 
 def _these(count: int) -> str:

@@ -27,7 +27,7 @@ def steps_sheet(solution: Solution) -> Sheet:
     diagonal = tuple(one for one in made if _is_45(one))
     if diagonal:
         blocks += _construction(diagonal, control, figures)
-    return Sheet(key="steps", title=TITLE, blocks=(*blocks, _checks(control, figures), *_others(control, figures)))
+    return Sheet(key="steps", title=TITLE, blocks=(*blocks, _checks(control, figures)))
 
 
 def _is_45(made: Construction) -> bool:
@@ -68,11 +68,12 @@ def _construction(together: tuple[Construction, ...], control: Control, figures:
     for made in together:
         lines += _told(made, control, figures, lines)
     name = listed([made.makes for made in together])
-    only = "; needed only for a floor laid to the 45s" if _is_45(together[0]) else ""
+    only = ", where you lay to them" if _is_45(together[0]) else ""
+    expected = [_expected(made, control, figures) for made in together]
     why = dict.fromkeys(sentence(made.why) for made in together)
     return (
         Steps(heading=sentence(f"{name}, by {together[0].method}")[:-1] + only, lines=tuple(lines)),
-        Prose(lines=(*why, *(_expected(made, control, figures) for made in together)), tone="quiet"),
+        Prose(lines=(*why, *expected, *_others(together[0], control, figures)), tone="quiet"),
     )
 
 
@@ -135,23 +136,11 @@ def _checks(control: Control, figures: Figures) -> Table:
     )
 
 
-def _others(control: Control, figures: Figures) -> tuple[Table, ...]:
-    """Returns the ways that were worked out and not chosen."""
-    rows = [
-        (made.makes, made.method, figures.room(made.size, unit=True), figures.out(made.sd_angle))
-        for made in control.constructions
-        if not made.chosen
+def _others(made: Construction, control: Control, figures: Figures) -> tuple[str, ...]:
+    """Returns the ways to raise the same line that were worked out and not chosen."""
+    ways = [
+        f"by {other.method} ({figures.room(other.size, unit=True)}) within {figures.out(other.sd_angle)}"
+        for other in control.constructions
+        if other.makes == made.makes and not other.chosen
     ]
-    if not rows:
-        return ()
-    table = Table(
-        heading="Other ways, less true here",
-        columns=(
-            Column(heading="Line"),
-            Column(heading="By"),
-            Column(heading="Size", align="right"),
-            Column(heading="Expect within", align="right"),
-        ),
-        rows=tuple(rows),
-    )
-    return (table,)
+    return (sentence(f"less true here {listed(ways)}"),) if ways else ()

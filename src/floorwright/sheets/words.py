@@ -6,6 +6,7 @@ from typing import Final
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding
+from floorwright.units import typeset
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +83,7 @@ def words_of(country: str) -> Words:
 
 
 def sentence(text: str) -> str:
-    """Returns a text that starts with a capital and ends with a stop.
+    """Returns a text that starts with a capital and ends with a stop, its fractions set as fractions.
 
     >>> sentence("wall S is 4200 long")
     'Wall S is 4200 long.'
@@ -90,7 +91,7 @@ def sentence(text: str) -> str:
     text = text.strip()
     if not text:
         return ""
-    return unbroken(text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else "."))
+    return unbroken(typeset(text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")))
 
 
 def unbroken(text: str) -> str:
