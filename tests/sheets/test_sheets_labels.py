@@ -1,8 +1,10 @@
 """Labels outside walls, words, figures, courses and frames."""
 
+import doctest
 import itertools
 import math
 from fractions import Fraction
+from types import ModuleType
 
 import pytest
 from hypothesis import given
@@ -12,6 +14,7 @@ from floorwright.draw.paper import body_space, page_space
 from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity
 from floorwright.job.solution import Solution
+from floorwright.sheets import labels, words
 from floorwright.sheets.booking import booking_sheet
 from floorwright.sheets.client import direction, door_down
 from floorwright.sheets.courses import close
@@ -169,3 +172,10 @@ def test_a_booking_sheet_has_a_line_for_every_reading() -> None:
     assert {row[-1] for row in table.rows} == {""}
     walls = sum(reading.why == "wall" for reading in blank.readings)
     assert made.title.startswith(f"Take {walls} walls and ")
+
+
+@pytest.mark.parametrize("module", [labels, words])
+def test_the_examples_in_the_docstrings_hold(module: ModuleType) -> None:
+    results = doctest.testmod(module)
+    assert results.attempted > 0
+    assert results.failed == 0
