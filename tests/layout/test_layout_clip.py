@@ -1,7 +1,9 @@
 """The clipping kernel against exact overlay."""
 
 import math
+from dataclasses import replace
 from fractions import Fraction
+from typing import Any
 
 import numpy as np
 import pytest
@@ -9,8 +11,9 @@ import shapely
 from tests.layout.rooms import herringbone, hexagons, polygon_of, rectangle, rectilinear, region_of, star, tiles_over
 
 from floorwright.geometry.region import Region
+from floorwright.layout import clip as clipping
 from floorwright.layout.clip import Clipped, clip
-from floorwright.layout.link import FACTORY
+from floorwright.layout.link import FACTORY, Rings, link
 from floorwright.pattern.catalogue import brick_bond, grid
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import TOUCH
@@ -151,6 +154,28 @@ def test_sawn_edges_lie_on_the_wall_that_they_name() -> None:
                 wall = shapely.LineString([start[edge], stop[edge]])
                 assert wall.distance(shapely.LineString([point, onward])) < 2 * TOUCH
                 assert wall.buffer(2 * TOUCH).contains(shapely.LineString([point, onward]))
+
+
+def test_tiles_whose_chains_do_not_close_are_mended_by_overlay(monkeypatch: pytest.MonkeyPatch) -> None:
+    region = star(np.random.default_rng(11), 14, 12.0, 2)
+    placement = Placement(origin=(33.0, 44.0), angle=0.2)
+    plain = clip(region, CELLS[0], placement)
+
+    def all_broken(*given: Any) -> Rings:
+        rings = link(*given)
+        return replace(rings, broken=np.ones_like(rings.broken))
+
+    monkeypatch.setattr(clipping, "link", all_broken)
+    mended = clip(region, CELLS[0], placement)
+    assert mended.mended == len(np.unique(plain.index, axis=0))
+    assert mended.index.tolist() == plain.index.tolist()
+    assert mended.area == pytest.approx(plain.area, abs=0.01)
+    assert walls_by_piece(mended) == walls_by_piece(plain)
+
+
+def walls_by_piece(clipped: Clipped) -> list[set[int]]:
+    owner = np.repeat(clipped.piece, np.diff(clipped.first))
+    return [set(clipped.edge[owner == piece].tolist()) for piece in range(len(clipped.index))]
 
 
 def test_turned_room_with_turned_pattern_has_the_same_pieces() -> None:

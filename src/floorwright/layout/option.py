@@ -14,7 +14,7 @@ class WallCut:
         wall: its name.
         start, end: mm, at the wall's start and end corner. A full tile reads the tile's size.
         tile: mm, the tile's size across this wall.
-        taper: mm per tile along the wall (0 for a wall true to the pattern), always positive.
+        taper: mm from one tile to the next along the wall (0 for a wall true to the pattern), always positive.
         fits: False where the fat end exceeds a tile: what is over cannot be cut, or nothing fills it.
         over: mm by which a tile and its joint leave something over at the fat end; 0 where it fits.
     """

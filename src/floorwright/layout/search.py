@@ -25,12 +25,16 @@ from floorwright.geometry.region import Points, Region
 from floorwright.layout.bounds import Box, Ground, bound, ground_of, grown_bound
 from floorwright.layout.option import Proof
 from floorwright.layout.score import narrowest_of
+from floorwright.layout.walk import Ints
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import PROOF, TOUCH
 
-BOXES = 2_000
-"""Boxes looked at before the search stops: well over what nearly all rooms need; counted, not timed, so that the same
-job gives the same answer on any machine."""
+ALLOWANCE = 6_000
+"""Work done before the search stops, counted in boxes looked at and not in time, so that the same job gives the same
+answer on any machine. Nearly all rooms need far less."""
+
+EXACT = 8
+"""A position tried exactly, or a box bounded by grown tiles, is as much work as so many boxes."""
 
 BATCH = 24
 """Boxes taken at a time."""
@@ -70,6 +74,7 @@ class _State:
     at: Points | None = None
     ceiling: float = -np.inf
     boxes: int = 0
+    work: int = 0
 
 
 def search(
@@ -81,7 +86,7 @@ def search(
     spare: float,
     aim: str,
     starts: tuple[Placement, ...] = (),
-    allowance: int = BOXES,
+    allowance: int = ALLOWANCE,
     progress: Callable[[float], None] | None = None,
 ) -> Found:
     """Returns the position of the pattern whose narrowest piece is widest.
@@ -94,7 +99,7 @@ def search(
         spare: mm by which the gap may be wider than it is.
         aim: what the proof says was searched for.
         starts: positions to have tried first; a good one saves boxes.
-        allowance: boxes to look at.
+        allowance: work to do, in boxes.
         progress: told the share of the allowance used.
     """
     ground = ground_of(region, cell, angle, centre, spare)
@@ -106,16 +111,17 @@ def search(
     for box in _first_boxes(ground):
         heapq.heappush(heap, (-ground.most, count, box))
         count += 1
-    while heap and -heap[0][0] > state.best + PROOF and state.boxes < allowance:
+    while heap and -heap[0][0] > state.best + PROOF and state.work < allowance:
         batch: list[Box] = []
         while heap and len(batch) < BATCH and -heap[0][0] > state.best + PROOF:
             batch.append(heapq.heappop(heap)[2])
         state.boxes += len(batch)
+        state.work += len(batch)
         for half in _look(ground, batch, state):
             heapq.heappush(heap, (-half.bound, count, half))
             count += 1
         if progress is not None:
-            progress(min(1.0, state.boxes / allowance))
+            progress(min(1.0, state.work / allowance))
     top = max(state.best, state.ceiling, -heap[0][0] if heap else -np.inf)
     return Found(
         placement=None if state.at is None else ground.placement(state.at),
@@ -157,12 +163,13 @@ def _look(ground: Ground, batch: list[Box], state: _State) -> list[Box]:
         box, top = batch[row], min(batch[row].bound, float(looked.bound[row]))
         enough = state.best + PROOF
         grown = ground.most
+        # Growing tiles costs as much as trying a position: only where the bound by sure pairs was found wanting.
         if top > enough and (box.loose or _is_small(ground, box, top - state.best)):
-            grown = grown_bound(ground, box, looked.sure[row], enough)
+            grown = _grown(ground, box, looked.sure[row], state)
         guess = min(float(looked.guess[row]), top, grown)
         real = _try(ground, looked.place[row], state) if min(top, grown) > enough and guess > state.best else guess
         if real < guess - PROOF and grown == ground.most:
-            grown = grown_bound(ground, box, looked.sure[row], enough)
+            grown = _grown(ground, box, looked.sure[row], state)
         loose = grown < top - PROOF
         top = min(top, grown)
         if top <= state.best + PROOF:
@@ -171,6 +178,11 @@ def _look(ground: Ground, batch: list[Box], state: _State) -> list[Box]:
             box = replace(box, bound=top, pairs=looked.possible[row], loose=loose)
             halves += _halves(ground, box, looked.matter[row], state)
     return halves
+
+
+def _grown(ground: Ground, box: Box, sure: Ints, state: _State) -> float:
+    state.work += EXACT
+    return grown_bound(ground, box, sure, state.best + PROOF)
 
 
 def _is_small(ground: Ground, box: Box, lead: float) -> bool:
@@ -196,6 +208,7 @@ def _try(ground: Ground, shift: Points, state: _State) -> float:
     """Returns the narrowest piece at a position exactly, and remembers the position if it is the best yet."""
     if ground.leaves_strip(shift):
         return -np.inf
+    state.work += EXACT
     narrowest = narrowest_of(ground.region, ground.cell, ground.placement(shift))
     if narrowest > state.best:
         state.best, state.at = narrowest, shift
