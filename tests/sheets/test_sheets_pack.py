@@ -15,6 +15,7 @@ from floorwright.export.annotate import Words, cross, words
 from floorwright.export.pdf import pack_pdf
 from floorwright.job.solution import Solution
 from floorwright.sheets.cuts import CAUTION
+from floorwright.sheets.decided import decided
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.layout import NO_MOVEMENT_JOINTS
 from floorwright.sheets.order import ONE_EACH
@@ -338,3 +339,10 @@ def test_every_text_stands_inside_its_drawing(solution: Solution, key: str) -> N
         edge = shapely.box(0.0, 0.0, view.width, view.height)
         for text, box in boxes(view):
             assert shapely.covers(shapely.buffer(edge, 0.2), box), (view.name, text)
+
+
+def test_what_was_decided_is_told_in_about_ten_plain_lines(solution: Solution) -> None:
+    lines = decided(solution)
+    assert 6 <= len(lines) <= 10
+    assert all(line.endswith(".") for line in lines)
+    assert set(lines) <= set(texts(pack(solution).sheets[0]))

@@ -1,0 +1,37 @@
+"""What was decided, in a few plain lines: for the first page and for a terminal."""
+
+from floorwright.job.solution import Solution
+from floorwright.layout.layout import Layout
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.layout import proof_text
+from floorwright.sheets.words import Words, counted, sentence, words_of
+
+
+def decided(solution: Solution) -> tuple[str, ...]:
+    """Returns what a job decided, a plain sentence each, in the order in which it was decided."""
+    figures, words = Figures(style=solution.style), words_of(solution.job.words)
+    lines: list[str] = []
+    if solution.room is not None:
+        lines.append(f"The floor is {figures.area(solution.survey.area)}, wall to wall.")
+    if solution.control is not None:
+        lines.append(sentence(f"{words.first_line}: {solution.control.first_how}"))
+        lines.append(sentence(f"centre: {solution.control.centre_how}"))
+    for layout in solution.layouts:
+        lines += _layout_lines(layout, figures, words)
+    if solution.order is not None:
+        order = solution.order
+        boxes = f" in {counted(order.boxes, 'box', 'boxes')}" if order.boxes else ""
+        spares = f", {words.kept(order.spares)} among them" if order.spares else ""
+        lines.append(f"Order {counted(order.tiles + order.spares, 'tile')}{boxes}{spares}.")
+    return tuple(lines) or ("Nothing yet.",)
+
+
+def _layout_lines(layout: Layout, figures: Figures, words: Words) -> list[str]:
+    chosen = layout.chosen
+    pattern = f"{words.pattern(layout.cell.name)} of {figures.size(*layout.cell.size)}"
+    lines = [
+        sentence(f"{pattern}, {words.joint}s of {figures.entered(chosen.joint, unit=True)}"),
+        sentence(chosen.name),
+        f"{chosen.full} full and {chosen.cut} cut; the narrowest cut is {figures.cut(chosen.worst, unit=True)}.",
+    ]
+    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs)]
