@@ -71,7 +71,7 @@ def compare(region: Region, cell: UnitCell, placement: Placement) -> None:
 @pytest.mark.parametrize("seed", range(120))
 def test_stars_agree_with_overlay(seed: int) -> None:
     rng = np.random.default_rng(seed)
-    region = star(rng, int(rng.integers(3, 40)), float(rng.uniform(4, 25)), int(rng.integers(0, 4)))
+    region = star(rng, int(rng.integers(3, 40)), float(rng.uniform(3, 14)), int(rng.integers(0, 4)))
     angle = (0.0, math.pi / 4, float(rng.uniform(0, 3)))[seed % 3]
     origin = (float(rng.uniform(-900, 900)), float(rng.uniform(-900, 900)))
     compare(region, CELLS[seed % len(CELLS)], Placement(origin=origin, angle=angle))
@@ -81,7 +81,7 @@ def test_stars_agree_with_overlay(seed: int) -> None:
 def test_rectilinear_rooms_agree_with_overlay(seed: int) -> None:
     # Whole millimetres, so that walls often lie exactly in a tile's side: the hard case for predicates.
     rng = np.random.default_rng(1000 + seed)
-    region = rectilinear(rng)
+    region = rectilinear(rng, 0.7)
     angle = (0.0, math.pi / 2, math.pi / 4, -math.pi)[seed % 4]
     origin = tuple(float(x) / 2 for x in rng.integers(-9, 9, 2))
     compare(region, CELLS[seed % len(CELLS)], Placement(origin=(origin[0], origin[1]), angle=angle))

@@ -102,7 +102,7 @@ def room_and_cell(seed: int) -> tuple[Region, UnitCell, float]:
     kind = seed % 3
     if kind == 0:
         return rectilinear(rng, 0.4), cells[seed % 2], (0.0, math.pi / 4)[seed % 2]
-    region = star(rng, int(rng.integers(4, 14)), float(rng.uniform(2, 5)), int(rng.integers(0, 2)))
+    region = star(rng, int(rng.integers(4, 14)), float(rng.uniform(2, 4)), int(rng.integers(0, 2)))
     if seed in HERRINGBONE:
         return region, herringbone(450.0, 150.0, 3.0), _clear_of(region, 0.3)
     return region, cells[kind], _clear_of(region, float(rng.uniform(0.1, 1.4))) if kind == 2 else 0.0
