@@ -57,9 +57,12 @@ def compare(region: Region, cell: UnitCell, placement: Placement) -> None:
         elif tile in pieces:
             assert TOUCH**2 < have < all_of_it - 1e-6, f"{tile} is not cut: {have} of {all_of_it}"
             assert sum(piece.area for piece in pieces[tile]) == pytest.approx(have, abs=1.0)
-            real = [part for part in shapely.get_parts(exact) if part.area > 2.0]
-            assert len(real) <= len(pieces[tile])
-            assert shapely.symmetric_difference(shapely.union_all(pieces[tile]), exact).area < 1.0
+            theirs = [part for part in shapely.get_parts(exact) if part.area > 2.0]
+            ours = [part for part in pieces[tile] if part.area > 2.0]
+            assert len(theirs) == len(ours)
+            # Outlines are held together by distance: overlay of two polygons that are all but equal is not safe.
+            if ours:
+                assert shapely.hausdorff_distance(shapely.MultiPolygon(ours), shapely.MultiPolygon(theirs)) < 0.1
         else:
             assert have <= slack, f"{tile} is left out: {have} of {all_of_it}"
     assert full | set(pieces) <= set(index)

@@ -132,23 +132,28 @@ def _tidied(rings: Rings) -> Rings:
     if len(rings.points) == 0:
         return rings
     gap = rings.points[following(rings.first)] - rings.points
-    keep = np.hypot(gap[:, 0], gap[:, 1]) >= TOUCH
+    apart = np.hypot(gap[:, 0], gap[:, 1]) >= TOUCH
+    corners = np.add.reduceat(apart, rings.first[:-1], dtype=np.intp)
+    rings = _only(rings, apart, corners >= 3)
+    real = np.abs(rings.area) >= TOUCH**2
+    outlined = np.bincount(rings.tile[real & (rings.area > 0)], minlength=len(rings.index)) > 0
+    return _only(rings, np.ones(len(rings.points), dtype=bool), real & outlined[rings.tile])
+
+
+def _only(rings: Rings, points: Bools, kept: Bools) -> Rings:
+    """Returns some of the points of some of the rings, areas measured anew."""
     size = np.diff(rings.first)
     ring = np.repeat(np.arange(len(size)), size)
-    outlined = np.bincount(rings.tile[rings.area >= TOUCH**2], minlength=len(rings.index)) > 0
-    kept_ring = (np.abs(rings.area) >= TOUCH**2) & outlined[rings.tile]
-    keep &= kept_ring[ring]
-    count = np.bincount(ring[keep], minlength=len(size))[kept_ring]
+    points = points & kept[ring]
+    count = np.bincount(ring[points], minlength=len(size))[kept]
     first = np.concatenate([[0], np.cumsum(count)]).astype(np.intp)
-    points = rings.points[keep]
-    return Rings(
-        points=points,
-        edge=rings.edge[keep],
+    return replace(
+        rings,
+        points=rings.points[points],
+        edge=rings.edge[points],
         first=first,
-        area=areas(points, first),
-        tile=rings.tile[kept_ring],
-        index=rings.index,
-        broken=rings.broken,
+        area=areas(rings.points[points], first),
+        tile=rings.tile[kept],
     )
 
 
