@@ -205,10 +205,18 @@ def test_tagged_with_spoken_pictures(pack: Pack) -> None:
     assert b"/Alt" in data
 
 
-@pytest.mark.parametrize("date", ["", "yesterday", "2026-13-01"])
+@pytest.mark.parametrize("date", ["yesterday", "2026-13-01"])
 def test_a_date_that_is_none(pack: Pack, date: str) -> None:
     with pytest.raises(FloorwrightValueError, match="2026-03-02"):
         pack_pdf(replace(pack, date=date))
+
+
+def test_a_pack_without_a_date_prints_none(pack: Pack) -> None:
+    undated = pack_pdf(replace(pack, date=""))
+    assert undated == pack_pdf(replace(pack, date=""))
+    with pdfplumber.open(io.BytesIO(undated)) as document:
+        texts = [page.extract_text() for page in document.pages]
+    assert all("Date" not in text.splitlines()[-2] and "1970" not in text for text in texts)
 
 
 def test_a_warning_of_the_typesetter_is_an_error(one_sheet: OneSheet, monkeypatch: pytest.MonkeyPatch) -> None:

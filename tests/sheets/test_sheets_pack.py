@@ -119,7 +119,7 @@ def test_drawings_fit_their_paper_with_a_bar_to_check_the_scale(solution: Soluti
                 continue
             bars = [
                 math.dist(*item.points) / view.scale
-                for item in view.items
+                for item in view.aside
                 if isinstance(item, Line) and item.pen is Pen.MARK and len(item.points) == 2
             ]
             assert view.check_bar or max(bars) == pytest.approx(CHECK_BAR_LENGTH[imperial]), (one.key, view.name)

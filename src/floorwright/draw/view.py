@@ -134,6 +134,9 @@ class View:
         items: drawn in order.
         turn: quarter turns anticlockwise of the floor on the paper.
         check_bar: whether a bar to check the print by stands under it (100 mm or 4 in).
+        aside: items that belong to the paper and not to the floor (an upright check bar): drawn last on paper, and not
+            in a drawing in floor units.
+        is_to_scale: False for a sketch, whose scale nobody is told.
     """
 
     name: str
@@ -143,6 +146,8 @@ class View:
     items: tuple[Item, ...]
     turn: int = 0
     check_bar: bool = True
+    aside: tuple[Item, ...] = ()
+    is_to_scale: bool = True
 
     @property
     def width(self) -> float:

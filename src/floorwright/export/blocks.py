@@ -16,7 +16,8 @@ from floorwright.tolerance import COINCIDENT
 
 SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
-    "snap": "Snap list", "cuts": "Cuts", "order": "Order", "client": "Client", "booking": "Booking",
+    "snap": "Snap list", "courses": "Courses", "cuts": "Cuts", "order": "Order", "client": "Client",
+    "booking": "Booking",
 }  # fmt: skip
 
 AIR: Final = 1.7
@@ -68,13 +69,13 @@ def imperial(pack: Pack) -> bool:
 
 def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
     """Returns the cells of the title block but the page, as (name, value); the first is the job over its people."""
-    scales = sorted({view.scale for view in _views(sheet.blocks)})
+    scales = sorted({view.scale for view in _views(sheet.blocks) if view.is_to_scale})
     shown = ", ".join(scale_text(scale, imperial(pack)) for scale in scales) or "none"
     cells = [
         ("Sheet", SHEET_NAMES.get(sheet.key, sheet.key)),
         ("Scale", shown),
         ("Units", pack.units),
-        ("Date", pack.date),
+        *([("Date", pack.date)] if pack.date else []),
         ("Revision", pack.revision or "none"),
     ]
     cells = [

@@ -23,7 +23,7 @@ def box(part: annotate.Words) -> tuple[Point, Point, Point, Point]:
 
 def parts(view: View) -> Iterator[annotate.Part]:
     """Yields the strokes and words of a view's texts, dimensions and crosses, in its order."""
-    for item in view.items:
+    for item in (*view.items, *view.aside):
         match item:
             case Text():
                 yield annotate.words(view, item)

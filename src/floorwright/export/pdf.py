@@ -18,13 +18,16 @@ from floorwright.export.svg import FAMILY
 if TYPE_CHECKING:
     import typst
 
+UNDATED = date(1970, 1, 1)
+
 REGIONS = {"UK": "GB", "US": "US"}
 
 
 def pack_pdf(pack: Pack) -> bytes:
     """Returns the pack as a tagged PDF (PDF/UA-1), the same bytes for the same pack.
 
-    Views stand at their exact scale. The time in the file is the pack's date at midnight UTC.
+    Views stand at their exact scale. The time in the file is the pack's date at midnight UTC, or the start of 1970 for
+    a pack without one: the clock is never read.
 
     Raises:
         FloorwrightValueError: a view that is too big for its page, named; a paper that there is not.
@@ -56,7 +59,7 @@ def _compiler() -> "typst.Compiler":
 
 def _date(text: str) -> date:
     try:
-        return date.fromisoformat(text)
+        return date.fromisoformat(text) if text else UNDATED
     except ValueError as error:
         raise FloorwrightValueError(f"a pack's date is written 2026-03-02, not {text!r}") from error
 

@@ -74,7 +74,7 @@ class _Drawing:
 
     def lines(self) -> list[str]:
         """Returns the elements, in drawing order."""
-        for item in self.view.items:
+        for item in (*self.view.items, *self.view.aside):
             self._draw(item)
         self._end_run()
         return self.found

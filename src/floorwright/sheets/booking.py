@@ -93,6 +93,7 @@ def _sketch(booking: Booking, inward: tuple[str, ...]) -> View:
         window=(-half, -half, half, half),
         items=tuple(items),
         check_bar=False,
+        is_to_scale=False,
     )
 
 

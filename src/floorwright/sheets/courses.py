@@ -89,6 +89,7 @@ def _strip(course: Course, closed: ClosedSum, scale: float, figures: Figures) ->
         window=(-END * scale, -high * 0.2, course.length + END * scale, high * 1.2),
         items=tuple(items),
         check_bar=False,
+        is_to_scale=False,
     )
 
 

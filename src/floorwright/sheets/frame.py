@@ -73,15 +73,15 @@ class Frame:
     def view(self, name: str, described: str, items: tuple[Item, ...]) -> View:
         """Returns the view, its check bar under it or, where the height is dear, upright at its right."""
         upright = self.beside and self.landscape
-        bar = self._upright_bar() if upright else ()
         return View(
             name=name,
             described=described,
             scale=self.scale,
             window=self.window,
-            items=(*items, *bar),
+            items=items,
             turn=self.turn,
             check_bar=not upright,
+            aside=self._upright_bar() if upright else (),
         )
 
     def _upright_bar(self) -> tuple[Item, ...]:

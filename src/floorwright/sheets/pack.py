@@ -16,9 +16,6 @@ from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
 from floorwright.units import LengthStyle, typeset
 
-UNDATED = "1970-01-01"
-"""A pack must carry a date; the clock is never read."""
-
 
 def pack(solution: Solution) -> Pack:
     """Returns the sheets of a job, as far as it came: at least the first page and the room."""
@@ -28,7 +25,7 @@ def pack(solution: Solution) -> Pack:
         client=job.client,
         by=job.by,
         revision=job.revision,
-        date=job.date.isoformat() if job.date else UNDATED,
+        date=job.date.isoformat() if job.date else "",
         units=units_text(solution.style),
         paper=job.paper,
         words=job.words,
