@@ -56,7 +56,8 @@ def build(
         each (n, 2) mm in the order of `points`, from the first corner with the next along x, outline anticlockwise.
     """
     ordered = sorted(observations, key=lambda o: (names_of(o), o.key))
-    grown = [item for base in _bases(outline, ordered) for item in _grow(base, points, outline, ordered, turned=turned)]
+    at = {name: [o for o in ordered if name in names_of(o)] for name in points}
+    grown = [item for base in _bases(outline, ordered) for item in _grow(base, outline, at, turned=turned)]
     grown.sort(key=lambda item: round(item[0], 3))
     found: list[Points] = []
     for _, figure in grown:
@@ -83,19 +84,26 @@ def _bases(outline: Outline, observations: Sequence[Observation]) -> list[Distan
 
 
 def _grow(
-    base: Distance, points: Sequence[str], outline: Outline, observations: Sequence[Observation], *, turned: bool
+    base: Distance, outline: Outline, at: Mapping[str, Sequence[Observation]], *, turned: bool
 ) -> list[tuple[float, Figure]]:
+    """Whole figures with their misfits, begun from one distance.
+
+    Args:
+        base: the distance.
+        outline: as booked.
+        at: the observations of every point, by its name, in the order of the points.
+        turned: as for `build`.
+    """
     beam: list[tuple[float, Figure]] = [(0.0, {base.a: (0.0, 0.0), base.b: (base.measured, 0.0)})]
-    while len(beam[0][1]) < len(points):
+    while len(beam[0][1]) < len(at):
         # Every figure of the beam has the same points, so one choice of the next serves them all.
-        name = _next_point(points, outline, observations, beam[0][1])
+        name = _next_point(outline, at, beam[0][1])
         if name is None:
             return []
-        mine = [o for o in observations if name in names_of(o)]
         grown = [
             (cost + extra, figure | {name: place})
             for cost, figure in beam
-            for extra, place in _places(name, mine, outline, figure, turned=turned)
+            for extra, place in _places(name, at[name], outline, figure, turned=turned)
         ]
         if not grown:
             return []
@@ -104,16 +112,15 @@ def _grow(
     return beam
 
 
-def _next_point(
-    points: Sequence[str], outline: Outline, observations: Sequence[Observation], placed: Mapping[str, Place]
-) -> str | None:
+def _next_point(outline: Outline, at: Mapping[str, Sequence[Observation]], placed: Mapping[str, Place]) -> str | None:
     """The point with most readings to placed ones, two or more (repeats count once); corners before other points."""
     ready: list[tuple[bool, int, int, str]] = []
-    for order, name in enumerate(points):
+    for order, (name, observations) in enumerate(at.items()):
         if name not in placed:
-            tied = {frozenset(names_of(o)) for o in observations if locus(o, name, placed) is not None}
-            if len(tied) >= 2:
-                ready.append((name not in outline.corners, -len(tied), order, name))
+            ties = {frozenset(names_of(o)) - {name} for o in observations}
+            tied = sum(all(other in placed for other in tie) for tie in ties)
+            if tied >= 2:
+                ready.append((name not in outline.corners, -tied, order, name))
     return min(ready)[3] if ready else None
 
 

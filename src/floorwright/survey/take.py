@@ -21,7 +21,7 @@ WEAKEST: Final = 0.003
 """A direction in which points are held this much weaker than in the strongest is one in which they are loose: two walls
 taken as square to a third, but read 10 mm apart, seem to hold what is between them, by 1 in 400."""
 
-GRIP: Final = 0.05
+GRIP: Final = 0.01
 """A reading that feels less than this part of a loose movement does not stop it."""
 
 UNEVEN: Final = ((1.0, 0.02), (1.3, 0.2), (0.7, 0.35))
@@ -91,22 +91,28 @@ def missing_readings(points: Sequence[str], outline: Outline, observations: Sequ
     made = [Distance(key=f"{a}-{b}", a=a, b=b, measured=1.0, sd=1.0) for _, a, b in candidates]
     new_rows = _unit(derivatives(network(points, made), xy))
     while len(loose):
-        grips = np.round(np.linalg.norm(new_rows @ loose.T, axis=1), 3)
-        grip, _, _, best = max(
-            ((grip, -rank, grip, -i) for i, (grip, (rank, _, _)) in enumerate(zip(grips, candidates, strict=True))),
-            key=lambda item: (item[0] > GRIP, *item[1:]),
-            default=(0.0, 0, 0.0, 0),
-        )
-        if grip <= GRIP:
+        grips = np.linalg.norm(new_rows @ loose.T, axis=1)
+        best = _first_that_grips(grips, candidates)
+        if best is None:
             break
-        _, a, b = candidates[-best]
+        _, a, b = candidates[best]
         taken.append(Reading(a=a, b=b))
-        rows = np.vstack([rows, new_rows[-best]])
-        loose = _loose(rows, xy)
+        # What is left: the loose movements that the new reading does not feel.
+        turned, _ = np.linalg.qr((loose @ new_rows[best])[:, None], mode="complete")
+        loose = turned[:, 1:].T @ loose
     order = [(name, outline.neighbours(name)[1]) for name in outline.corners]
     walls = [Reading(a=a, b=b) for a, b in order if any({a, b} == {r.a, r.b} for r in taken)]
     across = [r for r in taken if not any({r.a, r.b} == {a, b} for a, b in order)]
     return Missing(readings=(*walls, *across), loose=names)
+
+
+def _first_that_grips(grips: Floats, candidates: Sequence[tuple[int, str, str]]) -> int | None:
+    """The first wall that stops a loose movement, else the first diagonal that does about as well as any."""
+    most = float(grips.max(initial=0.0))
+    if most <= GRIP:
+        return None
+    wall = next((i for i, (rank, _, _) in enumerate(candidates) if rank == 0 and grips[i] > GRIP), None)
+    return wall if wall is not None else int(np.argmax(grips >= most / 2))
 
 
 def freedom(points: Sequence[str], xy: Points, observations: Sequence[Observation]) -> int:
