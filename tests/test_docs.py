@@ -1,5 +1,6 @@
 """The manual is kept true: pages made by the program are current, every finding and command is documented."""
 
+import ast
 import importlib.util
 import re
 from pathlib import Path
@@ -8,11 +9,12 @@ from types import ModuleType
 import pytest
 
 from floorwright.cli.main import COMMANDS
+from floorwright.findings import Severity
 
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "src" / "floorwright"
 PARTS = "job|plan|survey|control|layout|setout|cuts|takeoff"
-CODE = re.compile(rf'"((?:{PARTS})-[a-z][a-z-]*[a-z])"')
+CODE = re.compile(rf"(?:{PARTS})-[a-z0-9-]+")
 
 
 def make_docs() -> ModuleType:
@@ -25,7 +27,10 @@ def make_docs() -> ModuleType:
 
 
 def codes_in_source() -> set[str]:
-    return {code for path in PACKAGE.rglob("*.py") for code in CODE.findall(path.read_text(encoding="utf-8"))}
+    """Every plain text in the source that is a code and nothing more; names made up of parts are none."""
+    trees = (ast.parse(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py"))
+    texts = (node.value for tree in trees for node in ast.walk(tree) if isinstance(node, ast.Constant))
+    return {text for text in texts if isinstance(text, str) and CODE.fullmatch(text)}
 
 
 @pytest.mark.parametrize("name", ["commands.md", "job-file.md"])
@@ -35,10 +40,12 @@ def test_made_pages_are_current(name: str) -> None:
 
 
 def test_every_finding_is_documented_and_no_other() -> None:
-    documented = set(
-        re.findall(rf"^\| `((?:{PARTS})-[a-z-]+)`", (ROOT / "docs" / "findings.md").read_text(encoding="utf-8"), re.M)
-    )
-    assert codes_in_source() == documented
+    rows = re.findall(r"^\| `([^`]+)` \| ([^|]+) \|", (ROOT / "docs" / "findings.md").read_text(encoding="utf-8"), re.M)
+    documented = [code for code, _ in rows]
+    assert len(documented) == len(set(documented))
+    assert codes_in_source() == set(documented)
+    severities = {severity for _, said in rows for severity in said.split(", ")}
+    assert severities <= {severity.value for severity in Severity}
 
 
 def test_every_command_has_help_and_a_section() -> None:

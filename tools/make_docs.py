@@ -111,7 +111,7 @@ def _default(field: FieldInfo) -> str:
         return "needed"
     default = field.default
     if isinstance(default, Fallback):
-        return f"`{default}`, imperial `{default.imperial}`"
+        return f"`{default.metric}`, imperial `{default.imperial}`"
     if field.default_factory is not None:
         return "by `units`"
     if default is None or default in ("", (), {}):
