@@ -216,6 +216,7 @@ def _proof(proof: Proof) -> Data:
         "status": proof.status,
         "aim": proof.aim,
         "axis": proof.axis,
+        "joint_mm": number(proof.joint),
         f"best_{unit}": number(proof.best),
         f"bound_{unit}": number(proof.bound),
         "shortfall": number(proof.shortfall),

@@ -13,7 +13,7 @@ from floorwright.job.fields import ends
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.plan.check import check_room
 from floorwright.plan.obstacles import column, pipe
-from floorwright.plan.room import Opening, Room
+from floorwright.plan.room import Obstacle, Opening, Room
 from floorwright.survey.accuracy import TAPES, own_limit, sd
 from floorwright.survey.adjustment import Datum
 from floorwright.survey.observation import Distance, Observation, Square, Straight
@@ -103,8 +103,8 @@ def _opening(opening: model.Opening, bare: Room) -> Opening:
     return Opening(name=opening.name, wall=wall.name, start=start, width=opening.width, reveal=opening.reveal)
 
 
-def _obstacle(obstacle: model.Obstacle, bare: Room) -> Any:
-    place = {
+def _obstacle(obstacle: model.Obstacle, bare: Room) -> Obstacle:
+    place: dict[str, Any] = {
         "name": obstacle.name,
         "wall": obstacle.wall,
         "start": obstacle.start,

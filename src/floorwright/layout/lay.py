@@ -15,6 +15,7 @@ from floorwright.layout.options import (
     by_hand,
     distinct,
     lines_of,
+    opened,
     placed_at,
     ranked,
     settled,
@@ -61,7 +62,8 @@ def lay_out(
 
     Tried are the four classical positions (a joint or a tile on each centre line), cuts balanced on their thin ends,
     a full tile at each wall that runs along the pattern, the same with the joint opened as far as allowed where that
-    makes them fit, and the position that the proved search finds. `layout.options` says how they are ranked.
+    makes them fit, and at each of these joints the position that the proved search finds. `layout.options` says how
+    they are ranked.
 
     Args:
         zone: its name.
@@ -96,18 +98,20 @@ def lay_out(
         turn_sd=turn_sd,
         style=style,
     )
-    cell = make_cell(joint)
-
     report("trying positions", 0.0)
+    cell = make_cell(joint)
     tried = by_hand(floor, cell, turned)
     offers: list[Offer] = []
     if joint_most is not None and joint_most > joint:
         wider, offers = with_wider_joints(floor, make_cell, turned, joint=joint, most=joint_most, step=joint_step)
         tried += wider
 
-    widest, proofs = _widest(floor, cell, turned, tried, report)
-    if widest is not None:
-        tried.append(widest)
+    proofs: list[Proof] = []
+    for one in sorted({joint, *(offer.joint for offer in offers if offer.joint is not None)}):
+        widest, found = _widest(floor, make_cell(one), turned, tried, report)
+        proofs += found
+        if widest is not None:
+            tried.append(widest if one == joint else opened(floor, widest))
 
     report("ranking options", 0.9)
     best_first = ranked(floor, make_cell, distinct(floor, make_cell, tried), joint)
@@ -125,7 +129,7 @@ def lay_out(
             joint=joint,
             cell=make_cell(chosen.joint),
             offers=tuple(offers),
-            proofs=proofs,
+            proofs=tuple(proofs),
         ),
     )
     return Layout(
@@ -137,7 +141,7 @@ def lay_out(
         chosen=chosen,
         options=options,
         pieces=pieces_of(zone, floor.region, make_cell(chosen.joint), chosen.placement),
-        proofs=proofs,
+        proofs=tuple(proofs),
         findings=findings,
     )
 
@@ -150,8 +154,7 @@ def _widest(
     floor: Floor, cell: UnitCell, angle: float, tried: list[Tried], report: Callable[[str, float], None]
 ) -> tuple[Tried | None, tuple[Proof, ...]]:
     """Returns the position whose worst piece is widest, with its proof: exact by axis where the room allows it."""
-    aim = f"{WIDEST}, joint {floor.style.entered_text(cell.joint, unit=True)}"
-    exact = _by_axis(floor, cell, angle, aim)
+    exact = _by_axis(floor, cell, angle)
     if exact is not None:
         return exact
     hand = [one.option for one in tried if not one.option.refused and one.option.joint == cell.joint]
@@ -162,7 +165,7 @@ def _widest(
         angle=angle,
         centre=floor.centre,
         spare=floor.spare,
-        aim=aim,
+        aim=WIDEST,
         starts=tuple(option.placement for option in hand[:STARTS]),
         progress=lambda share: report("searching all positions", share),
     )
@@ -172,12 +175,12 @@ def _widest(
     return Tried(option=score(floor, cell, placement, WIDEST), rank=UNALIGNED), (found.proof,)
 
 
-def _by_axis(floor: Floor, cell: UnitCell, angle: float, aim: str) -> tuple[Tried, tuple[Proof, ...]] | None:
+def _by_axis(floor: Floor, cell: UnitCell, angle: float) -> tuple[Tried, tuple[Proof, ...]] | None:
     """Returns the exact answer, or None where the room is not square to the pattern, or two walls share one tile."""
     if not is_rectilinear(floor.region, cell, angle):
         return None
     first, second = [
-        best_on_axis(floor.region, axis, float(np.array(floor.centre) @ axis.direction), floor.spare, aim)
+        best_on_axis(floor.region, axis, float(np.array(floor.centre) @ axis.direction), floor.spare, WIDEST)
         for axis in axes_of(cell, angle)
     ]
     if first is None or second is None:

@@ -48,6 +48,7 @@ class Proof:
         best: mm or a count, as the aim has it, at the best position found.
         bound: no position whatever does better than this.
         tolerance: mm; 0 for an exact search.
+        joint: mm; every position was searched, but at this joint only.
         why: why the search stopped, when it is not proved.
         axis: `across`, `along` or `both`.
     """
@@ -57,6 +58,7 @@ class Proof:
     best: float
     bound: float
     tolerance: float
+    joint: float
     why: str = ""
     axis: str = "both"
 

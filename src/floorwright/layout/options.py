@@ -244,9 +244,14 @@ def _first_step(
         if way.fits and way.thin >= thin_limit(floor) - TOUCH:
             other = _best(floor, _placed(floor, lines[1 - row]))
             tried = _tried(floor, cell, angle, lines, (way, other) if row == 0 else (other, way))
-            name = f"{tried.option.name}, joint {floor.style.entered_text(joint, unit=True)}"
-            return replace(tried, option=replace(tried.option, name=name))
+            return opened(floor, tried)
     return None
+
+
+def opened(floor: Floor, tried: Tried) -> Tried:
+    """Returns a position whose name tells its joint, for one that is not the joint asked for."""
+    name = f"{tried.option.name}, joint {floor.style.entered_text(tried.option.joint, unit=True)}"
+    return replace(tried, option=replace(tried.option, name=name))
 
 
 def distinct(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried]) -> list[Tried]:

@@ -72,7 +72,13 @@ def best_on_axis(region: Region, axis: Axis, centre: float, spare: float, aim: s
         low=float(lows[best]),
         worst=float(worst[best]),
         proof=Proof(
-            status="proved", aim=aim, best=float(worst[best]), bound=top, tolerance=0.0, why="", axis=axis.name
+            status="proved",
+            aim=aim,
+            best=float(worst[best]),
+            bound=top,
+            tolerance=0.0,
+            joint=axis.joint,
+            axis=axis.name,
         ),
     )
 

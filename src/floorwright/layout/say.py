@@ -159,9 +159,10 @@ def _of_limit(floor: Floor, said: Said) -> list[Finding]:
         for offer in said.offers
         if offer.joint is not None and offer.joint != chosen.joint
     ]
-    is_best = round(chosen.worst / RANK_STEP) >= round(min(proof.best for proof in said.proofs) / RANK_STEP)
-    if chosen.joint == said.joint and is_best and all(proof.status == "proved" for proof in said.proofs):
-        remedies.insert(0, f"nothing better exists with a joint of {_joint_text(floor, said.joint)} (proved)")
+    proofs = [proof for proof in said.proofs if proof.joint == chosen.joint]
+    is_best = round(chosen.worst / RANK_STEP) >= round(min(proof.best for proof in proofs) / RANK_STEP)
+    if is_best and all(proof.status == "proved" for proof in proofs):
+        remedies.insert(0, f"nothing better exists with a joint of {_joint_text(floor, chosen.joint)} (proved)")
     pieces = f"{chosen.under} {'piece' if chosen.under == 1 else 'pieces'} under the limit, "
     return [
         Finding(
@@ -265,7 +266,8 @@ def _of_proofs(floor: Floor, said: Said) -> list[Finding]:
             code="layout-not-proved",
             severity=Severity.NOTE,
             place=_zone(floor),
-            found=f"best found, {_text(floor, proof.best)}: {proof.why}",
+            found=f"{_text(floor, proof.best)} is the best found with a joint of {_joint_text(floor, proof.joint)}: "
+            + proof.why,
             expected=f"none does better than {_text(floor, proof.bound)}",
         )
         for proof in said.proofs

@@ -126,12 +126,12 @@ def search(
     return Found(
         placement=None if state.at is None else ground.placement(state.at),
         narrowest=state.best,
-        proof=_proof(state, top, aim),
+        proof=_proof(state, top, aim, cell.joint),
         boxes=state.boxes,
     )
 
 
-def _proof(state: _State, top: float, aim: str) -> Proof:
+def _proof(state: _State, top: float, aim: str, joint: float) -> Proof:
     proved = top <= state.best + PROOF
     why = "" if proved else f"stopped after {state.boxes} boxes of positions"
     return Proof(
@@ -140,6 +140,7 @@ def _proof(state: _State, top: float, aim: str) -> Proof:
         best=max(state.best, 0.0),
         bound=max(top, 0.0),
         tolerance=PROOF,
+        joint=joint,
         why=why,
     )
 

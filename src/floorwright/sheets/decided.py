@@ -34,4 +34,4 @@ def _layout_lines(layout: Layout, figures: Figures, words: Words) -> list[str]:
         sentence(chosen.name),
         f"{chosen.full} full and {chosen.cut} cut; the narrowest cut is {figures.cut(chosen.worst, unit=True)}.",
     ]
-    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs)]
+    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.joint == chosen.joint)]

@@ -224,9 +224,10 @@ def _proofs(layout: Layout, figures: Figures) -> tuple[Prose, ...]:
 
 def proof_text(proof: Proof, figures: Figures) -> str:
     """Returns what is known about how good a position is: proved, or by how much it may fall short."""
-    axis = "both ways" if proof.axis == "both" else proof.axis
-    best = f"{proof.aim}, {axis}: {figures.cut(proof.best, unit=True)}"
+    way = "" if proof.axis == "both" else f"{proof.axis}, "
+    start = f"{way}with joints of {figures.entered(proof.joint, unit=True)}"
+    best = figures.cut(proof.best, unit=True)
     if proof.status == "proved":
-        return sentence(f"{best}. Proved: no position does better")
-    short = figures.cut(proof.shortfall, unit=True)
-    return sentence(f"{best} is the best found, within {short} of the best there is; {proof.why}")
+        return sentence(f"{start} no position leaves a narrowest piece wider than {best}: proved")
+    bound = figures.cut(proof.bound, unit=True)
+    return sentence(f"{start} the widest narrowest piece found is {best}; none is wider than {bound}; {proof.why}")
