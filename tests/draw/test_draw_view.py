@@ -9,8 +9,9 @@ from floorwright.draw.view import View
 SPOTS = st.tuples(st.floats(-1e4, 1e4), st.floats(-1e4, 1e4))
 
 
-def a_view(turn: int = 0, scale: float = 20, **changes: bool) -> View:
-    return View(name="v", described="d", scale=scale, window=(-100, 200, 3100, 4200), items=(), turn=turn, **changes)
+def a_view(turn: int = 0, scale: float = 20, check_bar: bool = True) -> View:
+    window = (-100, 200, 3100, 4200)
+    return View(name="v", described="d", scale=scale, window=window, items=(), turn=turn, check_bar=check_bar)
 
 
 @pytest.mark.parametrize(

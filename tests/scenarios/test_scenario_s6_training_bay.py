@@ -22,7 +22,7 @@ def test_a_job_without_tiles_is_a_job(bay: Solution) -> None:
     assert bay.layouts == ()
     assert bay.order is None
     assert bay.control is not None
-    assert bay.control.centre == (pytest.approx(3000, abs=0.5), pytest.approx(2500, abs=0.5))
+    assert bay.control.centre == pytest.approx((3000, 2500), abs=0.5)
 
 
 def test_the_compass_is_opened_for_arcs_that_cross_square(bay: Solution) -> None:

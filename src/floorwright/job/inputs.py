@@ -7,7 +7,9 @@ from math import atan2, hypot, radians
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.control.choices import Centre, FirstLine, Tools
+from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity, has_error
+from floorwright.geometry.inset import inset
 from floorwright.geometry.measure import distance
 from floorwright.job.fields import ends
 from floorwright.pattern.catalogue import PATTERNS
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from floorwright.control.control import Control
+    from floorwright.geometry.region import Region
     from floorwright.job import model
     from floorwright.job.model import Job
     from floorwright.pattern.cell import UnitCell
@@ -156,6 +159,25 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
     }
+
+
+def gap(laid: model.Zone, region: Region, style: LengthStyle) -> tuple[Finding, ...]:
+    """Returns the finding that a zone's gap leaves no floor in one piece, if it does not."""
+    try:
+        inset(region, laid.gap)
+    except FloorwrightValueError as fault:
+        return (
+            Finding(
+                code="job-gap",
+                severity=Severity.ERROR,
+                place=f"zone {laid.name}",
+                found=f"a gap of {style.entered_text(laid.gap, unit=True)} at the walls: {fault}",
+                expected="a gap that leaves the floor in one piece",
+                remedy="make the gap narrower, or book each part of the floor as a room of its own",
+                source="yours",
+            ),
+        )
+    return ()
 
 
 def goods_of(job: Job, laid: model.Zone) -> model.Goods:

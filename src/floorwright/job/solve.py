@@ -53,9 +53,12 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     control = set_control(room=room, region=region, **inputs.control(job), style=style)
     found.append(control.findings)
 
+    zones = job.zones[:1]
+    without_floor = tuple(chain.from_iterable(inputs.gap(zone, region, style) for zone in zones))
+    found.append(without_floor)
     layouts = tuple(
         lay_out(room=room, control=control, **inputs.zone(job, zone, control), style=style, progress=progress)
-        for zone in job.zones[:1]
+        for zone in (() if without_floor else zones)
     )
     found.extend(layout.findings for layout in layouts)
 
