@@ -29,6 +29,12 @@ CAP: Final = 30.0
 SAME: Final = 8.0
 """Standard deviations. Places nearer to each other than this are one place."""
 
+AGREED: Final = 1.5
+"""Standard deviations. A figure whose readings misfit by less than this on average needs no other to begin from."""
+
+WORSE: Final = 2.0
+"""Caps by which a figure may misfit more than the best and still be looked at: one slip either way."""
+
 SIDES: Final = 6
 """Places that are kept for one point of one figure."""
 
@@ -57,8 +63,13 @@ def build(
     """
     ordered = sorted(observations, key=lambda o: (names_of(o), o.key))
     at = {name: [o for o in ordered if name in names_of(o)] for name in points}
-    grown = [item for base in _bases(outline, ordered) for item in _grow(base, outline, at, turned=turned)]
+    grown: list[tuple[float, Figure]] = []
+    for base in _bases(outline, ordered):
+        grown += _grow(base, outline, at, turned=turned)
+        if any(misfit <= AGREED * len(ordered) for misfit, _ in grown):
+            break
     grown.sort(key=lambda item: round(item[0], 3))
+    grown = [item for item in grown if item[0] <= grown[0][0] + WORSE * CAP]
     found: list[Points] = []
     for _, figure in grown:
         xy = np.array([figure[name] for name in points])
