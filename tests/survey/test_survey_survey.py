@@ -81,6 +81,26 @@ class TestLarchRowKitchen:
         assert set(codes(self.result)) == {"survey-out-of-square"}
 
 
+def test_shear_from_unequal_diagonals() -> None:
+    """S-10, V-27: 5 x 4 m sheared 10 mm along its 5 m side reads 6410.9 and 6395.3 corner to corner."""
+    read = {"A-B": 5000, "B-C": math.hypot(4000, 10), "C-D": 5000, "D-A": math.hypot(4000, 10)}
+    result = survey("ABCD", readings(read | {"A-C": 6410.9, "B-D": 6395.3}))
+    said = [f.found for f in result.findings if f.code == "survey-out-of-square"]
+    assert len(said) == 4
+    assert said[0] == "corner A closes in: out of square by 10 over 4000 (89.86 degrees)"
+    assert said[1].startswith("corner B opens out: out of square by 10 over 4000")
+
+
+def test_equal_diagonals_alone_do_not_make_a_rectangle() -> None:
+    """S-11: opposite walls of 4000 and 4100 with equal diagonals are a trapezium, and every corner says so."""
+    places: Places = {"A": (0, 0), "B": (4100, 0), "C": (4050, 3000), "D": (50, 3000)}
+    read = exact(places, ["A-B", "B-C", "C-D", "D-A", "A-C", "B-D"])
+    assert read["A-C"] == pytest.approx(read["B-D"])
+    result = survey("ABCD", readings(read))
+    said = [f.found.split(":")[0] for f in result.findings if f.code == "survey-out-of-square"]
+    assert said == ["corner A closes in", "corner B closes in", "corner C opens out", "corner D opens out"]
+
+
 def test_small_bath_at_plot_7() -> None:
     """Scenario S1: 7' 3-1/2\" x 10' 2-5/8\", booked square."""
     width, length = 87.5 * 25.4, 122.625 * 25.4

@@ -1,6 +1,5 @@
 """A blank booking for a room not yet measured: which distances to take, in which order, and what they will give."""
 
-import string
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
@@ -16,6 +15,8 @@ from floorwright.survey.observation import Distance
 from floorwright.survey.outline import Outline, template
 from floorwright.survey.solve import adjust
 from floorwright.survey.take import freedom, pairs_to_measure
+
+LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 SIDE: Final = 4000.0
 """mm. Our default of a wall in the made-up room that a booking is reckoned on."""
@@ -124,9 +125,8 @@ def booking(
 
 def _named(count: int) -> tuple[str, ...]:
     """A to Z, then A2 to Z2 and so on."""
-    letters = string.ascii_uppercase
-    rounds = [divmod(i, len(letters)) for i in range(count)]
-    return tuple(letters[letter] + (str(times + 1) if times else "") for times, letter in rounds)
+    rounds = [divmod(i, len(LETTERS)) for i in range(count)]
+    return tuple(LETTERS[letter] + (str(times + 1) if times else "") for times, letter in rounds)
 
 
 def _designed(names: Sequence[str], room: Points, walls: list[Distance], free: list[Distance]) -> list[Distance]:
