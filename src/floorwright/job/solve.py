@@ -44,7 +44,9 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     progress("adjusting the readings", 0.0)
     survey = survey_room(**inputs.survey(job), style=style)
     room, placing = inputs.room(job, survey, style=style)
-    found = [findings, inputs.only_one_zone(job), survey.findings, placing]
+    # Where the file holds no outline to go by, its reader has said so, line and all.
+    surveyed = survey.findings if job.survey.outline or not findings else ()
+    found = [findings, inputs.only_one_zone(job), surveyed, placing]
     if room is None:
         return _without_room(job, survey, found)
 

@@ -1,0 +1,67 @@
+"""`solve` over jobs that stop half way: what there is comes back, and the reason is said once."""
+
+from dataclasses import fields
+from pathlib import Path
+
+import pytest
+
+import floorwright
+from floorwright.findings import Finding, Severity
+from floorwright.job.load import load_text
+from floorwright.job.model import Job
+from floorwright.job.solution import Solution
+from floorwright.job.solve import solve
+
+KITCHEN = (Path(floorwright.__file__).parent / "examples" / "larch-row-kitchen.toml").read_text(encoding="utf-8")
+
+
+def solved(text: str) -> Solution:
+    loaded = load_text(text, "job.toml")
+    assert loaded.job is not None
+    return solve(loaded.job, findings=loaded.findings)
+
+
+def errors(solution: Solution) -> list[Finding]:
+    return [finding for finding in solution.findings if finding.severity is Severity.ERROR]
+
+
+def test_an_outline_that_cannot_be_is_said_once() -> None:
+    solution = solved(KITCHEN.replace('outline = ["SW", "SE", "NE", "NW"]', 'outline = ["SW"]'))
+    assert solution.room is None
+    assert len([finding for finding in errors(solution) if "outline" in finding.code]) == 1
+
+
+def test_a_job_made_in_python_without_an_outline_is_told_so() -> None:
+    solution = solve(Job.model_validate({}))
+    assert [finding.code for finding in errors(solution)] == ["survey-outline"]
+
+
+def test_a_gap_that_leaves_no_floor_keeps_the_control_lines() -> None:
+    solution = solved(KITCHEN.replace("gap = 5", "gap = 1900"))
+    assert [finding.code for finding in errors(solution)] == ["job-gap"]
+    assert solution.control is not None
+    assert solution.layouts == ()
+    assert solution.order is None
+
+
+def test_a_second_zone_is_pointed_out_and_the_first_laid() -> None:
+    second = KITCHEN + '\n[[zones]]\nname = "border"\ngoods = "Porcelain 450 nominal"\njoint = 3\n'
+    solution = solved(second)
+    assert [finding.code for finding in errors(solution)] == ["job-one-zone"]
+    assert [layout.zone for layout in solution.layouts] == ["floor"]
+
+
+def test_progress_runs_from_nothing_to_done() -> None:
+    shares: list[float] = []
+    loaded = load_text(KITCHEN, "job.toml")
+    assert loaded.job is not None
+    solve(loaded.job, progress=lambda _what, share: shares.append(share))
+    assert shares[0] == 0.0
+    assert shares[-1] == 1.0
+    assert all(0.0 <= share <= 1.0 for share in shares)
+
+
+@pytest.mark.parametrize("field", [field.name for field in fields(Solution) if field.name != "findings"])
+def test_the_same_job_gives_the_same_result(field: str) -> None:
+    one, other = solved(KITCHEN), solved(KITCHEN)
+    assert repr(getattr(one, field)) == repr(getattr(other, field))
