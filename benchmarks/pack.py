@@ -5,26 +5,19 @@
 Target: under 1.5 s of CPU time warm on a two-core machine of this class.
 """
 
-import os
 import resource
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
+from benchmarks.common import processor
+
 EXAMPLE = Path(__file__).parent.parent / "examples" / "larch-row-kitchen.toml"
 TIMES = 7
 NOTHING = "pass"
 IMPORTS = "import click, pydantic, numpy, shapely, ezdxf, typst"
 OWN = "; import floorwright.job.load, floorwright.job.solve, floorwright.sheets.pack, floorwright.export.files"
-
-
-def processor() -> str:
-    """Returns the name of the processor, as the system gives it."""
-    for line in Path("/proc/cpuinfo").read_text(encoding="utf-8").splitlines():
-        if line.startswith("model name"):
-            return line.partition(":")[2].strip()
-    return "unknown"
 
 
 def cpu(arguments: list[str]) -> float:
@@ -48,7 +41,7 @@ def main() -> None:
             ("whole pack", cpu([sys.executable, "-m", "floorwright", "pack", str(EXAMPLE), "-o", folder])),
         ]
     whole = rows[-1][1]
-    print(f"{processor()}, {os.cpu_count()} cores; CPU seconds, least of {TIMES} after one to warm")
+    print(f"{processor()}; CPU seconds, least of {TIMES} after one to warm")
     for name, seconds in rows:
         print(f"{name:28s} {seconds:6.3f}   {seconds / whole:5.2f} of the whole")
 

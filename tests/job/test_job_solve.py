@@ -65,3 +65,12 @@ def test_progress_runs_from_nothing_to_done() -> None:
 def test_the_same_job_gives_the_same_result(field: str) -> None:
     one, other = solved(KITCHEN), solved(KITCHEN)
     assert repr(getattr(one, field)) == repr(getattr(other, field))
+
+
+def test_a_row_of_tiles_gives_their_size_and_says_so() -> None:
+    row = "group = { tiles = 10, joints = 9, joint = 3, reads = 3027 }"
+    solution = solved(KITCHEN.replace("length = 447\nwidth = 447", f"{row}\nwidth = 300"))
+    assert solution.layouts[0].cell.size == (300.0, 300.0)
+    finding = next(finding for finding in solution.findings if finding.code == "survey-row-of-tiles")
+    assert "300" in finding.found
+    assert "3027" in finding.found

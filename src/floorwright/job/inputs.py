@@ -185,6 +185,11 @@ def goods_of(job: Job, laid: model.Zone) -> model.Goods:
     return next(goods for goods in job.goods if goods.name == laid.goods)
 
 
+def rows_of_tiles(job: Job) -> tuple[Finding, ...]:
+    """Returns what was made of every row of tiles that was measured."""
+    return tuple(goods.row(job.style)[1] for goods in job.goods if goods.group is not None)
+
+
 def cell_maker(laid: model.Zone, size: tuple[float, float]) -> Callable[[float], UnitCell]:
     """Returns the function that makes the zone's pattern at a joint."""
     if laid.pattern == "brick bond":

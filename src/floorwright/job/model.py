@@ -9,6 +9,7 @@ from typing import Any, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from floorwright.findings import Finding
 from floorwright.job import fields
 from floorwright.job.fields import (
     Angle,
@@ -32,7 +33,8 @@ from floorwright.job.fields import (
     Rounding,
     TwoWalls,
 )
-from floorwright.units import LengthStyle
+from floorwright.survey.group import tile_from_row
+from floorwright.units import METRIC, LengthStyle
 
 SCHEMA: Final = 1
 """The number of this form of the job file."""
@@ -232,10 +234,14 @@ class Goods(Table):
     @property
     def size(self) -> tuple[float, float]:
         """Length and width of a piece at its real size, mm."""
-        group = self.group
-        length = self.length if group is None else (group.reads - group.joints * group.joint) / group.tiles
+        length = self.length if self.group is None else self.row(METRIC)[0]
         assert length is not None, "job.check lets no goods without a length through"
         return length, self.width if self.width is not None else length
+
+    def row(self, style: LengthStyle) -> tuple[float | None, Finding]:
+        """Returns the length that the `group` gives, mm, and the finding that says so; only for goods with a group."""
+        assert self.group is not None, "asked of goods without a group"
+        return tile_from_row(**dict(self.group), place=f"goods {self.name}", style=style)
 
 
 class Zone(Table):

@@ -46,7 +46,7 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     room, placing = inputs.room(job, survey, style=style)
     # Where the file holds no outline to go by, its reader has said so, line and all.
     surveyed = survey.findings if job.survey.outline or not findings else ()
-    found = [findings, inputs.only_one_zone(job), surveyed, placing]
+    found = [findings, inputs.only_one_zone(job), inputs.rows_of_tiles(job), surveyed, placing]
     if room is None:
         return _without_room(job, survey, found)
 
