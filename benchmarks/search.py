@@ -1,19 +1,19 @@
 """The proved search on named rooms, and the whole of a house room's layout.
 
-Run: PYTHONPATH=. python benchmarks/search.py
+    .venv/bin/python -m benchmarks.search
 
 `dense` is how many times longer a 1 mm grid of positions would take with the same kernel, from the time of a few;
 it would prove nothing.
 """
 
 import math
-import platform
 import time
 from collections.abc import Callable
 from fractions import Fraction
 from typing import TypeVar
 
 import numpy as np
+from benchmarks.common import processor
 from tests.layout.jobs import larch_row, lay
 from tests.layout.rooms import hall, herringbone, irregular, patio, rectangle, region_of
 
@@ -86,8 +86,7 @@ def row(name: str, region: Region, cell: UnitCell, angle: float) -> str:
 
 
 def main() -> None:
-    print(f"{platform.processor() or platform.machine()}, python {platform.python_version()}")
-    print(f"CPU ms, best of {REPEATS}")
+    print(f"{processor()}; CPU ms, least of {REPEATS}")
     print(f"{'room':36} {'worst':>7} {'proof':>11} {'short':>6} {'boxes':>6} {'search':>8} {'exact':>7} {'dense':>13}")
     for case in CASES:
         print(row(*case))
