@@ -23,7 +23,13 @@ WIDTH = 100
 
 def commands_page() -> str:
     """Returns docs/commands.md."""
-    context = click.Context(commands, info_name="floorwright", terminal_width=WIDTH, max_content_width=WIDTH)
+    context = click.Context(
+        commands,
+        info_name="floorwright",
+        terminal_width=WIDTH,
+        max_content_width=WIDTH,
+        help_option_names=commands.context_settings["help_option_names"],
+    )
     blocks = ["# Commands", f"```text\n{commands.get_help(context)}\n```"]
     for name in COMMANDS:
         command = commands.get_command(context, name)

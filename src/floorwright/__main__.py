@@ -3,51 +3,71 @@
 import os
 import sys
 
-CODE_BROKEN_PIPE = 0
+CODE_FINE = 0
 CODE_USAGE = 2
 CODE_FAULT = 3
 CODE_STOPPED = 130
+TRACEBACK = "FLOORWRIGHT_TRACEBACK"
 
 
 def main(arguments: list[str] | None = None) -> None:
     """Runs a command and exits: 0 fine, 1 a finding of severity error, 2 wrong option or argument, 3 our own fault or
     the disk's, 130 stopped by Ctrl-C. No traceback reaches a person unless FLOORWRIGHT_TRACEBACK is set.
     """
+    try:
+        code = _run(sys.argv[1:] if arguments is None else arguments)
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        sys.stderr.write("Stopped.\n")
+        code = CODE_STOPPED
+    except BrokenPipeError:
+        # The reader of our output went away (`| head`): nothing is wrong, and Python must not complain at exit.
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - open until the very end
+        code = CODE_FINE
+    except Exception as fault:
+        if os.environ.get(TRACEBACK):
+            raise
+        sys.stderr.write(f"floorwright: {_excuse(fault)}\n")
+        code = CODE_FAULT
+    sys.exit(code)
+
+
+def _run(arguments: list[str]) -> int:
+    """Runs a command and returns its exit code.
+
+    Not by `click.Command.main`, which takes Ctrl-C and broken pipes for ends of its own.
+    """
     import click
 
     from floorwright.cli.main import commands
+    from floorwright.cli.say import warn
 
     try:
-        code = commands.main(arguments, prog_name="floorwright", standalone_mode=False)
-        sys.stdout.flush()
-        sys.exit(code if isinstance(code, int) else 0)
+        with commands.make_context("floorwright", list(arguments)) as context:
+            commands.invoke(context)
     except click.exceptions.Exit as ending:
-        sys.exit(ending.exit_code)
+        return ending.exit_code
+    except click.exceptions.NoArgsIsHelpError as bare:
+        warn(bare.format_message())
+        return CODE_USAGE
     except click.ClickException as problem:
-        problem.show()
-        sys.exit(CODE_USAGE)
-    except (KeyboardInterrupt, click.Abort):
-        click.echo("Stopped.", err=True)
-        sys.exit(CODE_STOPPED)
-    except BrokenPipeError:
-        # The reader of our output went away (`| head`): nothing is wrong, and Python must not complain at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        sys.exit(CODE_BROKEN_PIPE)
-    except OSError as problem:
-        if os.environ.get("FLOORWRIGHT_TRACEBACK"):
-            raise
-        where = f"{problem.filename}: " if problem.filename else ""
-        click.echo(f"floorwright: {where}{problem.strerror or problem}", err=True)
-        sys.exit(CODE_FAULT)
-    except Exception as fault:
-        if os.environ.get("FLOORWRIGHT_TRACEBACK"):
-            raise
-        click.echo(
-            f"floorwright: a fault of ours, not of your job ({type(fault).__name__}: {fault}). Nothing was changed. "
-            "Please report it with the job file; FLOORWRIGHT_TRACEBACK=1 shows where it happened.",
-            err=True,
-        )
-        sys.exit(CODE_FAULT)
+        where: click.Context | None = getattr(problem, "ctx", None)
+        hint = f" (`{where.command_path} --help` shows how.)" if where else ""
+        warn(f"floorwright: {problem.format_message()}{hint}")
+        return CODE_USAGE
+    return CODE_FINE
+
+
+def _excuse(fault: Exception) -> str:
+    """Returns in one line what went wrong that is no fault of the job: the disk's, or ours."""
+    said = " ".join(str(fault).split())
+    if isinstance(fault, OSError):
+        where = f"{fault.filename}: " if fault.filename else ""
+        return f"the disk refuses: {where}{fault.strerror or said}"
+    return (
+        f"a fault of ours, not of your job ({type(fault).__name__}: {said}). No file of yours was changed. "
+        f"Please report it with the job file; {TRACEBACK}=1 shows where it happened."
+    )
 
 
 if __name__ == "__main__":

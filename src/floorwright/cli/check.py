@@ -4,7 +4,8 @@ from pathlib import Path
 
 import click
 
-from floorwright.cli.job import CODE_ERROR, job_argument, json_option, solved
+from floorwright.cli.job import finish, job_argument, json_option, solved
+from floorwright.cli.say import say, say_data
 
 
 @click.command("check")
@@ -13,10 +14,11 @@ from floorwright.cli.job import CODE_ERROR, job_argument, json_option, solved
 def command(job_file: Path, as_data: bool) -> None:
     """Lists everything that needs an answer, worst first, and nothing else."""
     from floorwright.cli.text import findings_text
-    from floorwright.export.data import as_json, check_data
-    from floorwright.findings import has_error
+    from floorwright.export.data import check_data
 
-    solution = solved(job_file)
-    click.echo(as_json(check_data(solution)) if as_data else findings_text(solution.findings), nl=not as_data)
-    if has_error(solution.findings):
-        raise click.exceptions.Exit(CODE_ERROR)
+    solution = solved(job_file, as_data=as_data)
+    if as_data:
+        say_data(check_data(solution))
+    else:
+        say(findings_text(solution.findings))
+    finish(solution)

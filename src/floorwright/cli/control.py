@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from floorwright.cli.job import job_argument, json_option, show, solved
+from floorwright.cli.job import job_argument, json_option, show
 
 
 @click.command("control")
@@ -15,4 +15,4 @@ def command(job_file: Path, as_data: bool) -> None:
     from floorwright.cli.report import control_text
     from floorwright.export.data import control_data
 
-    show(solved(job_file), as_data, control_data, control_text)
+    show(job_file, as_data, control_data, control_text)

@@ -6,6 +6,8 @@ from typing import Final
 
 import click
 
+from floorwright.cli.job import json_option, solved
+
 EXAMPLE: Final = "larch-row-kitchen.toml"
 
 
@@ -13,17 +15,16 @@ EXAMPLE: Final = "larch-row-kitchen.toml"
 @click.argument(
     "folder", metavar="[FOLDER]", default="floorwright-demo", type=click.Path(path_type=Path, file_okay=False)
 )
-def command(folder: Path) -> None:
+@json_option
+def command(folder: Path, as_data: bool) -> None:
     """Writes an example job and its pack into a folder, and says in ten lines what the job decided.
 
-    The example is a kitchen that is out of square, measured with a tape: four walls, two diagonals.
+    The example is a kitchen that is out of square, measured with a tape: four walls, two diagonals. Edit it and run the
+    demo again: your file stays, and its pack is made anew.
     """
-    from floorwright.cli.job import solved
-    from floorwright.cli.packing import say, write_pack
+    from floorwright.cli.packing import hand_over
     from floorwright.export.folder import write_files
 
     example = (files("floorwright") / "examples" / EXAMPLE).read_bytes()
     job = write_files(folder, {EXAMPLE: example})
-    solution = solved(folder / EXAMPLE)
-    written = write_pack(solution, folder)
-    say(solution, written, kept=job.kept)
+    hand_over(solved(folder / EXAMPLE, as_data=as_data), folder, as_data, before=job)

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from floorwright.cli.job import CODE_ERROR, job_argument, json_option, solved
+from floorwright.cli.job import job_argument, json_option, solved
 
 
 @click.command("pack")
@@ -23,16 +23,12 @@ def command(job_file: Path, folder: Path | None, as_data: bool) -> None:
 
     A file that somebody else made or edited there is left alone and named.
     """
-    from floorwright.cli.packing import say, write_pack
-    from floorwright.export.data import as_json, check_data
-    from floorwright.findings import has_error
+    from floorwright.cli.packing import hand_over
 
-    solution = solved(job_file)
-    written = write_pack(solution, folder or job_file.with_suffix(""))
-    if as_data:
-        files = {"files": [str(path) for path in written.written], "kept": [str(path) for path in written.kept]}
-        click.echo(as_json(check_data(solution) | files), nl=False)
-    else:
-        say(solution, written)
-    if has_error(solution.findings):
-        raise click.exceptions.Exit(CODE_ERROR)
+    solution = solved(job_file, as_data=as_data)
+    hand_over(solution, folder or _beside(job_file), as_data)
+
+
+def _beside(job_file: Path) -> Path:
+    """Returns the folder that a pack goes into where none is said: `kitchen` beside `kitchen.toml`."""
+    return job_file.with_suffix("") if job_file.suffix else job_file.with_name(f"{job_file.name}-pack")

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from floorwright.cli.job import job_argument, json_option, show, solved
+from floorwright.cli.job import job_argument, json_option, show
 
 
 @click.command("takeoff")
@@ -13,6 +13,6 @@ from floorwright.cli.job import job_argument, json_option, show, solved
 def command(job_file: Path, as_data: bool) -> None:
     """Prints what to order, each line with its sum."""
     from floorwright.cli.report import takeoff_text
-    from floorwright.export.data import takeoff_data
+    from floorwright.export.data_floor import takeoff_data
 
-    show(solved(job_file), as_data, takeoff_data, takeoff_text)
+    show(job_file, as_data, takeoff_data, takeoff_text)

@@ -1,7 +1,8 @@
-"""Plain text for a terminal: aligned tables and findings, wrapped to the width there is."""
+"""Plain text for a terminal: aligned tables, findings and the words of sheets, wrapped to the width there is."""
 
 from __future__ import annotations
 
+import re
 import textwrap
 from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Final
@@ -13,6 +14,12 @@ if TYPE_CHECKING:
 
 NARROWEST: Final = 60
 WIDEST: Final = 120
+NARROWEST_CELL: Final = 24
+"""Characters; a column of words is wrapped, but not narrower than this."""
+
+_PLAIN: Final = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "0123456789" * 2)
+_FRACTION: Final = re.compile(r"[⁰¹²³⁴-⁹]+⁄[₀-₉]+")
+_SIGNS: Final = str.maketrans("\N{NO-BREAK SPACE}\N{NON-BREAKING HYPHEN}\N{MINUS SIGN}\N{FRACTION SLASH}", " --/")
 
 
 def width() -> int:
@@ -20,23 +27,58 @@ def width() -> int:
     return max(NARROWEST, min(WIDEST, get_terminal_size((100, 24)).columns))
 
 
-def table(headings: Sequence[str], rows: Iterable[Sequence[str]], left: int = 1) -> str:
-    """Returns rows in columns, two spaces apart; the first `left` columns to the left, the others to the right."""
+def plain(text: str) -> str:
+    """Returns the text of a sheet as it is typed: fractions, minus signs and unbroken spaces in plain characters.
+
+    >>> plain("7 ¹¹⁄₁₆ in")
+    '7 11/16 in'
+    """
+    return _FRACTION.sub(lambda fraction: fraction[0].translate(_PLAIN), text).translate(_SIGNS)
+
+
+def table(headings: Sequence[str], rows: Iterable[Sequence[str]], left: Iterable[int] = (0,)) -> str:
+    """Returns rows in columns, two spaces apart; where they are too wide, the widest column of words is wrapped.
+
+    Args:
+        headings: one for each column.
+        rows: as many texts in each.
+        left: columns that start at the left; the others, of figures, end at the right.
+    """
     lines = [list(headings), *(list(row) for row in rows)]
     widths = [max(len(line[i]) for line in lines) for i in range(len(headings))]
+    words = set(left)
+    if words:
+        widest = max(words, key=lambda i: widths[i])
+        over = sum(widths) + 2 * (len(widths) - 1) - width()
+        if over > 0:
+            widths[widest] = max(min(widths[widest], NARROWEST_CELL), widths[widest] - over)
+            lines = [part for line in lines for part in _wrapped(line, widest, widths[widest])]
     return "\n".join(
         "  ".join(
-            cell.ljust(width) if i < left else cell.rjust(width)
-            for i, (cell, width) in enumerate(zip(line, widths, strict=True))
+            cell.ljust(wide) if i in words else cell.rjust(wide)
+            for i, (cell, wide) in enumerate(zip(line, widths, strict=True))
         ).rstrip()
         for line in lines
     )
 
 
-def paragraph(text: str, indent: str = "") -> str:
-    """Returns a sentence wrapped to the width there is."""
+def _wrapped(line: list[str], column: int, wide: int) -> list[list[str]]:
+    """Returns a line as several, the text of one column run on under itself."""
+    parts = textwrap.wrap(line[column], wide, break_long_words=False, break_on_hyphens=False) or [""]
+    return [
+        [part if i == column else cell if n == 0 else "" for i, cell in enumerate(line)] for n, part in enumerate(parts)
+    ]
+
+
+def paragraph(text: str, indent: str = "", hang: str | None = None) -> str:
+    """Returns a sentence wrapped to the width there is; `hang` indents all its lines but the first."""
     return textwrap.fill(
-        text, width(), initial_indent=indent, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+        text,
+        width(),
+        initial_indent=indent,
+        subsequent_indent=indent if hang is None else hang,
+        break_long_words=False,
+        break_on_hyphens=False,
     )
 
 

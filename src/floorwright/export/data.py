@@ -11,13 +11,12 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from pathlib import Path
 
-    from floorwright.control.control import ControlLine, Mark, Step
+    from floorwright.control.control import Construction, ControlLine, Mark, Step
     from floorwright.findings import Finding
-    from floorwright.geometry.region import Points
     from floorwright.job.solution import Solution
-    from floorwright.layout.layout import Layout
-    from floorwright.layout.option import Option, Proof, WallCut
+    from floorwright.survey.booking import Booking
 
 SCHEMA: Final = 1
 DECIMALS: Final = 4
@@ -33,8 +32,12 @@ def number(value: float) -> float:
 
 
 def as_json(data: Data) -> str:
-    """Returns the text of a result: sorted as made, two spaces, a line end."""
-    return json.dumps(data, indent=2, ensure_ascii=False) + "\n"
+    """Returns the text of a result: keys in the order in which they were made, two spaces, a line end.
+
+    Raises:
+        ValueError: a number that JSON has no word for.
+    """
+    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def findings_data(findings: Iterable[Finding]) -> list[dict[str, str]]:
@@ -42,20 +45,50 @@ def findings_data(findings: Iterable[Finding]) -> list[dict[str, str]]:
     return [finding.as_dict() for finding in findings]
 
 
-def _result(solution: Solution, **keys: Any) -> Data:
-    return {"schema": SCHEMA, "units": "mm", **keys, "findings": findings_data(solution.findings)}
+def _with_findings(findings: Iterable[Finding], **keys: Any) -> Data:
+    return {"schema": SCHEMA, "units": "mm", **keys, "findings": findings_data(findings)}
+
+
+def result(solution: Solution, **keys: Any) -> Data:
+    """Returns the data of a result, with all that was found."""
+    return _with_findings(solution.findings, **keys)
+
+
+def unread_data(findings: Iterable[Finding]) -> Data:
+    """Returns why a file cannot be read as a job."""
+    return _with_findings(findings)
 
 
 def check_data(solution: Solution) -> Data:
     """Returns the findings of everything and nothing else."""
-    return _result(solution)
+    return result(solution)
+
+
+def files_data(findings: Iterable[Finding], written: Iterable[Path], kept: Iterable[Path] = ()) -> Data:
+    """Returns the files that a command wrote, and those that it left alone."""
+    return _with_findings(findings, files=[str(path) for path in written], kept=[str(path) for path in kept])
+
+
+def booking_data(booking: Booking) -> Data:
+    """Returns a blank booking: which distances to take, and what they will give."""
+    return _with_findings(
+        (),
+        corners=list(booking.corners),
+        readings=[
+            {"key": blank.name, "from": blank.start, "to": blank.end, "why": blank.why} for blank in booking.readings
+        ],
+        sd_corner_mm=number(booking.sd_corner),
+        least_redundancy=number(booking.least_redundancy),
+        wall_mm=number(booking.side),
+        tape=booking.tape,
+    )
 
 
 def survey_data(solution: Solution) -> Data:
     """Returns the adjusted readings."""
     adjustment = solution.survey.adjustment
     if adjustment is None:
-        return _result(solution, points={}, observations=[], suspects=[], corners=[])
+        return result(solution, points={}, observations=[], suspects=[], corners=[], area_m2=None, perimeter_mm=None)
     spread = adjustment.variance_factor**0.5
     variances = adjustment.covariance.diagonal().reshape(-1, 2)
     points = {}
@@ -86,7 +119,7 @@ def survey_data(solution: Solution) -> Data:
                 "suspect": residual.suspect,
             }
         )
-    return _result(
+    return result(
         solution,
         points=points,
         observations=observations,
@@ -94,8 +127,7 @@ def survey_data(solution: Solution) -> Data:
         variance_factor=number(adjustment.variance_factor),
         suspects=list(adjustment.suspects),
         corners=[
-            {"name": corner.name, "angle_deg": number(degrees(corner.angle))}
-            for corner in (solution.room.corners if solution.room else ())
+            {"name": corner.name, "angle_deg": number(degrees(corner.angle))} for corner in solution.survey.corners
         ],
         area_m2=number(solution.survey.area * M2),
         perimeter_mm=number(solution.survey.perimeter),
@@ -124,9 +156,12 @@ def _line(line: ControlLine) -> Data:
     }
 
 
-def _step(step: Step) -> Data:
+def _step(made: Construction, step: Step) -> Data:
     return {
-        "number": step.number,
+        "makes": made.makes,
+        "method": made.method,
+        "chosen": made.chosen,
+        "step": step.number,
         "action": step.action,
         "tool": step.tool,
         "from": step.start,
@@ -140,23 +175,24 @@ def control_data(solution: Solution) -> Data:
     """Returns the control lines, constructions, checks and the snap list."""
     control = solution.control
     if control is None:
-        return _result(solution, lines=[], constructions=[], checks=[])
-    return _result(
+        return result(solution, centre=None, lines=[], construction=[], checks=[], snap=[])
+    return result(
         solution,
         centre={"x_mm": number(control.centre[0]), "y_mm": number(control.centre[1]), "how": control.centre_how},
         first_line=control.first_how,
         lines=[_line(line) for line in control.lines],
-        constructions=[
+        ways=[
             {
-                "makes": construction.makes,
-                "method": construction.method,
-                "size_mm": number(construction.size),
-                "sd_angle_arcsec": number(degrees(construction.sd_angle) * ARCSEC),
-                "chosen": construction.chosen,
-                "steps": [_step(step) for step in construction.steps],
+                "makes": made.makes,
+                "method": made.method,
+                "chosen": made.chosen,
+                "size_mm": number(made.size),
+                "sd_angle_arcsec": number(degrees(made.sd_angle) * ARCSEC),
+                "why": made.why,
             }
-            for construction in control.constructions
+            for made in control.constructions
         ],
+        construction=[_step(made, step) for made in control.constructions for step in made.steps],
         checks=[
             {
                 "between": list(check.between),
@@ -177,142 +213,4 @@ def control_data(solution: Solution) -> Data:
             for line in (solution.snap.lines if solution.snap else ())
         ],
         zero=solution.snap.zero if solution.snap else "",
-    )
-
-
-def _wall(wall: WallCut) -> Data:
-    return {
-        "name": wall.wall,
-        "start_mm": number(wall.start),
-        "end_mm": number(wall.end),
-        "tile_mm": number(wall.tile),
-        "taper_mm_per_tile": number(wall.taper),
-        "fits": wall.fits,
-        "over_mm": number(wall.over),
-    }
-
-
-def _option(option: Option) -> Data:
-    return {
-        "name": option.name,
-        "origin_mm": [number(value) for value in option.placement.origin],
-        "angle_deg": number(degrees(option.placement.angle)),
-        "joint_mm": number(option.joint),
-        "counts": {"full": option.full, "cut": option.cut},
-        "narrowest_mm": number(option.worst),
-        "narrowest_piece": option.worst_piece,
-        "thinnest_end_mm": number(option.worst_thin),
-        "under_limit": option.under,
-        "shaken_mm": number(option.shaken),
-        "fragile": option.fragile,
-        "refused": option.refused,
-        "walls": [_wall(wall) for wall in option.walls],
-    }
-
-
-def _proof(proof: Proof) -> Data:
-    unit = "count" if proof.aim.startswith("fewest") else "mm"
-    return {
-        "status": proof.status,
-        "aim": proof.aim,
-        "axis": proof.axis,
-        "joint_mm": number(proof.joint),
-        f"best_{unit}": number(proof.best),
-        f"bound_{unit}": number(proof.bound),
-        "shortfall": number(proof.shortfall),
-        "tolerance": number(proof.tolerance),
-        "why": proof.why,
-    }
-
-
-def _ring(ring: Points) -> list[list[float]]:
-    return [[number(x), number(y)] for x, y in ring]
-
-
-def _zone(layout: Layout, labels: dict[str, str]) -> Data:
-    return {
-        "name": layout.zone,
-        "pattern": layout.cell.name,
-        **{key: value for key, value in _option(layout.chosen).items() if key not in {"refused", "walls"}},
-        "gap_mm": {"least": number(layout.gap[0]), "most": number(layout.gap[1])},
-        "limit_mm": number(layout.limit),
-        "pieces": [
-            {
-                "id": piece.id,
-                "label": labels.get(piece.id, ""),
-                "full": piece.full,
-                "outline_mm": [_ring(ring) for ring in piece.rings],
-                "area_mm2": number(piece.area),
-                "narrowest_mm": number(piece.narrowest),
-            }
-            for piece in layout.pieces
-        ],
-        "proof": [_proof(proof) for proof in layout.proofs],
-        "options": [_option(option) for option in layout.options],
-        "walls": [_wall(wall) for wall in layout.chosen.walls],
-    }
-
-
-def layout_data(solution: Solution) -> Data:
-    """Returns every zone: counts, pieces, proof, options and the cut at both ends of every wall."""
-    labels = {piece.id: piece.label for cuts in solution.cuts for piece in cuts.pieces}
-    return _result(solution, zones=[_zone(layout, labels) for layout in solution.layouts])
-
-
-def cuts_data(solution: Solution) -> Data:
-    """Returns the cut list: one cut piece from a tile, so the number of tiles is a count and not a plan."""
-    return _result(
-        solution,
-        tiles=sum(cuts.tiles for cuts in solution.cuts),
-        status="one cut piece from each tile",
-        boxes=solution.order.boxes if solution.order else 0,
-        pieces=[
-            {
-                "id": piece.id,
-                "label": piece.label,
-                "walls": list(piece.walls),
-                "kind": piece.kind,
-                "thin_mm": number(piece.thin),
-                "fat_mm": number(piece.fat),
-                "factory": list(piece.factory),
-                "same_as": piece.same_as,
-                "saw": [
-                    {
-                        "wall": saw.wall,
-                        "from_mm": [number(value) for value in saw.start],
-                        "to_mm": [number(value) for value in saw.end],
-                        "from_mark_mm": None if saw.start_mark is None else number(saw.start_mark),
-                        "to_mark_mm": None if saw.end_mark is None else number(saw.end_mark),
-                        "length_mm": number(saw.length),
-                    }
-                    for saw in piece.saws
-                ],
-            }
-            for cuts in solution.cuts
-            for piece in cuts.pieces
-        ],
-    )
-
-
-def takeoff_data(solution: Solution) -> Data:
-    """Returns the order as a table."""
-    order = solution.order
-    if order is None:
-        return _result(solution, lines=[])
-    return _result(
-        solution,
-        goods=order.goods,
-        counts={"full": order.full, "cut": order.cut, "tiles": order.tiles, "spares": order.spares},
-        boxes=order.boxes,
-        left=order.left,
-        lines=[
-            {
-                "code": line.code,
-                "what": line.what,
-                "quantity": number(line.quantity),
-                "unit": line.unit,
-                "basis": line.basis,
-            }
-            for line in order.lines
-        ],
     )

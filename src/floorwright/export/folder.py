@@ -36,7 +36,11 @@ def digest(content: bytes) -> str:
 
 def write_whole(path: Path, content: bytes) -> None:
     """Writes a file whole or not at all: into a temporary neighbour first, which then takes its name."""
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    except OSError as refused:
+        refused.filename = str(path)  # the temporary's own name says nothing to a person
+        raise
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)

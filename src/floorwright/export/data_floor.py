@@ -1,0 +1,215 @@
+"""What lies on the floor as data: the layout, the cuts and the order. `export.data` says how numbers are written."""
+
+from __future__ import annotations
+
+from math import ceil, degrees
+from typing import TYPE_CHECKING
+
+from floorwright.cuts.frame import FOUR_SIDES
+from floorwright.export.data import number, result
+from floorwright.geometry.measure import area
+
+if TYPE_CHECKING:
+    from floorwright.cuts.schedule import CutPiece, SawLine, TileMark
+    from floorwright.export.data import Data
+    from floorwright.geometry.region import Points
+    from floorwright.job.solution import Solution
+    from floorwright.layout.layout import Layout
+    from floorwright.layout.option import Option, Proof, WallCut
+
+
+def _wall(wall: WallCut) -> Data:
+    return {
+        "name": wall.wall,
+        "start_mm": number(wall.start),
+        "end_mm": number(wall.end),
+        "tile_mm": number(wall.tile),
+        "taper_mm_per_tile": number(wall.taper),
+        "fits": wall.fits,
+        "over_mm": number(wall.over),
+    }
+
+
+def _scores(option: Option) -> Data:
+    return {
+        "origin_mm": [number(value) for value in option.placement.origin],
+        "angle_deg": number(degrees(option.placement.angle)),
+        "joint_mm": number(option.joint),
+        "counts": {"full": option.full, "cut": option.cut},
+        "narrowest_mm": number(option.worst),
+        "narrowest_piece": option.worst_piece,
+        "thinnest_end_mm": number(option.worst_thin),
+        "under_limit": option.under,
+        "shaken_mm": number(option.shaken),
+        "fragile": option.fragile,
+    }
+
+
+def _option(layout: Layout, option: Option) -> Data:
+    return {
+        "zone": layout.zone,
+        "name": option.name,
+        "chosen": option is layout.chosen,
+        "refused": option.refused,
+        **_scores(option),
+        "walls": [_wall(wall) for wall in option.walls],
+    }
+
+
+def _proof(proof: Proof) -> Data:
+    unit = "count" if proof.aim.startswith("fewest") else "mm"
+    return {
+        "status": proof.status,
+        "aim": proof.aim,
+        "joint_mm": number(proof.joint),
+        "axis": proof.axis,
+        f"best_{unit}": number(proof.best),
+        f"bound_{unit}": number(proof.bound),
+        "shortfall": number(proof.shortfall),
+        "tolerance": number(proof.tolerance),
+        "why": proof.why,
+    }
+
+
+def _proof_of(layout: Layout) -> Data | None:
+    """Returns what is proved of the joint that is laid; the narrower axis tells, where each has a proof of its own."""
+    proofs = [proof for proof in layout.proofs if proof.joint == layout.chosen.joint]
+    return _proof(min(proofs, key=lambda proof: (proof.best, proof.axis))) if proofs else None
+
+
+def _ring(ring: Points) -> list[list[float]]:
+    return [[number(x), number(y)] for x, y in ring]
+
+
+def _zone(layout: Layout, labels: dict[str, str]) -> Data:
+    return {
+        "name": layout.zone,
+        "pattern": layout.cell.name,
+        "option": layout.chosen.name,
+        **_scores(layout.chosen),
+        "gap_mm": {"least": number(layout.gap[0]), "most": number(layout.gap[1])},
+        "limit_mm": number(layout.limit),
+        "pieces": [
+            {
+                "id": piece.id,
+                "label": labels.get(piece.id, ""),
+                "full": piece.full,
+                "outline_mm": [_ring(ring) for ring in piece.rings],
+                "area_mm2": number(piece.area),
+                "narrowest_mm": number(piece.narrowest),
+            }
+            for piece in layout.pieces
+        ],
+        "proof": _proof_of(layout),
+        "proofs": [_proof(proof) for proof in layout.proofs],
+    }
+
+
+def layout_data(solution: Solution) -> Data:
+    """Returns every zone with its pieces and proof, all options ranked, and the cut at both ends of every wall."""
+    labels = {piece.id: piece.label for cuts in solution.cuts for piece in cuts.pieces}
+    return result(
+        solution,
+        zones=[_zone(layout, labels) for layout in solution.layouts],
+        options=[_option(layout, option) for layout in solution.layouts for option in layout.options],
+        walls=[{"zone": layout.zone, **_wall(wall)} for layout in solution.layouts for wall in layout.chosen.walls],
+    )
+
+
+def cuts_data(solution: Solution) -> Data:
+    """Returns the cut list: one cut piece from each tile, so that the tiles are a count and not yet a plan.
+
+    `bound` is what no plan could go under: the area of the cut pieces in tiles, rounded up. In `stock` a piece lies as
+    it is marked, in the tile's own frame: x along its bottom side, from its lower left corner.
+    """
+    return result(
+        solution,
+        tiles=sum(cuts.tiles for cuts in solution.cuts),
+        bound=sum(_tiles_by_area(layout) for layout in solution.layouts),
+        status="one cut piece from each tile",
+        boxes=solution.order.boxes if solution.order else 0,
+        stock=[_stock(cuts.zone, piece) for cuts in solution.cuts for piece in cuts.pieces],
+    )
+
+
+def _tiles_by_area(layout: Layout) -> int:
+    tile = max(area(piece) for piece in layout.cell.pieces)
+    return ceil(number(sum(piece.area for piece in layout.pieces if not piece.full) / tile))
+
+
+def _stock(zone: str, piece: CutPiece) -> Data:
+    return {
+        "id": f"{zone}/{piece.label}",
+        "pieces": [
+            {
+                "id": piece.id,
+                "label": piece.label,
+                "x_mm": 0.0,
+                "y_mm": 0.0,
+                "turn_deg": 0.0,
+                "outline_mm": [[[number(x), number(y)] for x, y in ring] for ring in piece.outline],
+                "walls": list(piece.walls),
+                "kind": piece.kind,
+                "thin_mm": number(piece.thin),
+                "fat_mm": number(piece.fat),
+                "factory": list(piece.factory),
+                "same_as": piece.same_as,
+            }
+        ],
+        "saw": [_saw(saw) for saw in piece.saws],
+        "bores": [
+            {
+                "wall": bore.wall,
+                "centre_mm": [number(value) for value in bore.centre],
+                "radius_mm": number(bore.radius),
+                "length_mm": number(bore.length),
+                "marks": [_tile_mark(mark) for mark in bore.marks],
+            }
+            for bore in piece.bores
+        ],
+    }
+
+
+def _saw(saw: SawLine) -> Data:
+    """Returns a saw line; a fence does it only where both marks are as far from one side of the tile."""
+    first, last = saw.marks
+    sides = [word for word in first.corner.split() if word in last.corner.split()]
+    from_edge = sides[0] if first.corner != last.corner and len(sides) == 1 and sides[0] in FOUR_SIDES else None
+    true = from_edge is not None and number(first.distance) == number(last.distance)
+    return {
+        "wall": saw.wall,
+        "from_edge": from_edge,
+        "fence_mm": number(first.distance) if true else None,
+        "marks": [_tile_mark(mark) for mark in saw.marks],
+        "start_mm": [number(value) for value in saw.start],
+        "end_mm": [number(value) for value in saw.end],
+        "length_mm": number(saw.length),
+    }
+
+
+def _tile_mark(mark: TileMark) -> Data:
+    return {"side": mark.side, "corner": mark.corner, "distance_mm": number(mark.distance)}
+
+
+def takeoff_data(solution: Solution) -> Data:
+    """Returns the order as a table."""
+    order = solution.order
+    if order is None:
+        return result(solution, lines=[])
+    return result(
+        solution,
+        goods=order.goods,
+        counts={"full": order.full, "cut": order.cut, "tiles": order.tiles, "spares": order.spares},
+        boxes=order.boxes,
+        left=order.left,
+        lines=[
+            {
+                "code": line.code,
+                "what": line.what,
+                "quantity": number(line.quantity),
+                "unit": line.unit,
+                "basis": line.basis,
+            }
+            for line in order.lines
+        ],
+    )
