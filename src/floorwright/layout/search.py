@@ -6,9 +6,9 @@ Branch and bound over the positions of one repeat. For a box of positions, every
 - how far a tile reaches behind an edge is affine in the position, so over the sure pairs a small linear programme
   bounds the narrowest piece from above (`layout.linear`);
 - where that bound is loose (a piece narrower than its tile reaches, or a tip), the room is cut by the tiles grown to
-all that they cover from anywhere in the box: a piece lies within what that leaves, so what is left behind an edge,
-and the hull width, can only be less (`bounds.grown_bound`); - an edge along the rows is known exactly: a strip that
-nothing fills takes its positions out of the search.
+  all that they cover from anywhere in the box: a piece lies within what that leaves, so what is left behind an edge,
+  and the hull width, can only be less (`bounds.grown_bound`);
+- an edge along the rows is known exactly: a strip that nothing fills takes its positions out of the search.
 
 Boxes whose bound does not beat the best position found by more than the tolerance are dropped; the others are halved,
 the most promising first. What bound is left when no box remains, or when the allowance of boxes is used up, is the
