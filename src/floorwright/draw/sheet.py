@@ -1,5 +1,6 @@
 """Sheets: a title that says the one idea, and blocks in the order in which they are read."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from floorwright.draw.view import View
@@ -51,10 +52,16 @@ class Prose:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Steps:
-    """Numbered steps, each a sentence with its figure."""
+    """Numbered steps, each a sentence with its figure.
+
+    Attributes:
+        figures: of each line the part that people mark from, printed larger; empty where there is none. Fewer than
+            there are lines: the rest have none.
+    """
 
     lines: tuple[str, ...]
     heading: str = ""
+    figures: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +82,15 @@ class Beside:
     share: float = 0.6
 
 
-Block = View | Table | Prose | Steps | Blanks | Beside
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Columns:
+    """Blocks that run down one column after another, and on over pages; `count` columns, alike wide."""
+
+    blocks: tuple["Block", ...]
+    count: int = 2
+
+
+Block = View | Table | Prose | Steps | Blanks | Beside | Columns
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,17 +98,19 @@ class Sheet:
     """One sheet (it may run over several pages).
 
     Attributes:
-        key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `snap`, `cuts`, `order`,
-            `client`, `booking`.
+        key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `options`, `snap`,
+            `courses`, `cuts`, `order`, `client`, `booking`.
         title: the one idea, as a sentence.
         blocks: in reading order.
         landscape: paper turned.
+        lists: what of the sheet people use in other programs, each with a name that is plain there: `marks`, `order`.
     """
 
     key: str
     title: str
     blocks: tuple[Block, ...]
     landscape: bool = False
+    lists: tuple[tuple[str, Table], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,3 +134,15 @@ class Pack:
     paper: str
     words: str
     sheets: tuple[Sheet, ...]
+
+
+def flat(blocks: Iterable[Block]) -> Iterator[Block]:
+    """Yields blocks in reading order, those in columns one by one."""
+    for block in blocks:
+        match block:
+            case Beside():
+                yield from flat((*block.left, *block.right))
+            case Columns():
+                yield from flat(block.blocks)
+            case _:
+                yield block

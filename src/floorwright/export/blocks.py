@@ -6,7 +6,7 @@ from typing import Any, Final
 from floorwright.draw.lettering import lines_needed, printable, shorten, text_width
 from floorwright.draw.paper import GUTTER, body_space, paper_size, title_height
 from floorwright.draw.scale import scale_text
-from floorwright.draw.sheet import Beside, Blanks, Block, Pack, Prose, Sheet, Steps, Table
+from floorwright.draw.sheet import Beside, Blanks, Block, Columns, Pack, Prose, Sheet, Steps, Table, flat
 from floorwright.draw.style import Size
 from floorwright.draw.view import View
 from floorwright.errors import FloorwrightValueError
@@ -16,7 +16,7 @@ from floorwright.tolerance import COINCIDENT
 
 SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
-    "snap": "Snap list", "courses": "Courses", "cuts": "Cuts", "order": "Order", "client": "Client",
+    "options": "Positions", "snap": "Snap list", "courses": "Courses", "cuts": "Cuts", "order": "Order", "client": "Client",
     "booking": "Booking",
 }  # fmt: skip
 
@@ -24,10 +24,12 @@ AIR: Final = 1.7
 """Over and under the text in a row of a table, mm."""
 SIDE: Final = 2.5
 """Beside it."""
-DONE: Final = 14.0
+DONE: Final = 6.1
 """Width of the column of boxes to tick, with the air beside it."""
 ABREAST: Final = 16
 """A narrow table of fewer rows stays in one column."""
+UNBROKEN: Final = 30
+"""A table of so many rows at most goes to the next page whole."""
 PAGE_CELL: Final = 18.0
 CELL_MOST: Final = 45.0
 """A longer value is cut short, a value that is no unit at half of that, so that the job keeps its room."""
@@ -69,7 +71,7 @@ def imperial(pack: Pack) -> bool:
 
 def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
     """Returns the cells of the title block but the page, as (name, value); the first is the job over its people."""
-    scales = sorted({view.scale for view in _views(sheet.blocks) if view.is_to_scale})
+    scales = sorted({view.scale for view in flat(sheet.blocks) if isinstance(view, View) and view.is_to_scale})
     shown = ", ".join(scale_text(scale, imperial(pack)) for scale in scales) or "none"
     cells = [
         ("Sheet", SHEET_NAMES.get(sheet.key, sheet.key)),
@@ -104,17 +106,6 @@ def _wide(text: str) -> float:
     return text_width(text, Size.SMALL)
 
 
-def _views(blocks: tuple[Block, ...]) -> list[View]:
-    """Returns the views among blocks, in columns too."""
-    found: list[View] = []
-    for block in blocks:
-        if isinstance(block, View):
-            found.append(block)
-        elif isinstance(block, Beside):
-            found += _views(block.left) + _views(block.right)
-    return found
-
-
 def breakable(text: str) -> str:
     """Returns the text with places to break in words too long for any column."""
     return re.sub(rf"\S{{{LONGEST_WORD}}}(?=\S)", lambda run: run.group() + "\u200b", text)
@@ -134,7 +125,9 @@ def _block(block: Block, space: tuple[float, float], inches: bool) -> Data:
         case Prose():
             return {"kind": "prose", "heading": _text(block.heading), "tone": block.tone, "lines": _texts(block.lines)}
         case Steps():
-            return {"kind": "steps", "heading": _text(block.heading), "lines": _texts(block.lines)}
+            figures = (*block.figures, *[""] * (len(block.lines) - len(block.figures)))
+            lines = [_around(line, figure) for line, figure in zip(block.lines, figures, strict=True)]
+            return {"kind": "steps", "heading": _text(block.heading), "lines": lines}
         case Blanks():
             labels = _texts(block.labels)
             return {"kind": "blanks", "heading": _text(block.heading), "labels": labels, "columns": block.columns}
@@ -147,10 +140,23 @@ def _block(block: Block, space: tuple[float, float], inches: bool) -> Data:
                 "left": [_block(item, left, inches) for item in block.left],
                 "right": [_block(item, right, inches) for item in block.right],
             }
+        case Columns():
+            column = (space[0] - GUTTER * (block.count - 1)) / block.count, space[1]
+            return {
+                "kind": "columns",
+                "count": block.count,
+                "blocks": [_block(item, column, inches) for item in block.blocks],
+            }
 
 
 def _texts(texts: tuple[str, ...]) -> list[str]:
     return [_text(text) for text in texts]
+
+
+def _around(line: str, figure: str) -> list[str]:
+    """Returns a line as what stands before its figure, the figure, and what stands after it."""
+    before, found, after = line.partition(figure) if figure else (line, "", "")
+    return [_text(before), printable(found), _text(after)]
 
 
 def _view(view: View, space: tuple[float, float], inches: bool) -> Data:
@@ -199,6 +205,7 @@ def _table(table: Table, width: float) -> Data:
         "rows": [[[breakable(part) for part in cell] for cell in row] for row in cells],
         "ticks": table.ticks,
         "air": AIR,
+        "unbroken": UNBROKEN,
         "abreast": max(1, min(3, abreast)),
     }
 
