@@ -66,13 +66,13 @@ def _triangles(
         if sides is None:
             continue
         along, out = sides
-        near = f"{style.text(along, unit=True)} out on the first line towards {_towards(first, ahead)}"
-        far = f"{style.text(out, unit=True)} out on the square line towards {_towards(square, up)}"
+        near, far = (first, ahead, along), (square, up, out)
         yield Check(
-            between=(near, far),
+            between=(_leg_words(*near, style), _leg_words(*far, style)),
             expected=reading_across(along, out, math.pi / 2),
             allow=ALLOW * reading_sd(along, out, square.sd_angle, tools),
             why="Proves the cross square in this quarter: long, the corner is open; short, it is closed.",
+            legs=(_leg(*near), _leg(*far)),
         )
 
 
@@ -96,19 +96,17 @@ def _chords(
     station: Station, arm: float, first: ControlLine, square: ControlLine, tools: Tools, style: LengthStyle
 ) -> Iterator[Check]:
     """Between neighbouring equal marks, all round."""
-    words = [
-        f"{style.text(arm, unit=True)} out on the {line.name} towards {_towards(line, side)}"
-        for line, side in ((first, 1), (square, 1), (first, -1), (square, -1))
-    ]
+    legs = [(line, side, arm) for line, side in ((first, 1), (square, 1), (first, -1), (square, -1))]
     marks = [station.place(*(arm * way for way in side)) for side in ARMS]
     for start in range(4):
         end = (start + 1) % 4
         if station.fits([marks[start], marks[end]], [(marks[start], marks[end])]):
             yield Check(
-                between=(words[start], words[end]),
+                between=(_leg_words(*legs[start], style), _leg_words(*legs[end], style)),
                 expected=reading_across(arm, arm, math.pi / 2),
                 allow=ALLOW * reading_sd(arm, arm, square.sd_angle, tools),
                 why="All four chords read alike when the marks are equal and the cross is square.",
+                legs=(_leg(*legs[start]), _leg(*legs[end])),
             )
 
 
@@ -157,6 +155,14 @@ def _slip(room: Room, mark: Mark, angle: float) -> float:
     share = math.dist((start.x, start.y), (mark.x, mark.y)) / length
     along = mark.sd * math.cos(math.atan2(end.y - start.y, end.x - start.x) - angle)
     return math.hypot(along, (1 - share) * corner_sd(start, angle), share * corner_sd(end, angle))
+
+
+def _leg(line: ControlLine, side: int, out: float) -> tuple[str, float]:
+    return _towards(line, side), out
+
+
+def _leg_words(line: ControlLine, side: int, out: float, style: LengthStyle) -> str:
+    return f"{style.text(out, unit=True)} out on the {line.name} towards {_towards(line, side)}"
 
 
 def _towards(line: ControlLine, side: int) -> str:

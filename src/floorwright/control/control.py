@@ -124,12 +124,15 @@ class Check:
         expected: mm.
         allow: mm; outside expected +/- allow, something is wrong (three standard deviations).
         why: one sentence: what it proves.
+        legs: for a reading across the lines, the wall that each end lies towards and how far out from the centre, mm;
+            empty for any other.
     """
 
     between: tuple[str, str]
     expected: float
     allow: float
     why: str
+    legs: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
