@@ -27,6 +27,9 @@ WALL_FEET = 12
 """A wall of the made-up room in feet, near the metric one."""
 
 
+LEAST_OUTWARD = 3
+
+
 def book(corners: int, inward: tuple[str, ...], imperial: bool, pdf: Path | None, as_data: bool) -> None:
     """Prints which distances to take in a room of so many corners, and writes the sheet to book them on."""
     style = IMPERIAL if imperial else METRIC
@@ -48,6 +51,8 @@ def _blank(corners: int, inward: tuple[str, ...], imperial: bool) -> Booking:
     strangers = [name for name in inward if name not in names]
     if strangers:
         raise click.UsageError(f"--inward {strangers[0]}: the corners are {names[0]} to {names[-1]}.")
+    if len(set(inward)) > corners - LEAST_OUTWARD:
+        raise click.UsageError(f"--inward: at least {LEAST_OUTWARD} corners of a room do not turn in.")
     try:
         if imperial:
             return booking(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
+from itertools import zip_longest
 from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Final
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
 NARROWEST: Final = 60
 WIDEST: Final = 120
-NARROWEST_CELL: Final = 24
+NARROWEST_CELL: Final = 16
 """Characters; a column of words is wrapped, but not narrower than this."""
 
 _PLAIN: Final = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "0123456789" * 2)
@@ -37,37 +38,44 @@ def plain(text: str) -> str:
 
 
 def table(headings: Sequence[str], rows: Iterable[Sequence[str]], left: Iterable[int] = (0,)) -> str:
-    """Returns rows in columns, two spaces apart; where they are too wide, the widest column of words is wrapped.
+    """Returns rows in columns, two spaces apart; where they are too wide, words are wrapped, the widest column first.
 
     Args:
         headings: one for each column.
         rows: as many texts in each.
-        left: columns that start at the left; the others, of figures, end at the right.
+        left: columns of words, which start at the left; the others, of figures, end at the right.
     """
     lines = [list(headings), *(list(row) for row in rows)]
-    widths = [max(len(line[i]) for line in lines) for i in range(len(headings))]
     words = set(left)
-    if words:
-        widest = max(words, key=lambda i: widths[i])
-        over = sum(widths) + 2 * (len(widths) - 1) - width()
-        if over > 0:
-            widths[widest] = max(min(widths[widest], NARROWEST_CELL), widths[widest] - over)
-            lines = [part for line in lines for part in _wrapped(line, widest, widths[widest])]
+    widths = _fitted([max(len(line[i]) for line in lines) for i in range(len(headings))], words)
     return "\n".join(
         "  ".join(
             cell.ljust(wide) if i in words else cell.rjust(wide)
-            for i, (cell, wide) in enumerate(zip(line, widths, strict=True))
+            for i, (cell, wide) in enumerate(zip(part, widths, strict=True))
         ).rstrip()
         for line in lines
+        for part in _wrapped(line, widths)
     )
 
 
-def _wrapped(line: list[str], column: int, wide: int) -> list[list[str]]:
-    """Returns a line as several, the text of one column run on under itself."""
-    parts = textwrap.wrap(line[column], wide, break_long_words=False, break_on_hyphens=False) or [""]
-    return [
-        [part if i == column else cell if n == 0 else "" for i, cell in enumerate(line)] for n, part in enumerate(parts)
+def _fitted(widths: list[int], words: set[int]) -> list[int]:
+    """Returns the widths of columns, those of words narrowed as far as there is need and they can be."""
+    widths = list(widths)
+    over = sum(widths) + 2 * (len(widths) - 1) - width()
+    for column in sorted(words, key=lambda i: (-widths[i], i)):
+        narrower = max(min(widths[column], NARROWEST_CELL), widths[column] - max(over, 0))
+        over -= widths[column] - narrower
+        widths[column] = narrower
+    return widths
+
+
+def _wrapped(line: list[str], widths: list[int]) -> Iterable[tuple[str, ...]]:
+    """Returns a line of a table as several, what is too long for its column run on under itself."""
+    cells = [
+        textwrap.wrap(cell, wide, break_on_hyphens=False) if len(cell) > wide else [cell]
+        for cell, wide in zip(line, widths, strict=True)
     ]
+    return zip_longest(*cells, fillvalue="")
 
 
 def paragraph(text: str, indent: str = "", hang: str | None = None) -> str:
