@@ -21,7 +21,7 @@ def run_console(example: Example) -> str | None:
     first, _, expected = example.parsed.partition("\n")
     prompt, name, *arguments = shlex.split(first)
     assert (prompt, name) == ("$", "floorwright"), first
-    result = CliRunner().invoke(commands, arguments)
+    result = CliRunner().invoke(commands, arguments, catch_exceptions=False)
     assert result.exit_code in (0, 1), result.output
     there = result.stdout.splitlines()
     position = 0

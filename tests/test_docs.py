@@ -3,6 +3,8 @@
 import ast
 import importlib.util
 import re
+import subprocess
+import sys
 from pathlib import Path
 from types import ModuleType
 
@@ -40,7 +42,9 @@ def test_made_pages_are_current(name: str) -> None:
 
 
 def test_every_finding_is_documented_and_no_other() -> None:
-    rows = re.findall(r"^\| `([^`]+)` \| ([^|]+) \|", (ROOT / "docs" / "findings.md").read_text(encoding="utf-8"), re.M)
+    rows = re.findall(
+        r"^\| `([^`]+)` \| ([^|]+) \|", (ROOT / "docs" / "findings.md").read_text(encoding="utf-8"), re.MULTILINE
+    )
     documented = [code for code, _ in rows]
     assert len(documented) == len(set(documented))
     assert codes_in_source() == set(documented)
@@ -53,6 +57,13 @@ def test_every_command_has_help_and_a_section() -> None:
     for name, help_text in COMMANDS.items():
         assert help_text.endswith(".")
         assert f"\n## {name}\n" in page
+
+
+def test_the_manual_builds_without_a_warning(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "sphinx", "-W", "-q", str(ROOT / "docs"), str(tmp_path)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert {path.stem for path in (ROOT / "docs").glob("*.md")} <= {path.stem for path in tmp_path.glob("*.html")}
 
 
 def test_nothing_tracked_names_a_registry_host_or_a_machine_path() -> None:

@@ -43,7 +43,11 @@ def commands_page() -> str:
         "| 1 | at least one is, or the job cannot be read |\n"
         "| 2 | a wrong option or argument |\n"
         "| 3 | our own fault, or the disk's: it says which |\n"
-        "| 130 | stopped by Ctrl-C |"
+        "| 130 | stopped by Ctrl-C |\n\n"
+        "Results go to stdout; what needs an answer, what was left alone and what went wrong go to stderr, each in a "
+        "line or two. With `--json` stdout holds one object, in UTF-8, always with `schema`, `units` and `findings`; "
+        "lengths are in mm and angles in degrees anticlockwise from x, and every key says so. "
+        "`FLOORWRIGHT_TRACEBACK=1` shows where a fault of ours happened."
     )
     return "\n\n".join(blocks) + "\n"
 

@@ -15,7 +15,7 @@ from floorwright.cli import progress
 from floorwright.cli.blocks import blocks_text
 from floorwright.cli.say import readable
 from floorwright.cli.text import findings_text, paragraph, plain, table, width
-from floorwright.draw.sheet import Beside, Blanks, Column, Prose, Steps, Table
+from floorwright.draw.sheet import Beside, Blanks, Column, Columns, Prose, Steps, Table
 from floorwright.draw.view import View
 
 PICTURE = View(name="v", described="a picture", scale=1.0, window=(0.0, 0.0, 1.0, 1.0), items=())
@@ -64,7 +64,7 @@ def test_typeset_text_is_shown_as_it_is_typed(typeset: str, typed: str) -> None:
 def test_blocks_are_told_in_order_without_pictures_and_blanks() -> None:
     blocks = (
         Beside(left=(PICTURE,), right=(Prose(heading="Decided", lines=("One.", "Two.")),)),
-        Steps(heading="Square line", lines=("Mark it.",)),
+        Columns(blocks=(Steps(heading="Square line", lines=("Mark it.",)),)),
         Table(
             columns=(Column(heading="Read", unit="mm", align="right"), Column(heading="You read")), rows=(("2500", ""),)
         ),

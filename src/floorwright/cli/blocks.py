@@ -6,28 +6,20 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from floorwright.cli.text import paragraph, plain, table
-from floorwright.draw.sheet import Beside, Prose, Steps, Table
+from floorwright.draw.sheet import Prose, Steps, Table, flat
 from floorwright.draw.view import View
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable
 
     from floorwright.draw.sheet import Block
 
 
 def blocks_text(blocks: Iterable[Block]) -> str:
     """Returns the words, steps and tables of a sheet. Pictures go, and so do words that only name one, and blanks."""
-    flat = list(_flat(blocks))
-    shown = [one for one, after in pairwise([*flat, None]) if not (isinstance(one, Prose) and isinstance(after, View))]
+    told = list(flat(blocks))
+    shown = [one for one, after in pairwise([*told, None]) if not (isinstance(one, Prose) and isinstance(after, View))]
     return "\n\n".join(text for text in map(_block_text, shown) if text)
-
-
-def _flat(blocks: Iterable[Block]) -> Iterator[Block]:
-    for block in blocks:
-        if isinstance(block, Beside):
-            yield from _flat((*block.left, *block.right))
-        else:
-            yield block
 
 
 def _block_text(block: Block | None) -> str:

@@ -198,6 +198,7 @@ def control_data(solution: Solution) -> Data:
                 "between": list(check.between),
                 "expected_mm": number(check.expected),
                 "allow_mm": number(check.allow),
+                "legs": [{"towards": wall, "out_mm": number(out)} for wall, out in check.legs],
                 "why": check.why,
             }
             for check in control.checks
