@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from floorwright.cli.blocks import blocks_text
 from floorwright.cli.text import paragraph, plain, table
-from floorwright.control.words import fine, fine_bare, out_over
+from floorwright.control.words import FINE, fine, out_over
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.layout import proof_text
@@ -47,9 +47,9 @@ def survey_text(solution: Solution) -> str:
         (
             (
                 corner.name,
-                fine_bare(corner.x, style),
-                fine_bare(corner.y, style),
-                fine_bare(max(corner.sd_x, corner.sd_y), style),
+                _finely(corner.x, style),
+                _finely(corner.y, style),
+                _finely(max(corner.sd_x, corner.sd_y), style),
                 f"{degrees(corner.angle):.2f}°",
             )
             for corner in survey.corners
@@ -59,11 +59,18 @@ def survey_text(solution: Solution) -> str:
     return f"{readings}\n\n{corners}\n\n{size}"
 
 
+def _finely(mm: float, style: LengthStyle) -> str:
+    """Returns a length finer than the job's own graduation, without a metric unit: `4187.4`."""
+    return FINE[style.system].text(mm)
+
+
 def _residual_row(residual: Residual, style: LengthStyle) -> tuple[str, ...]:
     if residual.kind == "square":
         shown = [f"{degrees(value):.2f}°" for value in (residual.measured, residual.adjusted, residual.residual)]
     else:
-        shown = [style.text(residual.measured), style.text(residual.adjusted), fine_bare(residual.residual, style)]
+        sign = "+" if FINE[style.system].steps(residual.residual) > 0 else ""
+        difference = sign + _finely(residual.residual, style)
+        shown = [style.text(residual.measured), _finely(residual.adjusted, style), difference]
     doubt = "SUSPECT" if residual.suspect else f"{residual.standardised:.1f}"
     return residual.key, *shown, f"{100 * residual.redundancy:.0f} %", doubt
 
@@ -146,7 +153,10 @@ def _zone_text(layout: Layout, style: LengthStyle) -> str:
 
 def _wall_row(wall: WallCut, style: LengthStyle) -> tuple[str, ...]:
     ends = (style.text(wall.start, feet=False), style.text(wall.end, feet=False))
-    return wall.wall, *ends, "none" if ends[0] == ends[1] else fine(wall.taper, style)
+    taper = fine(wall.taper, style)
+    if not taper.strip('0.m "'):
+        taper = "slight"
+    return wall.wall, *ends, "none" if ends[0] == ends[1] else taper
 
 
 def _option_row(rank: int, option: Option, chosen: bool, style: LengthStyle) -> tuple[str, ...]:
