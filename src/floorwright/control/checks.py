@@ -9,7 +9,7 @@ from floorwright.control.choices import Tools
 from floorwright.control.control import Check, Construction, ControlLine, Mark
 from floorwright.control.diagonal import ARMS
 from floorwright.control.midlines import biggest_triangle
-from floorwright.control.sight import is_clear
+from floorwright.control.sight import is_clear, step
 from floorwright.control.square import CENTRE
 from floorwright.control.station import QUARTERS, Station
 from floorwright.plan.room import Corner, Room
@@ -66,13 +66,13 @@ def _triangles(
         if sides is None:
             continue
         along, out = sides
-        near, far = (first, ahead, along), (square, up, out)
+        legs = _leg(first, ahead, along), _leg(square, up, out)
         yield Check(
-            between=(_leg_words(*near, style), _leg_words(*far, style)),
+            between=(_leg_words(legs[0], style), _leg_words(legs[1], style)),
             expected=reading_across(along, out, math.pi / 2),
             allow=ALLOW * reading_sd(along, out, square.sd_angle, tools),
             why="Proves the cross square in this quarter: long, the corner is open; short, it is closed.",
-            legs=(_leg(*near), _leg(*far)),
+            legs=legs,
         )
 
 
@@ -96,17 +96,17 @@ def _chords(
     station: Station, arm: float, first: ControlLine, square: ControlLine, tools: Tools, style: LengthStyle
 ) -> Iterator[Check]:
     """Between neighbouring equal marks, all round."""
-    legs = [(line, side, arm) for line, side in ((first, 1), (square, 1), (first, -1), (square, -1))]
+    legs = [_leg(line, side, arm) for line, side in ((first, 1), (square, 1), (first, -1), (square, -1))]
     marks = [station.place(*(arm * way for way in side)) for side in ARMS]
     for start in range(4):
         end = (start + 1) % 4
         if station.fits([marks[start], marks[end]], [(marks[start], marks[end])]):
             yield Check(
-                between=(_leg_words(*legs[start], style), _leg_words(*legs[end], style)),
+                between=(_leg_words(legs[start], style), _leg_words(legs[end], style)),
                 expected=reading_across(arm, arm, math.pi / 2),
                 allow=ALLOW * reading_sd(arm, arm, square.sd_angle, tools),
                 why="All four chords read alike when the marks are equal and the cross is square.",
-                legs=(_leg(*legs[start]), _leg(*legs[end])),
+                legs=(legs[start], legs[end]),
             )
 
 
@@ -157,12 +157,14 @@ def _slip(room: Room, mark: Mark, angle: float) -> float:
     return math.hypot(along, (1 - share) * corner_sd(start, angle), share * corner_sd(end, angle))
 
 
-def _leg(line: ControlLine, side: int, out: float) -> tuple[str, float]:
-    return _towards(line, side), out
+def _leg(line: ControlLine, side: int, out: float) -> Mark:
+    """A mark out on an arm of a line."""
+    x, y = step(line.through, line.angle, side * out)
+    return Mark(name=_towards(line, side), on=line.name, start=CENTRE, distance=out, x=x, y=y)
 
 
-def _leg_words(line: ControlLine, side: int, out: float, style: LengthStyle) -> str:
-    return f"{style.text(out, unit=True)} out on the {line.name} towards {_towards(line, side)}"
+def _leg_words(leg: Mark, style: LengthStyle) -> str:
+    return f"{style.text(leg.distance, unit=True)} out on the {leg.on} towards {leg.name}"
 
 
 def _towards(line: ControlLine, side: int) -> str:

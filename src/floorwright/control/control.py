@@ -124,15 +124,15 @@ class Check:
         expected: mm.
         allow: mm; outside expected +/- allow, something is wrong (three standard deviations).
         why: one sentence: what it proves.
-        legs: for a reading across the lines, the wall that each end lies towards and how far out from the centre, mm;
-            empty for any other.
+        legs: for a reading across the lines, its ends as marks on the lines, running from the centre and named after
+            the wall that they lie towards; empty for any other.
     """
 
     between: tuple[str, str]
     expected: float
     allow: float
     why: str
-    legs: tuple[tuple[str, float], ...] = ()
+    legs: tuple[Mark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
