@@ -48,3 +48,7 @@ UNCHECKED: Final = 0.01
 
 LEAST_SAWN: Final = 10.0
 """A piece narrower than this cannot be cut and laid with any certainty. Our default: common practice, no source."""
+
+AT_CORNER: Final = 5.0
+"""An opening that runs no farther past the corner of its wall than this stands in the corner: readings of a wall and of
+the opening in it agree no better. Our default: common practice, no source."""

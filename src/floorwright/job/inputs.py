@@ -14,6 +14,7 @@ from floorwright.geometry.measure import distance
 from floorwright.job.fields import ends
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.plan.check import check_room
+from floorwright.plan.fit import fit_openings
 from floorwright.plan.obstacles import column, pipe
 from floorwright.plan.room import Obstacle, Opening, Room
 from floorwright.survey.accuracy import TAPES, own_limit, sd
@@ -94,7 +95,8 @@ def room(job: Job, surveyed: SurveyResult, *, style: LengthStyle) -> tuple[Room 
         openings=tuple(_opening(opening, bare) for opening in job.openings),
         obstacles=tuple(_obstacle(obstacle, bare) for obstacle in job.obstacles),
     )
-    findings = check_room(whole, style)
+    whole, fitted = fit_openings(whole, style)
+    findings = (*fitted, *check_room(whole, style))
     return (None if has_error(findings) else whole), findings
 
 
