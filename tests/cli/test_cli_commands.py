@@ -16,7 +16,7 @@ ON_A_JOB = ("check", "survey", "control", "layout", "cuts", "takeoff", "pack")
 SAYS = {
     "check": "note: ",
     "survey": "wall to wall",
-    "control": "Prove it before you mix",
+    "control": "Snap these, all from the nail",
     "layout": "chosen",
     "cuts": "Before you saw",
     "takeoff": "To order",

@@ -8,7 +8,18 @@ from typing import Any, Final
 
 import click
 
-IN_ASCII: Final = {"²": "2", "°": " deg", "×": "x", "–": "-", "—": "-", "‘": "'", "’": "'", "“": '"', "”": '"'}
+IN_ASCII: Final = {
+    "²": "2",
+    "°": " deg",
+    "×": "x",
+    "±": "+/-",
+    "–": "-",
+    "—": "-",
+    "‘": "'",
+    "’": "'",
+    "“": '"',
+    "”": '"',
+}
 """What our own texts hold beyond ASCII, as a terminal without it can show them."""
 
 

@@ -88,7 +88,7 @@ def survey_data(solution: Solution) -> Data:
     """Returns the adjusted readings."""
     adjustment = solution.survey.adjustment
     if adjustment is None:
-        return result(solution, points={}, observations=[], suspects=[], corners=[], area_m2=None, perimeter_mm=None)
+        return result(solution, points={}, observations=[], suspects=[], explanations=[], corners=[], area_m2=None, perimeter_mm=None)
     spread = adjustment.variance_factor**0.5
     variances = adjustment.covariance.diagonal().reshape(-1, 2)
     points = {}
@@ -126,12 +126,19 @@ def survey_data(solution: Solution) -> Data:
         degrees_of_freedom=adjustment.degrees_of_freedom,
         variance_factor=number(adjustment.variance_factor),
         suspects=list(adjustment.suspects),
+        explanations=[_explanation(explanation) for explanation in solution.survey.explanations],
         corners=[
             {"name": corner.name, "angle_deg": number(degrees(corner.angle))} for corner in solution.survey.corners
         ],
         area_m2=number(solution.survey.area * M2),
         perimeter_mm=number(solution.survey.perimeter),
     )
+
+
+def _explanation(explanation: Explanation) -> Data:
+    """One suspect: what it would read by all the others, and the slip of the hand that it looks like, if any."""
+    angle = next(r.kind for r in explanation.rest_and_own if r.key == explanation.key)
+    return {}
 
 
 def _mark(mark: Mark) -> Data:
@@ -198,7 +205,7 @@ def control_data(solution: Solution) -> Data:
                 "between": list(check.between),
                 "expected_mm": number(check.expected),
                 "allow_mm": number(check.allow),
-                "legs": [{"towards": wall, "out_mm": number(out)} for wall, out in check.legs],
+                "legs": [_mark(leg) for leg in check.legs],
                 "why": check.why,
             }
             for check in control.checks
