@@ -115,14 +115,14 @@ def test_what_needs_an_answer_stands_beside_the_text_and_not_in_it(run: Run) -> 
 def test_the_steps_on_the_terminal_are_those_on_the_sheet(run: Run) -> None:
     from floorwright import load, solve
     from floorwright.cli.text import plain
-    from floorwright.draw.sheet import Steps
+    from floorwright.draw.sheet import Steps, flat
     from floorwright.sheets.steps import steps_sheet
 
     job = EXAMPLES / "larch-row-kitchen.toml"
     loaded = load(job).job
     assert loaded is not None
     told = " ".join(run("control", job).out.split())
-    steps = [block for block in steps_sheet(solve(loaded)).blocks if isinstance(block, Steps)]
+    steps = [block for block in flat(steps_sheet(solve(loaded)).blocks) if isinstance(block, Steps)]
     assert len(steps) >= 3
     for block in steps:
         for number, line in enumerate(block.lines, 1):
