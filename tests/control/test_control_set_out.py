@@ -1,6 +1,7 @@
 """Control over whole rooms: scenarios S2 and S6, the choices, what is in the way, turned and mirrored rooms."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -8,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.control.rooms import column, l_room, larch_row, rectangle, room
 
+from floorwright.control.accuracy import angle_for_drift, triangle_unit
 from floorwright.control.choices import Centre, FirstLine, Tools
 from floorwright.control.control import Control, ControlLine
 from floorwright.control.midlines import biggest_triangle, mid_lines
@@ -194,6 +196,20 @@ def test_a_small_compass_is_told_what_would_do() -> None:
     told = finding(found, "control-square-accuracy")
     assert told.severity is Severity.WARNING
     assert "use a bigger one: feet" in told.remedy
+
+
+def test_a_bigger_size_is_told_only_where_the_floor_has_room() -> None:
+    small = Tools(compass=600, tape=1000, mark=0.5, set=1.0)
+    hall = finding(control(rectangle(6000, 6000), tools=small), "control-square-accuracy").remedy
+    feet, arcs = (float(size) for size in re.findall(r"[\d.]+", hall))
+    assert feet < arcs < feet * 1.42
+    assert feet <= 3000 < triangle_unit(angle_for_drift(1.5, 3000, small) or 0.0, small) * 4
+    assert hall.endswith("without the tools for it prove the cross by the check readings before anything is laid")
+
+    corridor = finding(control(rectangle(900, 12000)), "control-square-accuracy")
+    assert corridor.remedy == (
+        "no bigger one fits this floor: prove the cross by the check readings before anything is laid"
+    )
 
 
 def test_marks_coarser_than_half_the_joint_are_told_so() -> None:

@@ -56,7 +56,7 @@ def set_control(
         *([mid_lines] if mid_lines else []),
         *_in_the_way(room, lines),
         *_unfitted(best),
-        *_verdicts(lines, best, joint, tools, style, station.handy),
+        *_verdicts(lines, best, joint, tools, style, station),
     ]
     return Control(
         centre=middle.point,
@@ -174,7 +174,7 @@ def _verdicts(
     joint: float,
     tools: Tools,
     style: LengthStyle,
-    handy: float,
+    station: Station,
 ) -> list[Finding]:
     """Whether the lines are true enough for the joint; nothing where there is no joint to hold them against."""
     if joint <= 0:
@@ -183,6 +183,6 @@ def _verdicts(
     made = best["square line"]
     how = tuple(best[line.name] for line in diagonals)
     return [
-        square_verdict(square, made, joint, tools, style, handy),
-        diagonal_verdict(tuple(diagonals), how, made.sd_angle, joint, tools, style, handy),
+        square_verdict(square, made, joint, tools, style, station),
+        diagonal_verdict(tuple(diagonals), how, made.sd_angle, joint, tools, style, station.handy),
     ]

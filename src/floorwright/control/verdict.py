@@ -1,10 +1,12 @@
 """Whether the lines are true enough: drift held against half the joint."""
 
 import math
+from collections.abc import Iterator
 
 from floorwright.control.accuracy import angle_for_drift, compass_feet, equal_marks_arm, triangle_unit
 from floorwright.control.choices import Tools
 from floorwright.control.control import Construction, ControlLine
+from floorwright.control.station import Station
 from floorwright.control.words import fine, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.tolerance import COINCIDENT
@@ -13,8 +15,11 @@ from floorwright.units import LengthStyle
 SOURCE = "our default: one standard deviation within half the joint"
 
 
+PROVE = "prove the cross by the check readings before anything is laid"
+
+
 def square_verdict(
-    line: ControlLine, made: Construction, joint: float, tools: Tools, style: LengthStyle, handy: float
+    line: ControlLine, made: Construction, joint: float, tools: Tools, style: LengthStyle, station: Station
 ) -> Finding:
     """Returns whether the square line is good enough at the far wall, and what would be when it is not.
 
@@ -24,7 +29,7 @@ def square_verdict(
         joint: mm, over 0.
         tools: to hand.
         style: how lengths print.
-        handy: mm, sizes are rounded up to multiples of this.
+        station: where it is raised; sizes that its floor has no room for are not spoken of.
     """
     worst = max(line.drift, key=lambda there: there.sd)
     if worst.sd <= joint / 2 + COINCIDENT:
@@ -33,15 +38,25 @@ def square_verdict(
     if needed is None:
         bigger = _finer_marks(tools, style)
     else:
-        feet = math.ceil(compass_feet(needed, tools) / handy) * handy
-        unit = math.ceil(triangle_unit(needed, tools) / handy) * handy
-        sides = " - ".join(style.text(side * unit, feet=False) for side in (3, 4, 5))
+        sizes = list(_bigger(needed, tools, style, station))
         bigger = (
-            f"use a bigger one: feet {style.text(feet, unit=True)} out and arcs of "
-            f"{style.text(feet * math.sqrt(2), unit=True)}, or a triangle of {sides}; where the floor or the tools "
-            "have no room for either, prove the cross by the check readings before anything is laid"
+            f"use a bigger one: {', or '.join(sizes)}; without the tools for it {PROVE}"
+            if sizes
+            else f"no bigger one fits this floor: {PROVE}"
         )
     return _short("control-square-accuracy", Severity.WARNING, line, made, joint, bigger, style)
+
+
+def _bigger(needed: float, tools: Tools, style: LengthStyle, station: Station) -> Iterator[str]:
+    """The compass and the triangle that raise a line to a standard deviation, radians, where the floor has room."""
+    ahead, back, left, right = (station.run(*arm) for arm in ((1, 0), (-1, 0), (0, 1), (0, -1)))
+    feet = math.ceil(compass_feet(needed, tools) / station.handy) * station.handy
+    if feet <= min(ahead, back, left, right):
+        yield f"feet {style.text(feet, unit=True)} out and arcs of {style.text(feet * math.sqrt(2), unit=True)}"
+    unit = math.ceil(triangle_unit(needed, tools) / station.handy) * station.handy
+    shorter, longer = sorted((max(ahead, back), max(left, right)))
+    if 3 * unit <= shorter and 4 * unit <= longer:
+        yield f"a triangle of {' - '.join(style.text(side * unit, feet=False) for side in (3, 4, 5))}"
 
 
 def diagonal_verdict(
@@ -58,7 +73,8 @@ def diagonal_verdict(
     Args:
         lines: the two 45s as struck, and `made` how each is.
         square: standard deviation of the square line's angle, radians.
-        joint, tools, style, handy: as in `square_verdict`.
+        joint, tools, style: as in `square_verdict`.
+        handy: mm, sizes are rounded up to multiples of this.
     """
     line, how = max(zip(lines, made, strict=True), key=lambda pair: max(there.sd for there in pair[0].drift))
     worst = max(line.drift, key=lambda there: there.sd)
