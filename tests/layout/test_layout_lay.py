@@ -4,6 +4,7 @@ import math
 from collections import Counter
 from fractions import Fraction
 from functools import partial
+from typing import Any
 
 import numpy as np
 import pytest
@@ -169,6 +170,13 @@ def test_unknown_option_lists_the_names() -> None:
     assert said.severity is Severity.ERROR
     assert all(option.name in said.expected for option in layout.options)
     assert layout.chosen is layout.options[0]
+    assert said.remedy.startswith("copy a name")
+
+
+def test_a_part_of_an_options_name_is_told_the_whole() -> None:
+    layout = lay(rectangle_room(3000.0, 2500.0), (1500.0, 1250.0), choose="full tile at S")
+    near = next(option.name for option in layout.options if "full tile at S" in option.name)
+    assert finding(layout, "layout-unknown-option").remedy.startswith(f"perhaps {near!r}; copy a name")
 
 
 def test_room_that_full_tiles_fit_exactly() -> None:
@@ -221,7 +229,26 @@ def test_fragile_choice_says_so() -> None:
     assert layout.chosen.worst == pytest.approx(17.0)
     assert layout.chosen.shaken == pytest.approx(7.0)
     assert layout.chosen.fragile
-    assert "10.0 mm out" in finding(layout, "layout-fragile").found
+    assert finding(layout, "layout-fragile").found == "laid 10 mm out, the worst piece falls from 17 to 7"
+
+
+def test_how_far_out_a_hand_is_prints_in_the_units_of_the_job() -> None:
+    room = rectangle_room(10 + 5 * 303 + 17.0, 1400.0)
+    given: dict[str, Any] = {"limit": 0.0, "choose": "full tile at W, tile on centre along", "style": IMPERIAL}
+    layout = lay(room, (766.0, 700.0), shift_sd=10.0, turn_sd=0.002, **given)
+    said = finding(layout, "layout-fragile").found
+    assert said.startswith('laid 13/32" out or turned by 1/4" in 10 ft, the worst piece falls from 11/16" to ')
+
+
+def test_taper_is_told_where_it_shows() -> None:
+    def tapers(rise: float) -> dict[str, str]:
+        corners = {"A": (0.0, 0.0), "B": (9000.0, 0.0), "C": (9000.0, 2000.0), "D": (0.0, 2000.0 + rise)}
+        layout = lay(room_of(corners, ("S", "E", "N", "W")), (4500.0, 1000.0))
+        return {said.place: said.found for said in layout.findings if said.code == "layout-taper"}
+
+    assert tapers(0.4) == {}
+    assert tapers(4.0)["wall N"].endswith(": under 0.5 a tile")
+    assert tapers(40.0)["wall N"].endswith(": 1.5 a tile")
 
 
 def test_turned_error_shakes_too() -> None:

@@ -1,10 +1,12 @@
 """What a layout has to tell a person: limits broken, options refused, joints offered, and what a choice costs."""
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
+from floorwright.control.words import fine, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.options import Offer, breaks_limit
@@ -98,6 +100,7 @@ def _of_goods(floor: Floor, said: Said) -> list[Finding]:
 
 def _of_choice(floor: Floor, said: Said) -> list[Finding]:
     if said.wanted and said.wanted not in said.known:
+        near = [name for name in said.known if said.wanted in name]
         return [
             Finding(
                 code="layout-unknown-option",
@@ -105,7 +108,8 @@ def _of_choice(floor: Floor, said: Said) -> list[Finding]:
                 place=_zone(floor),
                 found=f"no option is called {said.wanted!r}",
                 expected="one of: " + "; ".join(said.known),
-                remedy="copy a name from the options, or leave it out for the recommended one",
+                remedy=(f"perhaps {near[0]!r}; " if near else "")
+                + "copy a name from the options, or leave it out for the recommended one",
                 source="yours",
             )
         ]
@@ -233,7 +237,7 @@ def _of_hand(floor: Floor, said: Said) -> list[Finding]:
             code="layout-fragile",
             severity=Severity.WARNING,
             place=_zone(floor),
-            found=f"laid {floor.shift_sd:.1f} mm out, the worst piece falls from {_text(floor, chosen.worst)} "
+            found=f"laid {' or '.join(_hand(floor))}, the worst piece falls from {_text(floor, chosen.worst)} "
             f"to {_text(floor, chosen.shaken)}",
             expected="a worst piece that a small error does not spoil",
             remedy="check the control lines again before the first tile, or take another option",
@@ -241,23 +245,38 @@ def _of_hand(floor: Floor, said: Said) -> list[Finding]:
     ]
 
 
+def _hand(floor: Floor) -> Iterator[str]:
+    """How far out a hand may lay the pattern."""
+    if floor.shift_sd > 0:
+        yield f"{fine(floor.shift_sd, floor.style)} out"
+    if floor.turn_sd > 0:
+        yield f"turned by {out_over(floor.turn_sd, floor.style)}"
+
+
 def _of_tapers(floor: Floor, said: Said) -> list[Finding]:
     hidden = {wall.name for wall in floor.room.walls if wall.hidden}
     found = []
     for wall in said.chosen.walls:
         start, end = _text(floor, wall.start), _text(floor, wall.end)
-        if start == end:
+        # A cut that is one graduation wider at one end may well be the same: nobody saws the difference.
+        if abs(floor.style.steps(wall.start) - floor.style.steps(wall.end)) <= 1:
             continue
         found.append(
             Finding(
                 code="layout-taper",
                 severity=Severity.NOTE,
                 place=f"wall {wall.wall}",
-                found=f"the cut runs from {start} to {end}: {_text(floor, wall.taper)} a tile"
+                found=f"the cut runs from {start} to {end}: {_a_tile(floor, wall.taper)}"
                 + (", hidden" if wall.wall in hidden else ""),
             )
         )
     return found
+
+
+def _a_tile(floor: Floor, taper: float) -> str:
+    if floor.style.steps(taper) == 0:
+        return f"under {_text(floor, floor.style.mm(1))} a tile"
+    return f"{_text(floor, taper)} a tile"
 
 
 def _of_proofs(floor: Floor, said: Said) -> list[Finding]:
