@@ -156,7 +156,7 @@ def sheets() -> tuple[Sheet, ...]:
         Sheet(key="first", title="A kitchen floor of 72 tiles, full tiles at the door", blocks=blocks),
         Sheet(key="layout", title="Lay these 72 pieces from the crossing at O, row by row", blocks=(room(),)),
         Sheet(key="steps", title="Square the second line by compass, in four steps", blocks=(steps,)),
-        Sheet(key="cuts", title="Saw these 60 pieces", blocks=(cut_table(60),)),
+        Sheet(key="cuts", title="Saw these 60 pieces", blocks=(cut_table(60),), lists=(("cut-list", cut_table(60)),)),
         Sheet(
             key="control", title="Snap two lines", blocks=(room(50, name="Control lines", tiled=False),), landscape=True
         ),

@@ -113,6 +113,11 @@ def test_views_of_one_floor_lie_over_each_other_once(true_room: View) -> None:
     assert len(model.query('LINE[layer=="CONTROL"]')) == 1
 
 
+def test_what_belongs_to_the_paper_is_not_on_the_floor(true_room: View) -> None:
+    bar = Line(points=((3250.0, 0.0), (3250.0, 2000.0)), pen=Pen.MARK)
+    assert floor_dxf(replace(true_room, aside=(bar,))) == floor_dxf(true_room)
+
+
 def test_same_view_same_bytes_and_the_library_left_as_it_was(room_view: View) -> None:
     before = ezdxf.options.write_fixed_meta_data_for_testing
     assert floor_dxf(room_view) == floor_dxf(replace(room_view))

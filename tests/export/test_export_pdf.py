@@ -12,7 +12,7 @@ from tests.export.conftest import cut_table
 
 from floorwright.draw.paper import page_space
 from floorwright.draw.scale import fit_scale
-from floorwright.draw.sheet import Beside, Blanks, Column, Pack, Prose, Steps, Table
+from floorwright.draw.sheet import Beside, Blanks, Column, Columns, Pack, Prose, Steps, Table
 from floorwright.draw.style import Pen
 from floorwright.draw.view import Line, View
 from floorwright.errors import FloorwrightError, FloorwrightValueError
@@ -223,3 +223,32 @@ def test_a_warning_of_the_typesetter_is_an_error(one_sheet: OneSheet, monkeypatc
     monkeypatch.setattr(pdf, "FAMILY", "No Such Face")
     with pytest.raises(FloorwrightError, match="no such face"):
         pack_pdf(one_sheet(Prose(lines=("x",))))
+
+
+def test_a_sketch_tells_nobody_its_scale(true_room: View, one_sheet: OneSheet) -> None:
+    for to_scale, said in ((True, "1:20"), (False, "none")):
+        view = replace(true_room, is_to_scale=to_scale, check_bar=False)
+        (page,) = opened(pack_pdf(one_sheet(view))).pages
+        assert said in page.extract_text()
+
+
+def test_a_short_table_is_not_broken_over_two_pages(one_sheet: OneSheet) -> None:
+    first, second = opened(pack_pdf(one_sheet(cut_table(25), cut_table(20)))).pages
+    assert second.extract_text().count("wall") == 20
+    assert first.extract_text().count("wall") == 25
+
+
+def test_columns_run_down_one_after_another(one_sheet: OneSheet) -> None:
+    table = Table(columns=(Column(heading="No."),), rows=tuple((f"piece {n}",) for n in range(20)))
+    (page,) = opened(pack_pdf(one_sheet(Columns(blocks=(table, table))))).pages
+    tops = {word["x0"] // 80: word["top"] for word in reversed(page.extract_words()) if word["text"] == "piece"}
+    assert len(tops) == 2
+    assert len(set(tops.values())) == 1
+
+
+def test_the_figure_of_a_step_is_printed_larger(one_sheet: OneSheet) -> None:
+    step = Steps(lines=("Mark F1, 1400 mm from the centre.", "Snap it."), figures=("1400 mm",))
+    (page,) = opened(pack_pdf(one_sheet(step))).pages
+    sizes = {word["text"]: word["size"] for word in page.extract_words(extra_attrs=["size"])}
+    assert sizes["1400"] == pytest.approx(sizes["Mark"] * 3.5 / 2.5, rel=0.01)
+    assert sizes["Snap"] == sizes["Mark"]

@@ -161,3 +161,18 @@ def test_dimension_is_printed_as_given_and_never_measured() -> None:
     drawn = view_svg(bare(Dimension(start=(0, 500), end=(900, 500), offset=5, text="3′-4 ¹⁄₂″")))
     assert ">3′-4 ¹⁄₂″</text>" in drawn
     assert "900" not in drawn.split("</defs>")[1].split("check-bar")[0]
+
+
+def test_what_belongs_to_the_paper_is_drawn_last(true_room: View) -> None:
+    bar = Text(at=(3000.0, 100.0), text="must measure 100 mm")
+    svg = view_svg(replace(true_room, aside=(bar,), check_bar=False))
+    assert svg.index('class="wall"') < svg.index("must measure 100 mm")
+
+
+def test_control_lines_stand_clear_of_what_they_run_over(true_room: View) -> None:
+    line = Line(points=((0.0, 0.0), (3200.0, 4000.0)), pen=Pen.CONTROL)
+    svg = view_svg(replace(true_room, items=(*true_room.items, line)))
+    under, over = (path for path in re.findall("<path [^>]*>", svg) if 'd="M5 205L165 5"' in path)
+    assert f'stroke="{LIGHT.paper}"' in under
+    assert "stroke-dasharray" in over
+    assert "stroke-dasharray" not in under

@@ -104,8 +104,13 @@ def solve_text() -> Callable[[str], Solution]:
 
 
 @pytest.fixture(scope="session")
-def kitchen() -> Solution:
-    return solved(example("larch-row-kitchen"))
+def kitchen_text() -> str:
+    return example("larch-row-kitchen")
+
+
+@pytest.fixture(scope="session")
+def kitchen(kitchen_text: str) -> Solution:
+    return solved(kitchen_text)
 
 
 @pytest.fixture(scope="session")

@@ -3,7 +3,6 @@
 import doctest
 import itertools
 import math
-from fractions import Fraction
 from types import ModuleType
 
 import pytest
@@ -14,16 +13,18 @@ from floorwright.draw.paper import body_space, page_space
 from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity
 from floorwright.job.solution import Solution
-from floorwright.sheets import labels, words
+from floorwright.setout.course import printed
+from floorwright.sheets import cuts, labels, words
 from floorwright.sheets.booking import booking_sheet
 from floorwright.sheets.client import direction, door_down
-from floorwright.sheets.courses import close
+from floorwright.sheets.courses import courses_sheet
+from floorwright.sheets.cuts import runs
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, TALL_BESIDE, WIDE_BESIDE, frame
 from floorwright.sheets.labels import spread
-from floorwright.sheets.words import UK, US, counted, listed, sentence, told, unbroken, words_of
+from floorwright.sheets.words import UK, US, counted, listed, sentence, told, told_briefly, unbroken, words_of
 from floorwright.survey.booking import booking
-from floorwright.units import IMPERIAL, METRIC
+from floorwright.units import IMPERIAL, METRIC, parse_length, typeset
 
 lengths = st.lists(st.floats(0, 1000), min_size=1, max_size=12)
 
@@ -80,9 +81,21 @@ def test_a_finding_is_told_in_sentences_and_names_its_place_once() -> None:
         expected="half",
         remedy="open joints",
     )
-    assert told(finding) == "Wall S: 47 % of a tile; half. Open joints."
+    assert told(finding) == "Wall S: 47 % of a tile. Expected: half. Open joints."
     doubled = Finding(code="x", severity=Severity.NOTE, place="corner A", found="corner A opens out")
     assert told(doubled) == "Corner A opens out."
+
+
+def test_a_finding_is_told_briefly_without_its_workings() -> None:
+    finding = Finding(
+        code="x",
+        severity=Severity.WARNING,
+        place="mid-lines",
+        found="they cross at 90.12 degrees; a 1500 / 2000 triangle reads 2502.4",
+        expected="a square cross",
+        remedy="keep one line; do not use both",
+    )
+    assert told_briefly(finding) == "Mid-lines: they cross at 90.12 degrees. Keep one line."
 
 
 def test_names_of_walls_are_not_broken() -> None:
@@ -93,7 +106,7 @@ def test_names_of_walls_are_not_broken() -> None:
 def test_figures() -> None:
     mm, inches = Figures(style=METRIC), Figures(style=IMPERIAL)
     assert (mm.room(3612.2), mm.cut(293.4), mm.entered(447.0, unit=True)) == ("3612", "293.5", "447 mm")
-    assert (mm.difference(-0.04), mm.difference(0.26), mm.difference(-1.2)) == ("0", "+0.3", "−1.2")
+    assert (mm.difference(-0.04), mm.difference(0.26), mm.difference(-1.2)) == ("0", "+0.5", "−1")
     assert inches.cut(11.75 * 25.4) == '11\N{NO-BREAK SPACE}³⁄₄"'
     assert inches.room(87.5 * 25.4) == "7'-3\N{NO-BREAK SPACE}¹⁄₂\""
     assert (mm.column, inches.column) == ("mm", "")
@@ -138,13 +151,44 @@ def test_the_largest_way_is_taken() -> None:
     assert (tall.landscape, tall.beside) == (False, True)
 
 
+def test_what_may_be_out_is_rounded_up_to_what_can_be_marked() -> None:
+    mm, inches = Figures(style=METRIC), Figures(style=IMPERIAL)
+    assert (mm.within(5.2), mm.within(5.0), mm.within(0.01), mm.within(0.0)) == ("5.5 mm", "5 mm", "0.5 mm", "0 mm")
+    assert mm.within(5.2, unit=False) == "5.5"
+    assert inches.within(25.4 * 5 / 32) == typeset('3/16"')
+
+
+@given(st.floats(0, 1000))
+def test_what_may_be_out_is_never_less_than_it_is(mm: float) -> None:
+    for style in (METRIC, IMPERIAL):
+        allowed = parse_length(Figures(style=style).within(mm), "mm" if style is METRIC else "in")
+        assert -1e-5 <= allowed - mm <= float(style.step_mm) + 1e-5
+
+
+def test_a_taper_too_small_to_mark_is_told_as_such() -> None:
+    mm = Figures(style=METRIC)
+    assert (mm.taper(0.0), mm.taper(0.2), mm.taper(1.6)) == ("none", "under 0.5", "1.5")
+
+
+def test_numbers_in_a_row_are_told_by_their_ends() -> None:
+    assert runs(["2", "1"]) == "1, 2"
+    assert runs([str(n) for n in range(9, 18)]) == "9–17"
+    assert runs(["1", "3", "5"]) == "1, 3, 5"
+
+
 def test_every_course_adds_up_as_printed(solution: Solution) -> None:
-    figures = Figures(style=solution.style)
-    step = Fraction(1, 2) if solution.style.system == "metric" else Fraction(254, 160)
+    ((name, table),) = courses_sheet(solution).lists
+    assert name == "courses"
+    rows = iter(table.rows)
     for course in solution.courses:
-        closed = close(course, figures)
-        assert sum(closed.parts) + closed.remainder == closed.total
-        assert abs(closed.remainder) <= step
+        told = printed(course, solution.style)
+        printed_parts = [next(rows) for _ in course.parts]
+        assert {row[0] for row in printed_parts} == {course.name}
+        assert sum(told.figures) == told.total
+        assert printed_parts[-1][-1] == Figures(style=solution.style).room(float(told.total))
+        if solution.style is METRIC:
+            assert math.fsum(float(row[4]) for row in printed_parts) == pytest.approx(float(told.total))
+    assert next(rows, None) is None
 
 
 def test_the_door_lies_at_the_foot_of_the_clients_picture(kitchen: Solution, utility: Solution) -> None:
@@ -174,7 +218,7 @@ def test_a_booking_sheet_has_a_line_for_every_reading() -> None:
     assert made.title.startswith(f"Take {walls} walls and ")
 
 
-@pytest.mark.parametrize("module", [labels, words])
+@pytest.mark.parametrize("module", [cuts, labels, words])
 def test_the_examples_in_the_docstrings_hold(module: ModuleType) -> None:
     results = doctest.testmod(module)
     assert results.attempted > 0

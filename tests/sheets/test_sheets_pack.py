@@ -1,14 +1,16 @@
 """The pack as data: what stands on which sheet, in whose words, and whether it can be printed."""
 
+import io
 import math
 from collections.abc import Callable, Iterator
 
+import pdfplumber
 import pytest
 import shapely
 
 from floorwright.draw.lettering import missing, text_width
 from floorwright.draw.paper import body_space, title_height
-from floorwright.draw.sheet import Beside, Blanks, Block, Pack, Prose, Sheet, Steps, Table
+from floorwright.draw.sheet import Beside, Blanks, Columns, Pack, Prose, Sheet, Steps, Table, flat
 from floorwright.draw.style import CAP_HEIGHT, Pen
 from floorwright.draw.view import CHECK_BAR_LENGTH, Cross, Curve, Dimension, Line, Running, Text, View
 from floorwright.export.annotate import Words, cross, words
@@ -20,18 +22,10 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.layout import NO_MOVEMENT_JOINTS
 from floorwright.sheets.order import ONE_EACH
 from floorwright.sheets.pack import pack, units_text
+from floorwright.sheets.snap import STRAIGHT
 from floorwright.units import IMPERIAL, METRIC, typeset
 
-KEYS = ["first", "room", "control", "steps", "layout", "snap", "courses", "cuts", "order", "client"]
-
-
-def flat(blocks: tuple[Block, ...]) -> Iterator[Block]:
-    for block in blocks:
-        if isinstance(block, Beside):
-            yield from flat(block.left)
-            yield from flat(block.right)
-        else:
-            yield block
+KEYS = ["first", "room", "control", "steps", "layout", "options", "snap", "courses", "cuts", "order", "client"]
 
 
 def views(sheet: Sheet) -> list[View]:
@@ -65,7 +59,7 @@ def texts(sheet: Sheet) -> Iterator[str]:
                 yield from (block.heading, *block.lines)
             case Blanks():
                 yield from (block.heading, *block.labels)
-            case Beside():
+            case Beside() | Columns():
                 raise AssertionError("flattened before")
 
 
@@ -115,7 +109,8 @@ def test_drawings_fit_their_paper_with_a_bar_to_check_the_scale(solution: Soluti
             across, up = view.picture_size(imperial)
             assert across <= width + 1e-6, (one.key, view.name)
             assert up <= height + 1e-6, (one.key, view.name)
-            if one.key in ("courses", "cuts"):
+            if one.key in ("first", "courses", "cuts"):
+                assert not view.check_bar
                 continue
             bars = [
                 math.dist(*item.points) / view.scale
@@ -132,11 +127,20 @@ def test_every_cut_piece_is_numbered_once_on_the_layout_and_listed_once(solution
     (plan,) = views(sheet(made, "layout"))
     drawn = [item.text for item in plan.items if isinstance(item, Text) and item.text.isdigit()]
     assert sorted(drawn, key=int) == labels
-    numbered = [table for table in tables(sheet(made, "cuts")) if table.columns[0].heading == "No."]
-    assert sorted((row[0] for table in numbered for row in table.rows), key=int) == labels
-    for table in numbered:
-        numbers = [int(row[0]) for row in table.rows]
-        assert numbers == sorted(numbers)
+    listed = [number for table in tables(sheet(made, "cuts")) for row in table.rows for number in numbers(row[0])]
+    assert sorted(listed) == [int(label) for label in labels]
+    ((name, cut_list),) = sheet(made, "cuts").lists
+    assert name == "cut-list"
+    assert sorted((row[0] for row in cut_list.rows), key=int) == labels
+
+
+def numbers(text: str) -> list[int]:
+    """The numbers of pieces that a cell such as `1, 3–5` stands for."""
+    found: list[int] = []
+    for part in text.split(", "):
+        first, _, last = part.partition("–")
+        found += range(int(first), int(last or first) + 1)
+    return found
 
 
 def test_the_cut_list_prints_the_marks(solution: Solution) -> None:
@@ -145,16 +149,24 @@ def test_the_cut_list_prints_the_marks(solution: Solution) -> None:
     shown = 0
     for table in tables(sheet(pack(solution), "cuts")):
         headings = [column.heading for column in table.columns]
-        keeps = [n for n, heading in enumerate(headings) if heading.startswith("Keep")]
+        keeps = [n for n, heading in enumerate(headings) if heading.startswith(("keep", "at "))]
         for row in table.rows:
-            piece = pieces[row[0]]
-            if piece.kind != "straight":
-                continue
-            (saw,) = piece.saws
-            assert [row[n] for n in keeps] == [figures.cut(mark.distance) for mark in saw.marks]
-            assert figures.cut(piece.thin) in [row[n] for n in keeps]
-            shown += 1
+            for piece in (pieces[str(number)] for number in numbers(row[0])):
+                if piece.kind != "straight":
+                    continue
+                (saw,) = piece.saws
+                assert [row[n] for n in keeps] == [figures.cut(mark.distance) for mark in saw.marks]
+                assert figures.cut(piece.thin) in [row[n] for n in keeps]
+                shown += 1
     assert shown > 10
+
+
+def test_every_cut_that_two_figures_do_not_tell_is_pictured(solution: Solution) -> None:
+    made = sheet(pack(solution), "cuts")
+    shown = {item.text for view in views(made) for item in view.items if isinstance(item, Text)}
+    for piece in solution.cuts[0].pieces:
+        if piece.kind not in ("straight", "angled") and piece.same_as == piece.label:
+            assert f"No. {piece.label}" in shown
 
 
 def test_the_layout_prints_the_cut_at_both_ends_of_every_wall(solution: Solution) -> None:
@@ -169,33 +181,53 @@ def test_the_layout_prints_the_cut_at_both_ends_of_every_wall(solution: Solution
 def test_options_and_refusals_are_all_told(kitchen: Solution) -> None:
     options = kitchen.layouts[0].options
     laid = [option for option in options if not option.refused]
-    found = {table.heading: table for table in tables(sheet(pack(kitchen), "layout"))}
-    ranked = found["Positions that can be laid, best first"]
+    made = sheet(pack(kitchen), "options")
+    ranked, refused = tables(made)
+    assert made.title == f"These {len(laid)} positions can be laid, best first."
     assert len(ranked.rows) == len(laid)
     assert ranked.rows[0][1].endswith("(chosen)")
     assert ranked.rows[0][2] == "4"  # S2: all joints opened to 4
-    refused = found["Refused"]
     assert len(refused.rows) == len(options) - len(laid) > 0
     assert any("452" in why and "2 over" in why for _, why in refused.rows)  # S2: the fat end that no tile fills
+    ((_, every),) = made.lists
+    assert len(every.rows) == len(options)
 
 
-def test_the_snap_list_prints_every_line_from_one_nail(solution: Solution) -> None:
+def test_the_snap_list_prints_every_line_from_one_nail_control_lines_first(solution: Solution) -> None:
     assert solution.snap is not None
     made = sheet(pack(solution), "snap")
-    lines = [line for line in solution.snap.lines if line.family != "control"]
-    assert made.title == f"Snap these {len(lines)} lines, all from the nail at corner {solution.snap.zero}."
+    lines = solution.snap.lines
+    nail = f"from the nail at corner {solution.snap.zero}"
+    assert made.title == f"Snap {len(lines)} lines, 4 of them control lines, {nail}."
     (table,) = tables(made)
     figures = Figures(style=solution.style)
-    assert [row[1] for row in table.rows] == [figures.room(line.running) for line in lines]
+    assert [row[0] for row in table.rows[:4]] == ["first", "square", "45 left", "45 right"]
+    assert [row[1] for row in table.rows if row[1]] == [
+        figures.room(line.running) for line in lines if not line.name.startswith("45")
+    ]
+    assert [row[3] for row in table.rows] == [figures.room(line.marks[0].distance) for line in lines]
     assert len({row[0] for row in table.rows}) == len(lines)
+    (view,) = views(made)
+    assert {"first line", "square line", "45 left", "45 right"} <= {
+        item.text for item in view.items if isinstance(item, Text)
+    }
+
+
+def test_a_straight_floor_says_what_the_45s_are_for(
+    solve_text: Callable[[str], Solution], kitchen: Solution, kitchen_text: str
+) -> None:
+    assert STRAIGHT in set(texts(sheet(pack(kitchen), "snap")))
+    turned = solve_text(kitchen_text.replace('pattern = "grid"', 'pattern = "grid"\nangle = 45'))
+    assert turned.layouts[0].chosen.placement.angle != kitchen.layouts[0].chosen.placement.angle
+    assert STRAIGHT not in set(texts(sheet(pack(turned), "snap")))
 
 
 def test_s1_snaps_seventeen_lines(bath: Solution) -> None:
     # Scenario S1: 7 lines and 10
     (table,) = tables(sheet(pack(bath), "snap"))
-    assert len(table.rows) == 17
-    printed = {row[1] for row in table.rows}
-    assert {typeset('7 5/16"'), typeset('7 3/4"'), typeset("6'-7 3/4\""), typeset("9'-7 5/16\"")} <= printed
+    assert len(table.rows) == 4 + 17
+    ran = {row[1] for row in table.rows}
+    assert {typeset('7 5/16"'), typeset('7 3/4"'), typeset("6'-7 3/4\""), typeset("9'-7 5/16\"")} <= ran
 
 
 def test_arcs_are_short_as_they_are_struck(solution: Solution) -> None:
@@ -205,6 +237,11 @@ def test_arcs_are_short_as_they_are_struck(solution: Solution) -> None:
     for arc in arcs:
         assert arc.radius * (arc.end - arc.start) / view.scale <= 10.0
         assert arc.pen is Pen.ARC
+
+
+def test_a_mark_in_an_opening_says_how_it_is_made(kitchen: Solution) -> None:
+    said = " ".join(texts(sheet(pack(kitchen), "control")))
+    assert "Lay a straightedge across the opening" in said
 
 
 def test_marks_on_walls_are_running_distances_from_named_corners(solution: Solution) -> None:
@@ -219,15 +256,38 @@ def test_marks_on_walls_are_running_distances_from_named_corners(solution: Solut
 
 def test_every_chosen_step_is_told_and_every_check_has_a_blank(solution: Solution) -> None:
     assert solution.control is not None
+    figures = Figures(style=solution.style)
     made = sheet(pack(solution), "steps")
-    said = " ".join(line for block in flat(made.blocks) if isinstance(block, Steps) for line in block.lines)
+    steps = [block for block in flat(made.blocks) if isinstance(block, Steps)]
+    said = " ".join(line for block in steps for line in block.lines)
     for construction in solution.control.constructions:
         if construction.chosen:
             for step in construction.steps:
                 assert step.end.replace("centre", "the centre") in said
-    proofs = next(one for one in tables(made) if one.columns[-1].heading == "You read")
-    assert len(proofs.rows) == len(solution.control.checks)
-    assert {row[-1] for row in proofs.rows} == {""}
+    for block in steps:
+        for line, figure in zip(block.lines, block.figures, strict=True):
+            assert figure in line
+    proofs = [one for one in tables(made) if one.columns[-1].heading == "You read"]
+    rows = [row for table in proofs for row in table.rows]
+    assert sorted(row[1] for row in rows) == sorted(figures.room(check.expected) for check in solution.control.checks)
+    assert {row[-1] for row in rows} == {""}
+
+
+def test_points_out_on_lines_are_told_by_line_and_side(kitchen: Solution) -> None:
+    made = sheet(pack(kitchen), "steps")
+    said = [line for block in flat(made.blocks) if isinstance(block, Steps) for line in block.lines]
+    assert "On the first line mark F1 and F2, one each side, 1400 mm from the centre." in said
+    assert "Compass at 2000 mm, from F1 and F2: cross arcs at X1, towards wall N." in said
+    both = "On the first line mark E1 and E3 and on the square line mark E2 and E4, one each side,"
+    assert f"{both} 1700 mm from the centre." in said
+
+
+def test_check_readings_print_at_the_jobs_graduation(kitchen: Solution) -> None:
+    # The four chords are 1700 times the root of 2, 2404.2: no tape in this job reads tenths.
+    rows = {row[0]: row for table in tables(sheet(pack(kitchen), "steps")) for row in table.rows}
+    assert rows["E1 to E2"][1] == "2404"
+    assert all(float(row[2]) % 0.5 == 0.0 for row in rows.values())
+    assert rows["E 2000 to N 1500"][1] == "2500"
 
 
 def test_cautions_and_what_is_left_out_are_said_where_they_matter(solution: Solution) -> None:
@@ -274,13 +334,10 @@ def test_the_client_signs_what_cannot_be_argued_about(kitchen: Solution) -> None
 
 
 def test_a_suspect_or_an_honest_tie_stands_on_the_room_sheet(
-    solve_text: Callable[[str], Solution], kitchen: Solution
+    solve_text: Callable[[str], Solution], kitchen: Solution, kitchen_text: str
 ) -> None:
     assert sheet(pack(kitchen), "room").title == "The room as measured: the readings agree."
-    from importlib.resources import files
-
-    text = files("floorwright.examples").joinpath("larch-row-kitchen.toml").read_text(encoding="utf-8")
-    wrong = solve_text(text.replace("SE-NW = 5541", "SE-NW = 5561"))
+    wrong = solve_text(kitchen_text.replace("SE-NW = 5541", "SE-NW = 5561"))
     made = sheet(pack(wrong), "room")
     assert made.title != "The room as measured: the readings agree."
     survey = [finding for finding in wrong.survey.findings if finding.severity == "warning"]
@@ -346,3 +403,18 @@ def test_what_was_decided_is_told_in_about_ten_plain_lines(solution: Solution) -
     assert 6 <= len(lines) <= 10
     assert all(line.endswith(".") for line in lines)
     assert set(lines) <= set(texts(pack(solution).sheets[0]))
+
+
+def test_packs_hold_to_few_pages(kitchen: Solution, bath: Solution) -> None:
+    for one in (kitchen, bath):
+        with pdfplumber.open(io.BytesIO(pack_pdf(pack(one)))) as printed:
+            assert len(printed.pages) == len(KEYS)
+
+
+def test_the_lists_for_other_programs_are_named_by_what_they_hold(solution: Solution) -> None:
+    names = [name for one in pack(solution).sheets for name, _ in one.lists]
+    assert names == ["readings", "marks", "checks", "options", "snap-list", "courses", "cut-list", "order"]
+    for one in pack(solution).sheets:
+        for _, table in one.lists:
+            assert table.rows
+            assert {len(row) for row in table.rows} == {len(table.columns)}

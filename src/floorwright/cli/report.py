@@ -10,7 +10,7 @@ from floorwright.cli.text import paragraph, plain, table
 from floorwright.control.words import FINE, fine, out_over
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.layout import proof_text
+from floorwright.sheets.options import proof_text
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.steps import steps_sheet
 from floorwright.units import area_text
@@ -65,7 +65,7 @@ def _finely(mm: float, style: LengthStyle) -> str:
 
 
 def _residual_row(residual: Residual, style: LengthStyle) -> tuple[str, ...]:
-    if residual.kind == "square":
+    if residual.is_angle:
         shown = [f"{degrees(value):.2f}°" for value in (residual.measured, residual.adjusted, residual.residual)]
     else:
         sign = "+" if FINE[style.system].steps(residual.residual) > 0 else ""

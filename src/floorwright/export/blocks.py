@@ -16,8 +16,8 @@ from floorwright.tolerance import COINCIDENT
 
 SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
-    "options": "Positions", "snap": "Snap list", "courses": "Courses", "cuts": "Cuts", "order": "Order", "client": "Client",
-    "booking": "Booking",
+    "options": "Positions", "snap": "Snap list", "courses": "Courses", "cuts": "Cuts", "order": "Order",
+    "client": "Client", "booking": "Booking",
 }  # fmt: skip
 
 AIR: Final = 1.7
@@ -145,7 +145,8 @@ def _block(block: Block, space: tuple[float, float], inches: bool) -> Data:
             return {
                 "kind": "columns",
                 "count": block.count,
-                "blocks": [_block(item, column, inches) for item in block.blocks],
+                # What runs down columns already does not stand abreast in them once more.
+                "blocks": [_block(item, column, inches) | {"abreast": 1} for item in block.blocks],
             }
 
 

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Final
 
-from floorwright.draw.sheet import Beside, Block, Pack, Table
+from floorwright.draw.sheet import Pack, flat
 from floorwright.draw.view import View
 from floorwright.export.blocks import imperial
 from floorwright.export.csv import table_csv
@@ -18,7 +18,10 @@ FORMATS: Final[dict[str, Maker]] = {}
 """Format -> function from a pack to its files in that format, name -> content."""
 
 ON_THE_FLOOR: Final = ("room", "control", "layout")
-"""Keys of the sheets whose views are drawn in the floor's own coordinates."""
+"""Keys of the sheets whose views are laid over each other in the drawing of the floor."""
+
+PLANS: Final = ("first", "room", "control", "layout", "snap", "client")
+"""Keys of the sheets whose views are plans of the floor: each makes a file; strips and small pictures make none."""
 
 
 def register(name: str, make: Maker) -> None:
@@ -46,21 +49,21 @@ def dxf_files(pack: Pack) -> dict[str, bytes]:
 
 
 def svg_files(pack: Pack) -> dict[str, bytes]:
-    """Returns each view as an SVG by its name; a second one of a name gets a number."""
+    """Returns each plan as an SVG by its name; a second one of a name gets a number."""
     files: dict[str, bytes] = {}
-    for _, view in _views(pack):
-        svg = view_svg(view, imperial=imperial(pack)).encode("utf-8")
-        files[_free(re.sub(r"[^a-z0-9]+", "-", view.name.lower()).strip("-") or "view", "svg", files)] = svg
+    for key, view in _views(pack):
+        if key in PLANS:
+            svg = view_svg(view, imperial=imperial(pack)).encode("utf-8")
+            files[_free(re.sub(r"[^a-z0-9]+", "-", view.name.lower()).strip("-") or "view", "svg", files)] = svg
     return files
 
 
 def csv_files(pack: Pack) -> dict[str, bytes]:
-    """Returns each table as a CSV by the key of its sheet; a second one of a sheet gets a number."""
+    """Returns the lists of the sheets as CSV by their names; a second one of a name gets a number."""
     files: dict[str, bytes] = {}
     for sheet in pack.sheets:
-        for block in _flat(sheet.blocks):
-            if isinstance(block, Table):
-                files[_free(sheet.key, "csv", files)] = table_csv(block).encode("utf-8")
+        for name, table in sheet.lists:
+            files[_free(name, "csv", files)] = table_csv(table).encode("utf-8")
     return files
 
 
@@ -76,19 +79,9 @@ def _free(stem: str, ending: str, taken: dict[str, bytes]) -> str:
 def _views(pack: Pack) -> Iterator[tuple[str, View]]:
     """Yields the views of a pack with the keys of their sheets."""
     for sheet in pack.sheets:
-        for block in _flat(sheet.blocks):
+        for block in flat(sheet.blocks):
             if isinstance(block, View):
                 yield sheet.key, block
-
-
-def _flat(blocks: tuple[Block, ...]) -> Iterator[Block]:
-    """Yields the blocks, those in columns one by one."""
-    for block in blocks:
-        if isinstance(block, Beside):
-            yield from _flat(block.left)
-            yield from _flat(block.right)
-        else:
-            yield block
 
 
 BUILT_IN: Final = (("pdf", pdf_files), ("dxf", dxf_files), ("svg", svg_files), ("csv", csv_files))

@@ -56,11 +56,19 @@ PRINT: Final = replace(LIGHT, paper="#FFFFFF", tile="#F3EFE7", cut="#E3DACB")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stroke:
-    """A line as drawn: width in mm, the palette's name of its colour, dashes and spaces in mm (none: continuous)."""
+    """A line as drawn.
+
+    Attributes:
+        width: mm.
+        ink: the palette's name of its colour.
+        dashes: dashes and spaces, mm; none: continuous.
+        cased: mm of paper colour along it, so that its dashes are seen where it runs over another line; 0 for none.
+    """
 
     width: float
     ink: str = "ink"
     dashes: tuple[float, ...] = ()
+    cased: float = 0.0
 
 
 def dashed(width: float, *parts: float) -> tuple[float, ...]:
@@ -73,7 +81,7 @@ STROKES: Final = {
     Pen.JOINT: Stroke(width=0.18, ink="quiet"),
     Pen.FACTORY: Stroke(width=0.18, ink="quiet"),
     Pen.SAWN: Stroke(width=0.5),
-    Pen.CONTROL: Stroke(width=0.35, ink="control", dashes=dashed(0.35, 24, 3, 0.5, 3)),
+    Pen.CONTROL: Stroke(width=0.35, ink="control", dashes=dashed(0.35, 24, 3, 0.5, 3), cased=1.1),
     Pen.ARC: Stroke(width=0.25, ink="control"),
     Pen.DIMENSION: Stroke(width=0.18),
     Pen.HIDDEN: Stroke(width=0.25, dashes=dashed(0.25, 12, 3)),

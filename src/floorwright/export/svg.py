@@ -176,8 +176,12 @@ def _path(points: Iterable[Point], *, closed: bool = False) -> str:
 def _stroked(pen: Pen, path: str, colours: dict[str, str]) -> str:
     stroke = STROKES[pen]
     dashes = f' stroke-dasharray="{" ".join(map(_n, stroke.dashes))}"' if stroke.dashes else ""
+    cased = (
+        f'<path stroke="{colours["paper"]}" stroke-width="{_n(stroke.cased)}" d="{path}"/>\n' if stroke.cased else ""
+    )
     return (
-        f'<path class="{pen}" stroke="{colours[stroke.ink]}" stroke-width="{_n(stroke.width)}"{dashes} d="{path}"/>\n'
+        f'{cased}<path class="{pen}" stroke="{colours[stroke.ink]}" stroke-width="{_n(stroke.width)}"{dashes} '
+        f'd="{path}"/>\n'
     )
 
 

@@ -40,7 +40,7 @@ def booking_sheet(booking: Booking, style: LengthStyle, inward: tuple[str, ...] 
     title = f"Take {counted(len(walls), 'wall')} and {counted(len(across), 'diagonal')}; book them as you read them."
     expect = (
         f"With a {booking.tape} tape and walls of about {figures.room(booking.side, unit=True)} a corner is then "
-        f"known within {figures.fine(booking.sd_corner)} two times in three.",
+        f"known within {figures.within(booking.sd_corner)} two times in three.",
     )
     head: Block = Beside(
         left=(_sketch(booking, inward),), right=(Prose(lines=HOW), Prose(lines=expect, tone="quiet")), share=0.54

@@ -10,6 +10,7 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Cross, Curve, Item, Line, Point, Text
+from floorwright.findings import Severity
 from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
@@ -17,7 +18,7 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, arrange, frame
 from floorwright.sheets.labels import spread
 from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, plan_box, wall_items
-from floorwright.sheets.words import sentence
+from floorwright.sheets.words import listed, sentence, told
 
 MARGIN = 9.0
 ROW = 3.8
@@ -38,6 +39,9 @@ LETTER = 4.0
 
 LETTERS_APART = 2.5
 """mm on paper more between two letters than between a letter and a point, as both are wide."""
+
+ELSEWHERE = {"control-mid-lines", "control-square-accuracy", "control-45-accuracy"}
+"""Findings that stand on the sheet of the room, and on that of the steps."""
 
 ASIDE = math.radians(52)
 """A letter stands this far round from the line that its point lies on."""
@@ -67,7 +71,7 @@ def control_sheet(solution: Solution) -> Sheet:
             *line_items(control),
             *_arcs(control, place),
             *crosses,
-            *_line_names(control, crosses, place),
+            *line_names(control, place, crosses),
             *wall_marks(room, [mark for line in control.lines for mark in line.marks], place, figures),
             *door_side(room, place, DOOR_ROW),
             *corner_names(room, place),
@@ -77,13 +81,38 @@ def control_sheet(solution: Solution) -> Sheet:
         lines=(
             sentence(f"First line: {control.first_how}"),
             sentence(f"Centre: {control.centre_how}"),
+            _accuracy(control, figures),
         )
     )
-    marks, accuracy = _marks_table(control, figures), _accuracy_table(control, figures)
-    side: tuple[Block, ...] = (chosen, marks, accuracy)
+    marks, found = _marks_table(control, figures), _found(control)
+    side: tuple[Block, ...] = (chosen, marks, *found)
     if not place.beside:
-        side = (Beside(left=(marks,), right=(chosen, accuracy), share=0.5),)
-    return Sheet(key="control", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
+        side = (Beside(left=(marks,), right=(chosen, *found), share=0.5),)
+    return Sheet(
+        key="control",
+        title=title,
+        blocks=arrange(place, view, side),
+        landscape=place.landscape,
+        lists=(("marks", _list(control, figures)),),
+    )
+
+
+def _found(control: Control) -> tuple[Prose, ...]:
+    """Returns what to know before the lines are struck; doubts are marked as such."""
+    here = [one for one in control.findings if one.code not in ELSEWHERE]
+    doubts = tuple(told(one) for one in here if one.severity is not Severity.NOTE)
+    notes = tuple(told(one) for one in here if one.severity is Severity.NOTE)
+    doubt = (Prose(lines=doubts, tone="doubt"),) if doubts else ()
+    return (*doubt, Prose(lines=notes)) if notes else doubt
+
+
+def _accuracy(control: Control, figures: Figures) -> str:
+    """Returns how true the lines come out, those that do alike told as one."""
+    alike: dict[str, list[str]] = {}
+    for line in control.lines:
+        alike.setdefault(figures.within(_worst(line)), []).append(line.name)
+    said = ", ".join(f"{listed(names)} within {within}" for within, names in alike.items())
+    return sentence(f"true at the walls, two times in three: {said}")
 
 
 def line_items(control: Control, names: tuple[str, ...] = ()) -> tuple[Line, ...]:
@@ -98,35 +127,42 @@ def line_items(control: Control, names: tuple[str, ...] = ()) -> tuple[Line, ...
 def wall_marks(room: Room, marks: list[Mark], place: Frame, figures: Figures) -> tuple[Item, ...]:
     """Returns a cross at each mark on a wall, and outside it, along the wall, its name and running figure."""
     items: list[Item] = [Cross(at=(mark.x, mark.y), label="") for mark in marks]
-    for wall in dict.fromkeys(mark.on for mark in marks):
-        items += _marks_on(room, wall, [mark for mark in marks if mark.on == wall], place, figures)
+    by_wall = [[mark for mark in marks if mark.on == wall] for wall in dict.fromkeys(mark.on for mark in marks)]
+    # One size on all walls, but a crowded wall has the names alone.
+    roomy = [_fitting(room, on_wall, place, figures) for on_wall in by_wall]
+    size = Size.FIGURE if all(fits is Size.FIGURE for fits in roomy) else Size.TEXT
+    for on_wall, fits in zip(by_wall, roomy, strict=True):
+        items += _marks_on(
+            room, on_wall, size, place, [mark_text(mark, figures) if fits else mark.name for mark in on_wall]
+        )
     return tuple(items)
 
 
-def _marks_on(room: Room, wall: str, marks: list[Mark], place: Frame, figures: Figures) -> Iterator[Text]:
-    """Yields the texts of the marks on a wall: as large as they find room, the name alone where there is none."""
-    (x, y), out = outward(room, wall)
-    start, end = room.ends(wall)
+def _fitting(room: Room, marks: list[Mark], place: Frame, figures: Figures) -> Size | None:
+    """Returns the largest size at which the marks of a wall, with their figures, find room along it."""
+    length = float(np.hypot(*np.subtract(*room.ends(marks[0].on))))
+    for size in (Size.FIGURE, Size.TEXT):
+        if sum(place.paper(text_width(mark_text(mark, figures), size) + APART) for mark in marks) <= length:
+            return size
+    return None
+
+
+def _marks_on(room: Room, marks: list[Mark], size: Size, place: Frame, texts: list[str]) -> Iterator[Text]:
+    """Yields the texts of the marks on a wall, as near to them as they find room."""
+    (x, y), out = outward(room, marks[0].on)
+    start, end = room.ends(marks[0].on)
     length = float(np.hypot(*(end - start)))
-
-    def along(mark: Mark) -> float:
-        return float((mark.x - start[0]) * x + (mark.y - start[1]) * y)
-
-    ordered = sorted(marks, key=along)
-    for size, say in ((Size.FIGURE, mark_text), (Size.TEXT, mark_text), (Size.TEXT, _name)):
-        texts = [say(mark, figures) for mark in ordered]
-        widths = [place.paper(text_width(text, size) + APART) for text in texts]
-        if sum(widths) <= length:
-            break
-    places = spread([along(mark) for mark in ordered], widths, widths[0] / 2, length - widths[-1] / 2)
+    wanted = [
+        (float((mark.x - start[0]) * x + (mark.y - start[1]) * y), text)
+        for mark, text in zip(marks, texts, strict=True)
+    ]
+    wanted.sort(key=lambda one: one[0])
+    widths = [place.paper(text_width(text, size) + APART) for _, text in wanted]
+    places = spread([along for along, _ in wanted], widths, widths[0] / 2, length - widths[-1] / 2)
     rise = place.paper(ROW)
-    for text, at in zip(texts, places, strict=True):
+    for (_, text), at in zip(wanted, places, strict=True):
         point = (float(start[0]) + x * at + out[0] * rise, float(start[1]) + y * at + out[1] * rise)
         yield Text(at=point, text=text, size=size, angle=math.atan2(y, x), halo=True)
-
-
-def _name(mark: Mark, _figures: Figures) -> str:
-    return mark.name
 
 
 def mark_text(mark: Mark, figures: Figures) -> str:
@@ -219,9 +255,9 @@ def to_wall(point: Point, region: Region) -> float:
     return float(off if shapely.contains_xy(floor, *point) else -off)
 
 
-def _line_names(control: Control, crosses: tuple[Cross, ...], place: Frame) -> Iterator[Item]:
+def line_names(control: Control, place: Frame, crosses: tuple[Cross, ...] = ()) -> Iterator[Item]:
     """Yields the name of each line, over it where it is furthest from any point and its letters."""
-    taken = [cross.at for cross in crosses]
+    taken = [control.centre, *(cross.at for cross in crosses)]
     for cross in crosses:
         x, y = _letter(cross.at, cross.away, place)
         half = place.paper(text_width(cross.label, cross.size)) / 2
@@ -253,11 +289,18 @@ def _marks_table(control: Control, figures: Figures) -> Table:
     )
 
 
-def _accuracy_table(control: Control, figures: Figures) -> Table:
+def _list(control: Control, figures: Figures) -> Table:
+    """Returns the marks of every line, the wall and the corner each in a column of its own."""
     return Table(
-        heading="True two times in three",
-        columns=(Column(heading="Line"), Column(heading="At its end, within", align="right")),
-        rows=tuple((line.name, figures.fine(_worst(line))) for line in control.lines),
+        columns=(
+            *(Column(heading=heading) for heading in ("Mark", "Line", "Wall", "From")),
+            Column(heading="At", unit=figures.column),
+        ),
+        rows=tuple(
+            (mark.name, line.name, mark.on, mark.start, figures.room(mark.distance))
+            for line in control.lines
+            for mark in line.marks
+        ),
     )
 
 

@@ -1,6 +1,7 @@
 """One course each way, printed so that a person who adds it up meets the wall."""
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import accumulate
 from typing import Final
@@ -12,10 +13,10 @@ from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Text, View
 from floorwright.job.solution import Solution
-from floorwright.setout.course import Course
+from floorwright.setout.course import Course, PrintedCourse, printed
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import Words, words_of
-from floorwright.units import ClosedSum, close_sum, typeset
+from floorwright.units import typeset
 
 TITLE: Final = "These courses add up to the walls."
 REMAINDER: Final = "Only cuts are rounded; what rounding leaves over stands on the last joint."
@@ -35,25 +36,16 @@ def courses_sheet(solution: Solution) -> Sheet:
     shown = _one_each_way(solution.courses)
     scale = _strip_scale(shown, solution.job.paper, figures.imperial)
     for course in shown:
-        closed = close(course, figures)
-        blocks += [_sum(course, closed, figures, words), _strip(course, closed, scale, figures)]
-        tables.append(_table(course, closed, figures, words))
+        told = printed(course, figures.style)
+        blocks += [_sum(course, told, figures, words), _strip(course, told, scale, figures)]
+        tables.append(_table(course, told, figures, words))
     blocks.append(Prose(lines=(REMAINDER,), tone="quiet"))
     if len(tables) == 2:
         blocks.append(Beside(left=(tables[0],), right=(tables[1],), share=0.5))
     else:
         blocks += tables
-    return Sheet(key="courses", title=TITLE, blocks=tuple(blocks))
-
-
-def close(course: Course, figures: Figures) -> ClosedSum:
-    """Returns the printed figures of a course, which add up to its printed length."""
-    return close_sum(
-        [part.length for part in course.parts],
-        course.length,
-        figures.style,
-        [part.kind == "cut" for part in course.parts],
-    )
+    listed = _list(solution.courses, figures, words)
+    return Sheet(key="courses", title=TITLE, blocks=tuple(blocks), lists=(("courses", listed),))
 
 
 def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
@@ -65,11 +57,11 @@ def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
     return [family[len(family) // 2] for family in through]
 
 
-def _strip(course: Course, closed: ClosedSum, scale: float, figures: Figures) -> View:
+def _strip(course: Course, told: PrintedCourse, scale: float, figures: Figures) -> View:
     high = HIGH * scale
     items: list[Item] = []
     at = 0.0
-    for part, figure in zip(course.parts, closed.parts, strict=True):
+    for part, figure in zip(course.parts, told.figures, strict=True):
         end = at + part.length
         if part.kind in ("tile", "cut"):
             ring = ((at, 0.0), (end, 0.0), (end, high), (at, high))
@@ -98,52 +90,65 @@ def _strip_scale(courses: list[Course], paper: str, imperial: bool) -> float:
     return fit_scale((max(course.length for course in courses), 0.0), (width - 2 * END, height), imperial)
 
 
-def _sum(course: Course, closed: ClosedSum, figures: Figures, words: Words) -> Prose:
+def _sum(course: Course, told: PrintedCourse, figures: Figures, words: Words) -> Prose:
     """Returns the sum of a course in words, like parts together."""
     groups: dict[tuple[str, Fraction], int] = {}
-    for part, figure in zip(course.parts, _with_remainder(course, closed), strict=True):
+    for part, figure in zip(course.parts, told.figures, strict=True):
         groups[part.kind, figure] = groups.get((part.kind, figure), 0) + 1
-    named = {"gap": words.gap, "cut": "cut", "tile": words.full, "joint": words.joint}
+    named = _named(words)
     said = [
         f"{f'{count} × ' if count > 1 else ''}{_figure(figure, figures)} {named[kind]}"
         for (kind, figure), count in groups.items()
     ]
-    total = typeset(figures.style.text(float(closed.total), unit=True))
+    total = figures.room(float(told.total), unit=True)
     return Prose(
         heading=f"{course.name.capitalize()}, from {course.walls[0]} to {course.walls[1]}",
         lines=(f"{' + '.join(said)} = {total}.",),
     )
 
 
-def _with_remainder(course: Course, closed: ClosedSum) -> list[Fraction]:
-    """Returns the printed figures with what rounding left over put into the last joint."""
-    figures = list(closed.parts)
-    joints = [n for n, part in enumerate(course.parts) if part.kind == "joint"]
-    last = joints[-1] if joints else len(figures) - 1
-    figures[last] += closed.remainder
-    return figures
+def _named(words: Words) -> dict[str, str]:
+    return {"gap": words.gap, "cut": "cut", "tile": words.full, "joint": words.joint}
 
 
-def _figure(figure: Fraction, figures: Figures) -> str:
-    return typeset(figures.style.entered_text(float(figure)))
+def _figure(figure: Fraction, figures: Figures, *, feet: bool = False) -> str:
+    return typeset(figures.style.entered_text(float(figure), feet=feet))
 
 
-def _table(course: Course, closed: ClosedSum, figures: Figures, words: Words) -> Table:
+def _table(course: Course, told: PrintedCourse, figures: Figures, words: Words) -> Table:
     """Returns where every tile starts and ends, running from the first wall."""
-    parts = _with_remainder(course, closed)
-    ends = list(accumulate(parts))
-    named = {"cut": "cut", "tile": words.full}
+    rows = _rows(course, told, figures, words)
     return Table(
         heading=f"{course.name.capitalize()}, running from {course.walls[0]}",
-        columns=(
-            Column(heading="Tile"),
-            Column(heading="Length", unit=figures.column, align="right"),
-            Column(heading="from", unit=figures.column, align="right", marked=True),
-            Column(heading="to", unit=figures.column, align="right", marked=True),
-        ),
-        rows=tuple(
-            (named[part.kind], *(_figure(value, figures) for value in (length, end - length, end)))
-            for part, length, end in zip(course.parts, parts, ends, strict=True)
-            if part.kind in named
-        ),
+        columns=(Column(heading="Tile"), *_figure_columns(figures)),
+        rows=tuple(row for row, part in zip(rows, course.parts, strict=True) if part.kind in ("tile", "cut")),
     )
+
+
+def _list(courses: Sequence[Course], figures: Figures, words: Words) -> Table:
+    """Returns every course part by part, gaps and joints among them, in one list."""
+    rows: list[tuple[str, ...]] = []
+    for course in courses:
+        start, end = course.walls
+        told = printed(course, figures.style)
+        rows += [(course.name, start, end, *row) for row in _rows(course, told, figures, words)]
+    named = tuple(Column(heading=heading) for heading in ("Course", "Starts at", "Ends at", "Part"))
+    return Table(columns=(*named, *_figure_columns(figures)), rows=tuple(rows))
+
+
+def _figure_columns(figures: Figures) -> tuple[Column, ...]:
+    return (
+        Column(heading="Length", unit=figures.column, align="right"),
+        Column(heading="from", unit=figures.column, align="right", marked=True),
+        Column(heading="to", unit=figures.column, align="right", marked=True),
+    )
+
+
+def _rows(course: Course, told: PrintedCourse, figures: Figures, words: Words) -> list[tuple[str, ...]]:
+    """Returns each part of a course with its length, where it starts and where it ends."""
+    named = _named(words)
+    ends = accumulate(told.figures)
+    return [
+        (named[part.kind], _figure(length, figures), *(_figure(at, figures, feet=True) for at in (end - length, end)))
+        for part, length, end in zip(course.parts, told.figures, ends, strict=True)
+    ]

@@ -1,16 +1,21 @@
 """The cut list by wall, with the marks to saw each piece by, and pictures of those that are not plain strips."""
 
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from floorwright import tolerance
 from floorwright.cuts.schedule import CutList, CutPiece, SawLine
-from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.draw.paper import GUTTER, body_space
+from floorwright.draw.sheet import Block, Column, Columns, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.pictures import picture_views
 from floorwright.sheets.words import counted
+
+ABREAST: Final = 2
+"""Columns that the lists run down."""
 
 CAUTION: Final = (
     "Dust: cut wet or with extraction, and wear a mask.",
@@ -20,10 +25,12 @@ CAUTION: Final = (
 )
 
 HOW: Final = (
-    "Tile face up. Every figure runs along the tile's side from the factory corner that you keep.",
+    "Tile face up. Every figure is what you keep, along the tile's side from its factory corner.",
     "Mark all lines on the full tile before you saw the first. Thin and fat ends differ: measure both.",
     "The sawn side goes to the wall that heads the list. Numbers are those on the layout.",
 )
+
+STOP: Final = "Where two sawn sides meet inside the tile, stop the saw at the corner."
 
 
 def cuts_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
@@ -35,41 +42,73 @@ def cuts_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
         return Sheet(key="cuts", title="Nothing is cut.", blocks=(Prose(lines=("Every tile is laid full.",)),))
     kinds = len({piece.same_as for piece in cuts.pieces})
     title = f"Saw {counted(len(cuts.pieces), 'piece')}: {counted(kinds, 'different cut')}."
-    blocks: list[Block] = [Prose(lines=HOW), Prose(heading="Before you saw", lines=CAUTION, tone="caution")]
-    blocks += _wall_tables(room, layout, cuts, figures)
-    blocks += _pictures(layout, cuts, figures, solution.job.paper)
-    return Sheet(key="cuts", title=title, blocks=tuple(blocks))
+    shown = pictured(cuts)
+    listing = (
+        *_wall_tables(room, layout, cuts, shown, figures),
+        *_pictures(shown, layout, figures, solution.job.paper),
+    )
+    return Sheet(
+        key="cuts",
+        title=title,
+        blocks=(
+            Prose(lines=HOW),
+            Prose(heading="Before you saw", lines=CAUTION, tone="caution"),
+            Columns(blocks=listing, count=ABREAST),
+        ),
+        lists=(("cut-list", _list(room, layout, cuts, figures)),),
+    )
 
 
-def _wall_tables(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> list[Table]:
-    """Returns a table for each wall in the order in which a walk meets them; each piece stands once."""
-    tables = []
-    narrow = {piece.id for piece in layout.pieces if piece.narrowest < layout.limit - tolerance.PROOF}
-    alike: dict[str, list[str]] = {}
-    for piece in cuts.pieces:
-        alike.setdefault(piece.same_as, []).append(piece.label)
+def _wall_tables(
+    room: Room, layout: Layout, cuts: CutList, shown: Sequence[CutPiece], figures: Figures
+) -> Iterator[Table]:
+    """Yields a table for each wall in the order in which a walk meets them; each piece stands once, like ones in a row
+    together."""
+    narrow = narrow_ids(layout)
+    pictures = {piece.label for piece in shown}
     for wall, pieces in by_wall(cuts).items():
         start, end = _ends(room, wall)
         columns = (
             Column(heading="No.", marked=True),
-            Column(heading="Cut"),
-            Column(heading=f"Keep, {start or 'first'} end", unit=figures.column, align="right", marked=True),
-            Column(heading=f"Keep, {end or 'other'} end", unit=figures.column, align="right", marked=True),
-            Column(heading="Same cut"),
-            Column(heading="Also"),
+            Column(heading=f"keep at {start}" if start else "keep", unit=figures.column, align="right", marked=True),
+            Column(heading=f"at {end}" if end else "keep", unit=figures.column, align="right", marked=True),
+            Column(heading=""),
         )
-        rows = [_row(piece, wall, piece.id in narrow, alike, figures) for piece in pieces]
+        alike: dict[tuple[str, bool], list[CutPiece]] = {}
+        for piece in pieces:
+            alike.setdefault((piece.same_as, piece.id in narrow), []).append(piece)
+        rows = [
+            (runs([piece.label for piece in group]), *_row(group, wall, under, pictures, figures))
+            for (_, under), group in alike.items()
+        ]
         # A column that says nothing anywhere is left out.
         said = [n for n in range(len(columns)) if any(row[n] for row in rows)]
-        tables.append(
-            Table(
-                heading=f"Wall {wall}, from {start} to {end}" if start else wall.capitalize(),
-                columns=tuple(columns[n] for n in said),
-                rows=tuple(tuple(row[n] for n in said) for row in rows),
-                ticks=True,
-            )
+        yield Table(
+            heading=f"Wall {wall}, from {start} to {end}" if start else wall.capitalize(),
+            columns=tuple(columns[n] for n in said),
+            rows=tuple(tuple(row[n] for n in said) for row in rows),
+            ticks=True,
         )
-    return tables
+
+
+def narrow_ids(layout: Layout) -> set[str]:
+    """Returns the ids of the pieces under the limit."""
+    return {piece.id for piece in layout.pieces if piece.narrowest < layout.limit - tolerance.PROOF}
+
+
+def runs(labels: Sequence[str]) -> str:
+    """Returns numbers as they are said, those in a row by the first and the last.
+
+    >>> runs(["1", "3", "4", "5", "7", "8"])
+    '1, 3–5, 7, 8'
+    """
+    found: list[list[int]] = []
+    for number in sorted(map(int, labels)):
+        if found and number == found[-1][-1] + 1:
+            found[-1].append(number)
+        else:
+            found.append([number])
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in found)
 
 
 def by_wall(cuts: CutList) -> dict[str, list[CutPiece]]:
@@ -80,35 +119,31 @@ def by_wall(cuts: CutList) -> dict[str, list[CutPiece]]:
     return listed
 
 
-def _row(piece: CutPiece, wall: str, narrow: bool, alike: dict[str, list[str]], figures: Figures) -> tuple[str, ...]:
-    lines = sorted(piece.saws, key=lambda saw: saw.wall != wall)
-    first = lines[0] if lines else None
-    start, end = _marks(first, figures) if first else ("", "")
-    also = [_said(saw, figures) for saw in lines[1:]]
-    also += [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across, centred as pictured" for bore in piece.bores]
-    if any(mark is None for saw in lines for mark in (saw.start_mark, saw.end_mark)):
-        also.append("stop at the inside corner")
+def _row(
+    group: Sequence[CutPiece], wall: str, narrow: bool, pictures: set[str], figures: Figures
+) -> tuple[str, str, str]:
+    """Returns what to keep at both ends of like pieces, and what else is to be known of them."""
+    piece = group[0]
+    start, end = _kept(piece, wall, figures)
+    notes = [f"{len(group)} ×"] if len(group) > 1 else []
+    if piece.same_as != piece.label:
+        notes.append(f"as {piece.same_as}")
+    elif piece.label in pictures:
+        notes.append(f"{piece.kind}, pictured")
     if narrow:
-        also.append("under the limit")
-    others = [label for label in alike[piece.same_as] if label != piece.label]
-    return piece.label, piece.kind, start, end, _same(piece, others), "; ".join(also)
+        notes.append("under the limit")
+    return start, end, ", ".join(notes)
+
+
+def _kept(piece: CutPiece, wall: str, figures: Figures) -> tuple[str, str]:
+    """Returns what is kept at both ends of the cut to a wall; nothing where no straight cut is."""
+    saw = min(piece.saws, key=lambda saw: saw.wall != wall, default=None)
+    return _marks(saw, figures) if saw else ("", "")
 
 
 def _marks(saw: SawLine, figures: Figures) -> tuple[str, str]:
     start, end = (figures.cut(mark.distance) for mark in saw.marks)
     return start, end
-
-
-def _said(saw: SawLine, figures: Figures) -> str:
-    start, end = _marks(saw, figures)
-    return f"{saw.wall}: {start}" if start == end else f"{saw.wall}: {start} and {end}"
-
-
-def _same(piece: CutPiece, others: list[str]) -> str:
-    """Returns `as 4` for a piece like an earlier one, `and 3 more` for the first of several."""
-    if piece.same_as != piece.label:
-        return f"as {piece.same_as}"
-    return f"and {len(others)} more" if others else ""
 
 
 def _ends(room: Room, wall: str) -> tuple[str, str]:
@@ -118,8 +153,8 @@ def _ends(room: Room, wall: str) -> tuple[str, str]:
     return "", ""
 
 
-def _pictures(layout: Layout, cuts: CutList, figures: Figures, paper: str) -> tuple[Block, ...]:
-    """Returns a picture of every different cut that two figures do not tell, and of one of each kind that they do."""
+def pictured(cuts: CutList) -> list[CutPiece]:
+    """Returns one of every different cut that two figures do not tell, and one of each kind of those that they do."""
     shown, kinds = [], set()
     for piece in cuts.pieces:
         if piece.kind == "straight" or piece.same_as != piece.label:
@@ -130,10 +165,55 @@ def _pictures(layout: Layout, cuts: CutList, figures: Figures, paper: str) -> tu
                 continue
             kinds.add(kind)
         shown.append(piece)
+    return shown
+
+
+def _pictures(shown: Sequence[CutPiece], layout: Layout, figures: Figures, paper: str) -> tuple[Block, ...]:
     if not shown:
         return ()
+    width = (body_space(paper)[0] - GUTTER * (ABREAST - 1)) / ABREAST
+    stops = any(mark is None for piece in shown for saw in piece.saws for mark in (saw.start_mark, saw.end_mark))
     note = Prose(
-        heading="The cuts that are not plain strips, as they lie on the layout",
-        lines=("X is waste. Thick sides are sawn. Of single angled cuts one of each kind is shown.",),
+        heading="As they lie on the layout",
+        lines=(
+            "X is waste, thick sides are sawn. Of single angled cuts one of each kind.",
+            *((STOP,) if stops else ()),
+        ),
     )
-    return (note, *picture_views(shown, layout, figures, paper))
+    return (note, *picture_views(shown, layout, figures, width))
+
+
+def _list(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> Table:
+    """Returns every cut piece with all its cuts in one list."""
+    narrow = narrow_ids(layout)
+    rows = []
+    for wall, pieces in by_wall(cuts).items():
+        start, end = _ends(room, wall)
+        for piece in pieces:
+            others = sorted((saw for saw in piece.saws if saw.wall != wall), key=lambda saw: saw.wall)
+            also = [f"{saw.wall}: {' and '.join(dict.fromkeys(_marks(saw, figures)))}" for saw in others]
+            also += [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across" for bore in piece.bores]
+            same = "" if piece.same_as == piece.label else piece.same_as
+            under = "under the limit" if piece.id in narrow else ""
+            rows.append(
+                (piece.label, wall, piece.kind, start, *_both(piece, wall, figures, end), "; ".join(also), same, under)
+            )
+    headings = (
+        "No.",
+        "Wall",
+        "Cut",
+        "From corner",
+        "Keep there",
+        "To corner",
+        "Keep there",
+        "Also",
+        "Same as",
+        "Limit",
+    )
+    columns = (Column(heading=one, unit=figures.column if one.startswith("Keep") else "") for one in headings)
+    return Table(columns=tuple(columns), rows=tuple(rows))
+
+
+def _both(piece: CutPiece, wall: str, figures: Figures, end: str) -> tuple[str, str, str]:
+    at_start, at_end = _kept(piece, wall, figures)
+    return at_start, end, at_end

@@ -3,7 +3,7 @@
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.layout import proof_text
+from floorwright.sheets.options import proof_text
 from floorwright.sheets.words import Words, counted, sentence, words_of
 
 

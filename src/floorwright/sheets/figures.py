@@ -1,8 +1,10 @@
 """Figures as they are printed on sheets: rounded once, in the job's units, fractions set as fractions."""
 
+import math
 from dataclasses import dataclass
 
-from floorwright.control.words import FINE, fine, fine_bare, out_over
+from floorwright import tolerance
+from floorwright.control.words import out_over
 from floorwright.units import LengthStyle, area_text, typeset
 
 
@@ -38,20 +40,21 @@ class Figures:
         """Returns a length that prints as it was entered: a tile, a joint, a gap."""
         return typeset(self.style.entered_text(mm, unit=unit))
 
-    def fine(self, mm: float) -> str:
-        """Returns a small length, finer than a mark can be made, with its unit."""
-        return typeset(fine(mm, self.style))
-
-    def reading(self, mm: float) -> str:
-        """Returns a reading to hold a tape against, without a metric unit: `2502.4`, `12'-6 19/32"`."""
-        return typeset(FINE[self.style.system].text(mm))
+    def within(self, mm: float, *, unit: bool = True) -> str:
+        """Returns what a length may be out by, up to the next graduation: never less than it is."""
+        steps = math.ceil(mm / float(self.style.step_mm) - tolerance.COINCIDENT)
+        return self.room(self.style.mm(steps), unit=unit)
 
     def difference(self, mm: float) -> str:
-        """Returns a small difference with its sign, without a metric unit; nothing at all where it prints as nought."""
-        text = fine_bare(mm, self.style)
-        if not text.strip("-0.\"'"):
-            return "0"
-        return typeset(text if text.startswith("-") else f"+{text}")
+        """Returns a small difference with its sign, without a metric unit; nought has none."""
+        return f"+{self.cut(mm)}" if self.style.steps(mm) > 0 else self.cut(mm)
+
+    def taper(self, mm: float) -> str:
+        """Returns what a tile loses to the next; what is less than the graduation shows is told as less than that."""
+        if mm < tolerance.COINCIDENT:
+            return "none"
+        step = self.style.mm(1)
+        return f"under {self.cut(step)}" if mm < step / 2 else self.cut(mm)
 
     def out(self, angle: float) -> str:
         """Returns an angle as so much out over a run."""

@@ -1,11 +1,12 @@
 """The first page: what the floor will look like, what was decided, and what needs an answer."""
 
-from floorwright.draw.sheet import Block, Prose, Sheet
+from floorwright.draw.paper import GUTTER, body_space
+from floorwright.draw.sheet import Beside, Block, Prose, Sheet
 from floorwright.findings import Severity
 from floorwright.job.solution import Solution
 from floorwright.sheets.decided import decided
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.frame import arrange, frame
+from floorwright.sheets.frame import BLOCK, arrange, frame, prose_height
 from floorwright.sheets.plan import (
     corner_names,
     door_side,
@@ -16,10 +17,12 @@ from floorwright.sheets.plan import (
     wall_names,
 )
 from floorwright.sheets.tiles import tile_items
-from floorwright.sheets.words import counted, told
+from floorwright.sheets.words import counted, told_briefly
 
 MARGIN = 8.0
 NAMES = 3.4
+MOST_UNDER = 110.0
+"""mm on paper that words may take under the picture before it gives way no further."""
 
 
 def first_sheet(solution: Solution) -> Sheet:
@@ -31,8 +34,16 @@ def first_sheet(solution: Solution) -> Sheet:
     room, region = solution.room, solution.region
     if room is None or region is None:
         return Sheet(key="first", title=title, blocks=(said, *answer))
+    paper = solution.job.paper
+    under = max(prose_height((block,), (body_space(paper)[0] - GUTTER) / 2) for block in (said, *answer)) + BLOCK
     place = frame(
-        plan_box(region), paper=solution.job.paper, imperial=figures.imperial, title=title, margin=MARGIN, under=60.0
+        plan_box(region),
+        paper=paper,
+        imperial=figures.imperial,
+        title=title,
+        margin=MARGIN,
+        under=min(under, MOST_UNDER),
+        free=True,
     )
     tiles = [item for layout in solution.layouts for item in tile_items(layout)]
     view = place.view(
@@ -48,7 +59,10 @@ def first_sheet(solution: Solution) -> Sheet:
             *corner_names(room, place),
         ),
     )
-    blocks = arrange(place, view, (said,), answer, solution.job.paper)
+    side: tuple[Block, ...] = (said, *answer)
+    if not place.beside:
+        side = (Beside(left=(said,), right=answer, share=0.5),)
+    blocks = arrange(place, view, side)
     return Sheet(key="first", title=title, blocks=blocks, landscape=place.landscape)
 
 
@@ -63,8 +77,8 @@ def _title(solution: Solution) -> str:
 
 
 def _to_answer(solution: Solution) -> tuple[Block, ...]:
-    errors = tuple(told(one) for one in solution.findings if one.severity is Severity.ERROR)
-    warnings = tuple(told(one) for one in solution.findings if one.severity is Severity.WARNING)
+    errors = tuple(told_briefly(one) for one in solution.findings if one.severity is Severity.ERROR)
+    warnings = tuple(told_briefly(one) for one in solution.findings if one.severity is Severity.WARNING)
     blocks: list[Block] = []
     if errors:
         blocks.append(Prose(heading="Put right first", lines=errors, tone="limit"))

@@ -13,6 +13,7 @@ from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import CHECK_BAR, CHECK_BAR_LENGTH, Item, Line, Text, View
 from floorwright.errors import FloorwrightValueError
 from floorwright.geometry.region import Points
+from floorwright.tolerance import COINCIDENT
 
 Box = tuple[float, float, float, float]
 """x least, y least, x most, y most; floor mm."""
@@ -52,6 +53,7 @@ class Frame:
         window: floor mm, with the margin and, where it stands upright beside the drawing, the check bar.
         imperial: for the check bar: 4 in, else 100 mm.
         turn: quarter turns of the floor on the paper.
+        free: a picture as large as there is room, at no scale that anybody is told, and so with no bar.
     """
 
     scale: float
@@ -60,6 +62,7 @@ class Frame:
     window: Box
     imperial: bool
     turn: int = 0
+    free: bool = False
 
     @property
     def beside(self) -> bool:
@@ -72,7 +75,7 @@ class Frame:
 
     def view(self, name: str, described: str, items: tuple[Item, ...]) -> View:
         """Returns the view, its check bar under it or, where the height is dear, upright at its right."""
-        upright = self.beside and self.landscape
+        upright = self.beside and self.landscape and not self.free
         return View(
             name=name,
             described=described,
@@ -80,8 +83,9 @@ class Frame:
             window=self.window,
             items=items,
             turn=self.turn,
-            check_bar=not upright,
+            check_bar=not upright and not self.free,
             aside=self._upright_bar() if upright else (),
+            is_to_scale=not self.free,
         )
 
     def _upright_bar(self) -> tuple[Item, ...]:
@@ -129,12 +133,12 @@ def arrange(
         return (view, *side, *after)
     if paper and after and all(isinstance(block, Prose) for block in after):
         width = (body_space(paper, place.landscape)[0] - GUTTER) * (1 - place.share)
-        if _height((*side, *after), width) <= view.height:
+        if prose_height((*side, *after), width) <= view.height:
             side, after = (*side, *after), ()
     return (Beside(left=(view,), right=side, share=place.share), *after)
 
 
-def _height(blocks: tuple[Block, ...], width: float) -> float:
+def prose_height(blocks: tuple[Block, ...], width: float) -> float:
     """Returns about how high prose stands in a column, mm on paper."""
     high = 0.0
     for block in blocks:
@@ -156,6 +160,7 @@ def frame(
     under: float = 0.0,
     turn: int = 0,
     ways: tuple[Way, ...] = WAYS,
+    free: bool = False,
 ) -> Frame:
     """Returns the place at which a drawing is largest; of places at one scale the first way is taken.
 
@@ -171,9 +176,11 @@ def frame(
         under: mm on paper to leave below it on paper upright.
         turn: quarter turns of the floor on the paper.
         ways: to try.
+        free: a picture as large as there is room, at no usual scale.
     """
+    room = (column, under)
     places = [
-        _place(box, way, paper=paper, imperial=imperial, title=title, margin=margin, room=(column, under), turn=turn)
+        _place(box, way, paper=paper, imperial=imperial, title=title, margin=margin, room=room, turn=turn, free=free)
         for way in ways
     ]
     return min(places, key=lambda place: place.scale)
@@ -189,30 +196,31 @@ def _place(
     margin: float,
     room: tuple[float, float],
     turn: int,
+    free: bool,
 ) -> Frame:
     """Returns the place in one way. room: mm on paper to leave beside the drawing, and below it on paper upright."""
     landscape, beside = way
     across, up = box[2] - box[0], box[3] - box[1]
     if turn % 2:
         across, up = up, across
-    upright = landscape and beside
+    upright = landscape and beside and not free
     bar = CHECK_BAR if upright else 0.0
     body_width, body_height = body_space(paper, landscape)
     width, height = page_space(paper, landscape, title=title)
-    if upright:
+    if upright or free:
         height = body_height - title_height(title, body_width)
     if beside:
         width = body_width - GUTTER - room[0]
     if not landscape:
         height -= room[1]
     space = (width - 2 * margin - bar, height - 2 * margin)
-    scale = _scale((across, up), space, imperial)
+    scale = _filling((across, up), space) if free else _scale((across, up), space, imperial)
     edge = margin * scale
     window = (box[0] - edge, box[1] - edge, box[2] + edge, box[3] + edge)
     if upright:
         window = _taller(window, max(0.0, (CHECK_BAR_LENGTH[imperial] + 2) * scale - (up + 2 * edge)), turn)
         window = _wider(window, bar * scale, turn)
-    used = max(across / scale + 2 * margin + bar, 0.0 if upright else CHECK_BAR_LENGTH[imperial] + 1.5)
+    used = max(across / scale + 2 * margin + bar, 0.0 if upright or free else CHECK_BAR_LENGTH[imperial] + 1.5)
     return Frame(
         scale=scale,
         landscape=landscape,
@@ -220,7 +228,13 @@ def _place(
         window=window,
         imperial=imperial,
         turn=turn,
+        free=free,
     )
+
+
+def _filling(extent: tuple[float, float], space: tuple[float, float]) -> float:
+    """Returns the scale at which a drawing fills its space."""
+    return max(extent[0] / space[0], extent[1] / space[1]) * (1 + COINCIDENT) if min(space) > 0 else float("inf")
 
 
 def _scale(extent: tuple[float, float], space: tuple[float, float], imperial: bool) -> float:

@@ -20,6 +20,7 @@ def order_sheet(solution: Solution) -> Sheet:
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     goods = [one for one in solution.job.goods if one.name == order.goods]
     size = f"{order.goods}: {figures.size(*goods[0].size)}." if goods else f"{order.goods}."
+    counted_up = _table(order, words)
     return Sheet(
         key="order",
         title=_title(order, words),
@@ -27,13 +28,14 @@ def order_sheet(solution: Solution) -> Sheet:
             Prose(
                 lines=(size, f"{figures.area(order.floor_area)} of floor, {figures.area(order.laid_area)} of it tile.")
             ),
-            _table(order, words),
+            counted_up,
             Blanks(heading="When it comes", labels=ARRIVED, columns=2),
             Prose(
                 lines=(ONE_EACH, "One lot for the whole floor: check that every box carries the same number."),
                 tone="quiet",
             ),
         ),
+        lists=(("order", counted_up),),
     )
 
 

@@ -10,6 +10,7 @@ from floorwright.sheets.courses import courses_sheet
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.first import first_sheet
 from floorwright.sheets.layout import layout_sheet
+from floorwright.sheets.options import options_sheet
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.room import room_sheet
 from floorwright.sheets.snap import pattern_lines, snap_sheet
@@ -52,6 +53,7 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
     laid = list(zip(solution.layouts, solution.cuts, strict=True))
     for layout, cuts in laid:
         yield layout_sheet(solution, layout, cuts)
+        yield options_sheet(solution, layout)
     if solution.snap is not None and pattern_lines(solution.snap):
         yield snap_sheet(solution)
     if solution.courses:

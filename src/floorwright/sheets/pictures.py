@@ -8,7 +8,6 @@ import numpy as np
 
 from floorwright.cuts.frame import Tile, onto_floor, tile_of
 from floorwright.cuts.schedule import CutPiece, TileMark
-from floorwright.draw.paper import body_space
 from floorwright.draw.scale import fit_scale
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Point, Text, View
@@ -16,45 +15,40 @@ from floorwright.geometry.region import Points
 from floorwright.layout.layout import Layout
 from floorwright.sheets.figures import Figures
 
-CELL: Final = 44.0
+CELL: Final = 42.0
 """mm on paper, the side of a picture with its figures."""
 
-TILE_SPACE: Final = 25.5
+TILE_SPACE: Final = 24.0
 """mm on paper that a tile may take of it."""
 
-ROWS: Final = 1
-"""Rows of pictures in one view, so that a page can break between views."""
 
-
-def picture_views(pieces: Sequence[CutPiece], layout: Layout, figures: Figures, paper: str) -> tuple[View, ...]:
-    """Returns views of pictures in rows, in the order of the pieces.
+def picture_views(pieces: Sequence[CutPiece], layout: Layout, figures: Figures, width: float) -> tuple[View, ...]:
+    """Returns a view for each row of pictures, so that a page can break between rows, in the order of the pieces.
 
     Args:
         pieces: to show.
         layout: that they belong to.
         figures: how lengths print.
-        paper: `A4` or `Letter`, upright.
+        width: mm on paper that they may take.
     """
-    width, _ = body_space(paper)
     across = int(width / CELL)
     extent = max(float(np.ptp(_outline(piece, layout), axis=0).max()) for piece in pieces)
     scale = fit_scale((extent, extent), (TILE_SPACE, TILE_SPACE), figures.imperial)
     cell = CELL * scale
     views = []
-    for first in range(0, len(pieces), across * ROWS):
-        shown = pieces[first : first + across * ROWS]
+    for first in range(0, len(pieces), across):
+        shown = pieces[first : first + across]
         items: list[Item] = []
         for n, piece in enumerate(shown):
-            middle = ((n % across + 0.5) * cell, -(n // across + 0.5) * cell)
+            middle = ((n + 0.5) * cell, -0.5 * cell)
             items += _picture(piece, layout, middle, scale, figures)
-        rows = -(-len(shown) // across)
         labels = ", ".join(piece.label for piece in shown)
         views.append(
             View(
                 name=f"pictures-{shown[0].label}",
                 described=f"Pictures of the cut pieces {labels}, each in its tile with the waste crossed out.",
                 scale=scale,
-                window=(0.0, -rows * cell, across * cell, 0.0),
+                window=(0.0, -cell, across * cell, 0.0),
                 items=tuple(items),
                 check_bar=False,
             )

@@ -36,6 +36,9 @@ MOST_UNDER = 125.0
 IN_TABLES = {"survey-out-of-square"}
 """Findings that the tables of the sheet tell."""
 
+OF_THE_ROOM = {"control-mid-lines"}
+"""Findings of control that come of the room's own shape."""
+
 DOOR_ROW = 12.0
 """mm on paper from a wall to the middle of its door's name, outside its dimension."""
 
@@ -58,8 +61,9 @@ def room_sheet(solution: Solution) -> Sheet:
     )
     view = _view(room, solution, adjustment, place, figures)
     beside: tuple[Block, ...] = (_size(solution, figures), *_verdict(adjustment, solution))
-    tables: tuple[Block, ...] = (_readings(adjustment, figures), _corners(room, figures))
-    return Sheet(key="room", title=title, blocks=arrange(place, view, beside, tables), landscape=place.landscape)
+    readings, corners = _readings(adjustment, figures), _corners(room, figures)
+    blocks = arrange(place, view, beside, (readings, corners))
+    return Sheet(key="room", title=title, blocks=blocks, landscape=place.landscape, lists=(("readings", readings),))
 
 
 def _unfixed(solution: Solution) -> Sheet:
@@ -78,10 +82,9 @@ def _title(adjustment: Adjustment, figures: Figures) -> str:
     if adjustment.degrees_of_freedom <= 0:
         return "The room as measured, with nothing to check the readings by."
     worst = max((abs(one.residual) for one in adjustment.residuals if one.kind == "distance"), default=0.0)
-    within = figures.fine(worst)
-    if not within.strip('0.m "'):
+    if worst < figures.style.mm(1) / 2:
         return "The room as measured: the readings agree."
-    return f"The room as measured: the readings agree within {within}."
+    return f"The room as measured: the readings agree within {figures.within(worst)}."
 
 
 def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, figures: Figures) -> View:
@@ -176,13 +179,13 @@ def _readings(adjustment: Adjustment, figures: Figures) -> Table:
 
 
 def _reading_row(one: Residual, figures: Figures) -> tuple[str, ...]:
-    if one.kind == "square":
+    if one.is_angle:
         values = [f"{math.degrees(value):.2f}°" for value in (one.measured, one.adjusted)]
         values.append(f"{math.degrees(one.residual):+.2f}°")
     elif one.kind == "straight":
-        values = ["", figures.fine(one.adjusted), figures.difference(one.residual)]
+        values = ["", figures.room(one.adjusted), figures.difference(one.residual)]
     else:
-        values = [figures.room(one.measured), figures.reading(one.adjusted), figures.difference(one.residual)]
+        values = [figures.room(one.measured), figures.room(one.adjusted), figures.difference(one.residual)]
     return (_key(one), *values, _checked(one))
 
 
@@ -204,19 +207,20 @@ def _checked(one: Residual) -> str:
 
 
 def _verdict(adjustment: Adjustment, solution: Solution) -> tuple[Prose, ...]:
-    """Returns the survey's own findings: suspects, honest ties, corners taken as square."""
-    told_all = [finding for finding in solution.survey.findings if finding.severity is not Severity.NOTE]
-    notes = [
-        finding
-        for finding in solution.survey.findings
-        if finding.severity is Severity.NOTE and finding.code not in IN_TABLES
-    ]
+    """Returns the survey's findings (suspects, honest ties, corners taken as square) and how the mid-lines run."""
+    survey = solution.survey.findings
+    doubts = [one for one in survey if one.severity is not Severity.NOTE]
+    notes = [one for one in survey if one.severity is Severity.NOTE and one.code not in IN_TABLES]
+    shape = [one for one in (solution.control.findings if solution.control else ()) if one.code in OF_THE_ROOM]
     blocks = []
-    if told_all:
-        blocks.append(Prose(lines=tuple(told(finding) for finding in told_all), tone="doubt"))
+    if doubts:
+        blocks.append(Prose(lines=tuple(map(told, doubts)), tone="doubt"))
     elif adjustment.degrees_of_freedom > 0:
         spare = counted(adjustment.degrees_of_freedom, "reading")
         blocks.append(Prose(lines=(f"{sentence(spare)[:-1]} to spare, and nothing points at a slip.",), tone="agrees"))
+    if shape:
+        crooked = any(one.severity is not Severity.NOTE for one in shape)
+        blocks.append(Prose(lines=tuple(map(told, shape)), tone="doubt" if crooked else "quiet"))
     if notes:
-        blocks.append(Prose(lines=tuple(told(finding) for finding in notes), tone="quiet"))
+        blocks.append(Prose(lines=tuple(map(told, notes)), tone="quiet"))
     return tuple(blocks)

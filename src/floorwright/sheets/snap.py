@@ -10,30 +10,31 @@ from floorwright.draw.view import Item, Line
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
 from floorwright.setout.snap import SnapLine, SnapList
+from floorwright.sheets.control import line_names
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
 from floorwright.sheets.labels import OFF_WALL, Label, outside
 from floorwright.sheets.plan import corner_names, door_side, floor_items, plan_box, wall_items
 from floorwright.sheets.words import counted, listed, sentence
 
+STRAIGHT_WITHIN = math.radians(0.5)
 MARGIN = 9.0
 DOOR_ROW = 7.7
-CROSS = ("first line", "square line")
-"""The control lines that are shown among the others."""
-
 ROW = 2.6
 """mm on paper between two rows of names."""
 
 LIST_WIDTH = 136.0
 """mm on paper that the list takes."""
 
-MOST_BESIDE = 20
+MOST_BESIDE = 21
 """Lines of a list that stands beside its plan on one page."""
 
 WHY = (
-    "Every figure runs from the corner that stands beside it: never add one to another.",
-    "Each line is the middle of a joint. The control lines are struck first, from their own sheet.",
+    "Every figure runs from the corner that stands beside it: never add one to another. The running figure is square "
+    "to the line, from the nail.",
+    "The control lines are struck first, from their own sheet. All others are the middle of a joint.",
 )
+STRAIGHT = "This floor is laid straight: the 45s are there to prove the cross, or for a diagonal floor."
 
 
 def snap_sheet(solution: Solution) -> Sheet:
@@ -42,12 +43,13 @@ def snap_sheet(solution: Solution) -> Sheet:
     assert room is not None
     assert region is not None
     assert snap is not None
+    assert solution.control is not None
     figures = Figures(style=solution.style)
     lines = pattern_lines(snap)
-    struck = [line for line in snap.lines if line.name in CROSS]
+    control = [line for line in snap.lines if line.family == "control"]
     labels = labelled(lines)
-    title = f"Snap {_these(len(lines))}, all from the nail at corner {snap.zero}."
-    short = len(lines) <= MOST_BESIDE
+    title = f"Snap {len(snap.lines)} lines, {len(control)} of them control lines, from the nail at corner {snap.zero}."
+    short = len(snap.lines) <= MOST_BESIDE
     place = frame(
         plan_box(region),
         paper=solution.job.paper,
@@ -59,32 +61,41 @@ def snap_sheet(solution: Solution) -> Sheet:
     )
     view = place.view(
         "snap",
-        f"Plan with {counted(len(lines), 'line')} to snap, named as in the list.",
+        f"Plan with {counted(len(snap.lines), 'line')} to snap, named as in the list.",
         (
             *floor_items(room, region),
             *wall_items(room),
-            *_drawn((*lines, *struck)),
+            *_drawn((*lines, *control)),
+            *line_names(solution.control, place),
             *_names(lines, labels, room, place),
             *door_side(room, place, DOOR_ROW),
             *corner_names(room, place),
         ),
     )
-    why = Prose(lines=(_legend(lines), *WHY), tone="quiet")
-    table = _table(lines, labels, figures)
+    straight = (STRAIGHT,) if _is_straight(solution) else ()
+    why = Prose(lines=(_legend(lines), *WHY, *straight), tone="quiet")
+    named = [*((line.name.removesuffix(" line"), line) for line in control), *zip(labels, lines, strict=True)]
+    table = _table(named, figures)
     if short:
         blocks: tuple[Block, ...] = (Beside(left=(view, why), right=(table,), share=place.share),)
     else:
         blocks = (view, why, table)
-    return Sheet(key="snap", title=title, blocks=blocks, landscape=place.landscape)
+    return Sheet(
+        key="snap", title=title, blocks=blocks, landscape=place.landscape, lists=(("snap-list", _list(named, figures)),)
+    )
+
+
+def _is_straight(solution: Solution) -> bool:
+    """Returns whether every pattern runs along the first line or square to it."""
+    assert solution.control is not None
+    first = solution.control.lines[0].angle
+    turns = [math.remainder(layout.chosen.placement.angle - first, math.pi / 2) for layout in solution.layouts]
+    return all(abs(turn) < STRAIGHT_WITHIN for turn in turns)
 
 
 def pattern_lines(snap: SnapList) -> list[SnapLine]:
     """Returns the lines to snap that are not control lines, in order."""
     return [line for line in snap.lines if line.family != "control"]
-
-
-def _these(count: int) -> str:
-    return "this line" if count == 1 else f"these {count} lines"
 
 
 def labelled(lines: Sequence[SnapLine]) -> list[str]:
@@ -125,31 +136,53 @@ def _names(lines: Sequence[SnapLine], labels: Sequence[str], room: Room, place: 
             yield from outside(named, wall, room, place, size=Size.SMALL, off=OFF_WALL + n * ROW).items
 
 
-def _table(lines: Sequence[SnapLine], labels: Sequence[str], figures: Figures) -> Table:
+def _table(named: Sequence[tuple[str, SnapLine]], figures: Figures) -> Table:
     return Table(
         columns=(
             Column(heading="Line"),
             Column(heading="Running", unit=figures.column, align="right", marked=True),
-            Column(heading="Mark it on"),
+            Column(heading="On, from"),
             Column(heading="at", unit=figures.column, align="right", marked=True),
-            Column(heading="and on"),
+            Column(heading="and on, from"),
             Column(heading="at", unit=figures.column, align="right", marked=True),
         ),
-        rows=tuple(
-            (label, figures.room(line.running), *_ends(line.marks, figures))
-            for line, label in zip(lines, labels, strict=True)
-        ),
+        rows=tuple((name, _running(line, figures), *_ends(line.marks, figures)) for name, line in named),
         ticks=True,
     )
 
 
+def _list(named: Sequence[tuple[str, SnapLine]], figures: Figures) -> Table:
+    """Returns the lines with the wall, the corner and the figure of each end in columns of their own."""
+    end = (Column(heading="Wall"), Column(heading="From"), Column(heading="At", unit=figures.column))
+    return Table(
+        columns=(Column(heading="Line"), Column(heading="Running", unit=figures.column), *end, *end),
+        rows=tuple(
+            (name, _running(line, figures), *(part for mark in _both(line.marks) for part in _end(mark, figures)))
+            for name, line in named
+        ),
+    )
+
+
+def _running(line: SnapLine, figures: Figures) -> str:
+    """Returns how far a line is from the nail; nothing for a 45, as nobody would mark it so."""
+    return "" if line.family == "control" and line.name.startswith("45") else figures.room(line.running)
+
+
+def _both(marks: tuple[Mark, ...]) -> tuple[Mark | None, Mark | None]:
+    return (marks[0], marks[-1]) if len(marks) > 1 else (None, None)
+
+
+def _end(mark: Mark | None, figures: Figures) -> tuple[str, str, str]:
+    return (mark.on, mark.start, figures.room(mark.distance)) if mark else ("", "", "")
+
+
 def _ends(marks: tuple[Mark, ...], figures: Figures) -> tuple[str, str, str, str]:
-    if len(marks) < 2:
+    start, end = _both(marks)
+    if start is None or end is None:
         return "no wall to mark", "", "", ""
-    start, end = marks[0], marks[-1]
     return (
-        f"{start.on}, from {start.start}",
+        f"{start.on}, {start.start}",
         figures.room(start.distance),
-        f"{end.on}, from {end.start}",
+        f"{end.on}, {end.start}",
         figures.room(end.distance),
     )

@@ -1,17 +1,28 @@
 """The construction steps in words, how true they come out, and the readings that prove them."""
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from floorwright.control.control import Construction, Control, Step
-from floorwright.draw.sheet import Block, Column, Prose, Sheet, Steps, Table
+from floorwright.control.control import Check, Construction, Control, Mark, Step
+from floorwright.control.square import CENTRE
+from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Steps, Table
+from floorwright.findings import Severity
 from floorwright.job.solution import Solution
 from floorwright.sheets.control import chosen_constructions
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.words import listed, sentence
-from floorwright.tolerance import COINCIDENT
+from floorwright.sheets.words import listed, sentence, told, unbroken
+from floorwright.tolerance import COINCIDENT, TOUCH
 
-TITLE = "Raise the square and the 45s in these steps, then prove them."
+TITLE = "Raise the square and the 45s, then prove them."
+CROSS = "Before you mix, prove the cross"
+ROOM = "and the room"
+
+HERE = {"control-square-accuracy", "control-45-accuracy"}
+"""Findings about how true the lines come out."""
+
+Said = tuple[str, str]
+"""A step as a sentence, and the figure in it that people mark from."""
 
 
 def steps_sheet(solution: Solution) -> Sheet:
@@ -20,22 +31,88 @@ def steps_sheet(solution: Solution) -> Sheet:
     assert control is not None
     figures = Figures(style=solution.style)
     made = chosen_constructions(control)
-    blocks: list[Block] = []
-    for one in made:
-        if not _is_45(one):
-            blocks += _construction((one,), control, figures)
+    together: list[tuple[Construction, ...]] = [(one,) for one in made if not _is_45(one)]
     diagonal = tuple(one for one in made if _is_45(one))
     if diagonal:
-        blocks += _construction(diagonal, control, figures)
-    return Sheet(key="steps", title=TITLE, blocks=(*blocks, _checks(control, figures)))
+        together.append(diagonal)
+    *left, right = [_steps(one, control, figures) for one in together]
+    blocks: list[Block] = [Beside(left=tuple(left), right=(right,), share=0.5) if left else right]
+    blocks.append(Prose(lines=tuple(_why(one, control, figures) for one in together), tone="quiet"))
+    doubts = tuple(told(one) for one in control.findings if one.code in HERE and one.severity is not Severity.NOTE)
+    if doubts:
+        blocks.append(Prose(lines=doubts, tone="doubt"))
+    return Sheet(
+        key="steps",
+        title=TITLE,
+        blocks=(*blocks, *_proofs(control, figures)),
+        lists=(("checks", _list(control, figures)),),
+    )
 
 
 def _is_45(made: Construction) -> bool:
     return made.makes.startswith("45")
 
 
-def step_text(step: Step, makes: str, control: Control, figures: Figures, again: bool = False) -> str:
-    """Returns one step as a sentence.
+def _name(together: tuple[Construction, ...]) -> str:
+    return "Both 45s" if len(together) > 1 else sentence(together[0].makes)[:-1]
+
+
+def _steps(together: tuple[Construction, ...], control: Control, figures: Figures) -> Steps:
+    """Returns the steps of constructions that are done in one go, no step twice."""
+    said: dict[Said, None] = {}
+    for made in together:
+        said |= dict.fromkeys(_told(made, control, figures))
+    return Steps(
+        heading=f"{_name(together)}, by {together[0].method}",
+        lines=tuple(line for line, _ in said),
+        figures=tuple(figure for _, figure in said),
+    )
+
+
+def _why(together: tuple[Construction, ...], control: Control, figures: Figures) -> str:
+    """Returns why a line is raised in the way chosen, how true it comes out, and how true by the other ways."""
+    ways = [
+        f"by {other.method} ({figures.room(other.size, unit=True)}) {figures.out(other.sd_angle)}"
+        for other in control.constructions
+        if other.makes == together[0].makes and not other.chosen
+    ]
+    less = f"; less true here: {listed(ways)}" if ways else ""
+    outs = listed(list(dict.fromkeys(figures.out(made.sd_angle) for made in together)))
+    why = " ".join(dict.fromkeys(sentence(made.why) for made in together))
+    return f"{_name(together)}. {why} {sentence(f'true within {outs}, two times in three{less}')}"
+
+
+def _told(made: Construction, control: Control, figures: Figures) -> Iterator[Said]:
+    """Yields the steps of a construction as sentences: equal marks and arcs that cross are told together."""
+    struck: set[str] = set()
+    for _, group in groupby(made.steps, key=lambda step: _together(step, control)):
+        steps = list(group)
+        if len(steps) == 1:
+            yield step_text(steps[0], made.makes, control, figures, again=steps[0].end in struck)
+        elif steps[0].action == "arc":
+            yield _arcs_text(steps, control, figures)
+        else:
+            yield _marks_text(steps, control, figures)
+        struck.update(step.end for step in steps if step.action == "arc")
+
+
+def _together(step: Step, control: Control) -> tuple[object, ...]:
+    """Returns what steps have in common that are told as one: marks equally far from one point, or arcs that cross."""
+    length = round(step.length / COINCIDENT)
+    if step.action == "arc":
+        return step.tool, step.end, length
+    if step.action == "mark" and step.end not in _walls(control):
+        return step.start, length
+    return (step.number,)
+
+
+def _walls(control: Control) -> dict[str, str]:
+    """Returns mark -> wall."""
+    return {mark.name: mark.on for line in control.lines for mark in line.marks}
+
+
+def step_text(step: Step, makes: str, control: Control, figures: Figures, again: bool = False) -> Said:
+    """Returns one step as a sentence, and its figure.
 
     Args:
         step: to say.
@@ -45,102 +122,121 @@ def step_text(step: Step, makes: str, control: Control, figures: Figures, again:
         again: whether an arc was swung at the same place before, so that this one crosses it.
     """
     length = figures.room(step.length, unit=True)
-    walls = {mark.name: mark.on for line in control.lines for mark in line.marks}
-    if step.action == "mark" and step.end in walls:
-        return f"On wall {walls[step.end]} mark {step.end}, {length} from corner {step.start}."
-    if step.action == "mark":
-        return f"Mark {_the(step.end)} on the line, {length} from {_the(step.start)}."
-    if step.action == "arc":
-        how = f"{step.tool.capitalize()} at {length}, from {_the(step.start)}"
-        return f"{how}: cross that arc, at {step.end}." if again else f"{how}: strike a short arc near {step.end}."
-    if step.action == "pull":
-        return f"Pull the tape from {_the(step.start)} to {_the(step.end)}: it must read {length}."
-    return f"Snap the {makes} through {_the(step.start)} and {_the(step.end)}."
+    start, end, walls = _the(step.start), _the(step.end), _walls(control)
+    line, towards = _place(step, control)
+    match step.action:
+        case "mark" if step.end in walls:
+            return f"On wall {walls[step.end]} mark {step.end}, {length} from {step.start}.", length
+        case "mark" if line == makes and step.end != CENTRE:
+            return f"Mark {end} about square off the first line, {length} from {start}{towards}.", length
+        case "mark" if step.end == CENTRE:
+            return f"Mark the centre on it, {length} from {start}.", length
+        case "mark":
+            where = f"On the {line} mark {end}" if line else f"Mark {end} on the line"
+            return f"{where}, {length} from {start}{towards}.", length
+        case "arc" if again:
+            return f"{step.tool.capitalize()} at {length}, from {start}: cross that arc, at {end}.", length
+        case "arc":
+            said = f"{step.tool.capitalize()} at {length}, from {start}: strike a short arc near {end}{towards}."
+            return said, length
+        case "pull":
+            return f"Pull the tape from {start} to {end}: it must read {length}.", length
+        case _:
+            return f"Snap the {makes} through {start} and {end}.", ""
+
+
+def _arcs_text(steps: list[Step], control: Control, figures: Figures) -> Said:
+    length = figures.room(steps[0].length, unit=True)
+    starts = listed([_the(step.start) for step in steps])
+    _, towards = _place(steps[0], control)
+    return f"{steps[0].tool.capitalize()} at {length}, from {starts}: cross arcs at {steps[0].end}{towards}.", length
+
+
+def _marks_text(steps: list[Step], control: Control, figures: Figures) -> Said:
+    """Returns equal marks as one sentence, those on each line together."""
+    length, start = figures.room(steps[0].length, unit=True), _the(steps[0].start)
+    by_line: dict[str, list[str]] = {}
+    for step in steps:
+        by_line.setdefault(_place(step, control)[0] or "line", []).append(step.end)
+    parts = [f"on the {line} mark {listed(names)}" for line, names in by_line.items()]
+    both = ", one each side," if all(len(names) == 2 for names in by_line.values()) else ""
+    return sentence(f"{listed(parts)}{both} {length} from {start}"), length
+
+
+def _place(step: Step, control: Control) -> Said:
+    """Returns which of the first line and the square line a step's end lies on, and towards which wall; or nothing."""
+    at = {name: (x, y) for name, x, y in step.points}.get(step.end)
+    for line in control.lines[:2] if at else ():
+        assert at is not None
+        x, y = at[0] - line.through[0], at[1] - line.through[1]
+        cos, sin = math.cos(line.angle), math.sin(line.angle)
+        if abs(x * sin - y * cos) < TOUCH and line.marks:
+            return line.name, f", towards wall {line.marks[-1 if x * cos + y * sin > 0 else 0].on}"
+    return "", ""
 
 
 def _the(name: str) -> str:
-    return "the centre" if name == "centre" else name
+    return "the centre" if name == CENTRE else name
 
 
-def _construction(together: tuple[Construction, ...], control: Control, figures: Figures) -> tuple[Block, ...]:
-    """Returns the steps of constructions that are done in one go, no step twice, and what to expect of them."""
-    lines: list[str] = []
-    for made in together:
-        lines += _told(made, control, figures, lines)
-    name = listed([made.makes for made in together])
-    only = ", where you lay to them" if _is_45(together[0]) else ""
-    expected = [_expected(made, control, figures) for made in together]
-    why = dict.fromkeys(sentence(made.why) for made in together)
-    return (
-        Steps(heading=sentence(f"{name}, by {together[0].method}")[:-1] + only, lines=tuple(lines)),
-        Prose(lines=(*why, *expected, *_others(together[0], control, figures)), tone="quiet"),
+def _proofs(control: Control, figures: Figures) -> tuple[Block, ...]:
+    """Returns the readings to take with a blank for each: those across the lines beside the others."""
+    across = tuple(check for check in control.checks if check.legs)
+    others = tuple(check for check in control.checks if not check.legs)
+    tables = [
+        _checks(CROSS, "Out from the centre", across, [_legs(check, control, figures) for check in across], figures),
+        _checks(ROOM, "Between", others, [_ends(check) for check in others], figures),
+    ]
+    if across and others:
+        return (Beside(left=(tables[0],), right=(tables[1],), share=0.5),)
+    return tuple(table for table in tables if table.rows)
+
+
+def _legs(check: Check, control: Control, figures: Figures) -> str:
+    """Returns a reading across the lines by its ends: `E1 to E2`, or how far out each lies, `E 2000 to N 1500`."""
+    return " to ".join(
+        _letter(leg, control) or f"{unbroken(leg.name)} {figures.room(leg.distance)}" for leg in check.legs
     )
 
 
-def _told(made: Construction, control: Control, figures: Figures, before: list[str]) -> Iterator[str]:
-    """Yields the steps of a construction as sentences: equal marks together, none that an earlier one has done."""
-    struck: set[str] = set()
-    for _, group in groupby(made.steps, key=lambda step: _together(step, control)):
-        steps = list(group)
-        said = (
-            _marks_text(steps, figures)
-            if len(steps) > 1
-            else step_text(steps[0], made.makes, control, figures, again=steps[0].end in struck)
-        )
-        if said not in before:
-            yield said
-        struck.update(step.end for step in steps if step.action == "arc")
+def _letter(leg: Mark, control: Control) -> str:
+    """Returns the letter of the point of a construction that a mark on a line is, if it is one."""
+    points = (point for made in chosen_constructions(control) for step in made.steps for point in step.points)
+    return next((name for name, x, y in points if math.dist((x, y), (leg.x, leg.y)) < TOUCH), "")
 
 
-def _together(step: Step, control: Control) -> tuple[object, ...]:
-    """Returns what steps have in common that are told as one: marks on the lines, equally far from one point."""
-    on_wall = any(mark.name == step.end for line in control.lines for mark in line.marks)
-    if step.action == "mark" and not on_wall:
-        return step.start, round(step.length / COINCIDENT)
-    return (step.number,)
+def _ends(check: Check) -> str:
+    return sentence(" to ".join(check.between))[:-1]
 
 
-def _marks_text(steps: list[Step], figures: Figures) -> str:
-    names = listed([step.end for step in steps])
-    length = figures.room(steps[0].length, unit=True)
-    return f"Mark {names} on the lines, each {length} from {_the(steps[0].start)}."
-
-
-def _expected(made: Construction, control: Control, figures: Figures) -> str:
-    line = next(line for line in control.lines if line.name == made.makes)
-    worst = max(line.drift, key=lambda drift: drift.sd, default=None)
-    said = f"two times in three the {made.makes} is true within {figures.out(made.sd_angle)}"
-    if worst is not None:
-        said += f": {figures.fine(worst.sd)} at {figures.room(worst.at, unit=True)} from the centre"
-    return sentence(said)
-
-
-def _checks(control: Control, figures: Figures) -> Table:
+def _checks(heading: str, ends: str, checks: Sequence[Check], between: list[str], figures: Figures) -> Table:
     return Table(
-        heading="Prove it before you mix: take these readings",
+        heading=heading,
         columns=(
-            Column(heading="Between"),
-            Column(heading="Must read", unit=figures.column, align="right", marked=True),
-            Column(heading="give or take", unit=figures.column, align="right"),
+            Column(heading=ends),
+            Column(heading="Reads", unit=figures.column, align="right", marked=True),
+            Column(heading="±", align="right"),
             Column(heading="You read"),
         ),
         rows=tuple(
-            (
-                sentence(" and ".join(check.between))[:-1],
-                figures.reading(check.expected),
-                figures.reading(check.allow),
-                "",
-            )
-            for check in control.checks
+            (said, figures.room(check.expected), figures.within(check.allow, unit=False), "")
+            for said, check in zip(between, checks, strict=True)
         ),
     )
 
 
-def _others(made: Construction, control: Control, figures: Figures) -> tuple[str, ...]:
-    """Returns the ways to raise the same line that were worked out and not chosen."""
-    ways = [
-        f"by {other.method} ({figures.room(other.size, unit=True)}) within {figures.out(other.sd_angle)}"
-        for other in control.constructions
-        if other.makes == made.makes and not other.chosen
-    ]
-    return (sentence(f"less true here {listed(ways)}"),) if ways else ()
+def _list(control: Control, figures: Figures) -> Table:
+    """Returns every reading to take, told in full, in one list."""
+    return Table(
+        columns=(
+            Column(heading="From"),
+            Column(heading="To"),
+            Column(heading="Reads", unit=figures.column, align="right"),
+            Column(heading="Give or take", unit=figures.column, align="right"),
+            Column(heading="What it proves"),
+        ),
+        rows=tuple(
+            (*check.between, figures.room(check.expected), figures.within(check.allow, unit=False), check.why)
+            for check in control.checks
+        ),
+    )

@@ -116,9 +116,18 @@ def listed(parts: list[str], word: str = "and") -> str:
 
 
 def told(finding: Finding) -> str:
-    """Returns a finding as sentences: where, what was found, what was expected, what to do."""
+    """Returns a finding as sentences: where and what was found, what was expected, what to do."""
+    expected = f"expected: {finding.expected}" if finding.expected else ""
+    return " ".join(filter(None, map(sentence, (_found(finding), expected, finding.remedy))))
+
+
+def told_briefly(finding: Finding) -> str:
+    """Returns a finding as two short sentences: where and what was found, without its workings, and what to do."""
+    found, _, _ = _found(finding).partition("; ")
+    remedy, _, _ = finding.remedy.partition("; ")
+    return " ".join(filter(None, map(sentence, (found, remedy))))
+
+
+def _found(finding: Finding) -> str:
     named = finding.found.lower().startswith(finding.place.lower())
-    said = finding.found if named else f"{finding.place}: {finding.found}"
-    if finding.expected:
-        said += f"; {finding.expected}"
-    return " ".join(part for part in (sentence(said), sentence(finding.remedy)) if part)
+    return finding.found if named else f"{finding.place}: {finding.found}"
