@@ -158,7 +158,10 @@ def test_a_repeat_tells() -> None:
     result = survey(KITCHEN_OUTLINE, readings(KITCHEN | {"SW-NE": 5580.0, "SW-NE/2": 5530.0, "SE-NW/2": 5541.0}))
     found = finding(result, "survey-suspect")
     assert found.place == "SW-NE"
-    assert found.found == "SW-NE reads 5580; all the other readings make it 5530, so it is 50 too long"
+    assert found.found == (
+        "SW-NE reads 5580; all the other readings make it 5530, so it is 50 too long; "
+        "it would agree if it read 5530: an 8 for a 3"
+    )
 
 
 @pytest.mark.parametrize("slip", [50.0, -50.0, 1000.0, -20.0])

@@ -16,7 +16,9 @@ if TYPE_CHECKING:
     from floorwright.control.control import Construction, ControlLine, Mark, Step
     from floorwright.findings import Finding
     from floorwright.job.solution import Solution
+    from floorwright.survey.adjustment import Residual
     from floorwright.survey.booking import Booking
+    from floorwright.survey.suspect import Explanation
 
 SCHEMA: Final = 1
 DECIMALS: Final = 4
@@ -88,7 +90,16 @@ def survey_data(solution: Solution) -> Data:
     """Returns the adjusted readings."""
     adjustment = solution.survey.adjustment
     if adjustment is None:
-        return result(solution, points={}, observations=[], suspects=[], explanations=[], corners=[], area_m2=None, perimeter_mm=None)
+        return result(
+            solution,
+            points={},
+            observations=[],
+            suspects=[],
+            explanations=[],
+            corners=[],
+            area_m2=None,
+            perimeter_mm=None,
+        )
     spread = adjustment.variance_factor**0.5
     variances = adjustment.covariance.diagonal().reshape(-1, 2)
     points = {}
@@ -100,10 +111,10 @@ def survey_data(solution: Solution) -> Data:
                 "sd_a_posteriori_x_mm": number(sd_x * spread),
                 "sd_a_posteriori_y_mm": number(sd_y * spread),
             }
+    residuals = {residual.key: residual for residual in adjustment.residuals}
     observations = []
     for residual in adjustment.residuals:
-        angle = residual.kind == "square"
-        scale, unit = (degrees(1.0), "deg") if angle else (1.0, "mm")
+        scale, unit = (degrees(1.0), "deg") if residual.is_angle else (1.0, "mm")
         observations.append(
             {
                 "key": residual.key,
@@ -126,7 +137,7 @@ def survey_data(solution: Solution) -> Data:
         degrees_of_freedom=adjustment.degrees_of_freedom,
         variance_factor=number(adjustment.variance_factor),
         suspects=list(adjustment.suspects),
-        explanations=[_explanation(explanation) for explanation in solution.survey.explanations],
+        explanations=[_explanation(e, residuals[e.key]) for e in solution.survey.explanations],
         corners=[
             {"name": corner.name, "angle_deg": number(degrees(corner.angle))} for corner in solution.survey.corners
         ],
@@ -135,10 +146,18 @@ def survey_data(solution: Solution) -> Data:
     )
 
 
-def _explanation(explanation: Explanation) -> Data:
+def _explanation(explanation: Explanation, residual: Residual) -> Data:
     """One suspect: what it would read by all the others, and the slip of the hand that it looks like, if any."""
-    angle = next(r.kind for r in explanation.rest_and_own if r.key == explanation.key)
-    return {}
+    scale, unit = (degrees(1.0), "deg") if residual.is_angle else (1.0, "mm")
+    slip = explanation.recognised
+    return {
+        "key": explanation.key,
+        "unit": unit,
+        "slip": number(explanation.slip * scale),
+        "would_read": number(explanation.would_read * scale),
+        "would_agree_mm": number(slip.would_agree) if slip else None,
+        "looks_like": slip.what if slip else "",
+    }
 
 
 def _mark(mark: Mark) -> Data:

@@ -26,7 +26,7 @@ class Residual:
     """One observation after the adjustment. Lengths mm and angles radians, by `kind`.
 
     Attributes:
-        key, kind: of the observation (`distance`, `square`, `straight`).
+        key, kind: of the observation (`distance`, `square`, `straight`, `angle`, `offset`, `along`, `coordinate`).
         measured, adjusted: values.
         residual: adjusted minus measured.
         sd: a-priori standard deviation of the observation.
@@ -47,6 +47,11 @@ class Residual:
     standardised: float
     slip: float
     suspect: bool = False
+
+    @property
+    def is_angle(self) -> bool:
+        """Whether its values are radians."""
+        return self.kind in ("square", "angle")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -157,6 +157,8 @@ def _one_suspect(explanation: Explanation, observation: Observation, style: Leng
             f"{observation.key} reads {style.text(observation.measured)}; all the other readings make it "
             f"{style.text(explanation.would_read)}, so it is {off}"
         )
+        if slip := explanation.recognised:
+            found += f"; it would agree if it read {style.entered_text(slip.would_agree)}: {slip.what}"
         expected, remedy = style.text(explanation.would_read), f"measure {observation.key} again"
     elif isinstance(observation, Square):
         found = f"corner {observation.at} is not square: the readings make it {off}"
@@ -173,6 +175,9 @@ def _one_suspect(explanation: Explanation, observation: Observation, style: Leng
 def _tie(suspicion: Suspicion, by_key: dict[str, Observation], tell: Reading | None, style: LengthStyle) -> Finding:
     keys = [explanation.key for explanation in suspicion.explanations]
     offs = listed([f"{e.key} ({_off(e, by_key[e.key], style)})" for e in suspicion.explanations], "or")
+    for explanation in suspicion.explanations:
+        if slip := explanation.recognised:
+            offs += f"; {explanation.key} would agree if it read {style.entered_text(slip.would_agree)}: {slip.what}"
     if tell is None:
         remedy = f"measure {listed(keys, 'or')} again, until one reads otherwise"
     else:
@@ -206,7 +211,7 @@ def _disagree(adjustment: Adjustment, lead: str, style: LengthStyle) -> Finding:
     worst = [r for r in ranked if r.standardised > CRITICAL][:3] or ranked[:1]
     offs = listed(
         [
-            f"{r.key} by {style.text(abs(r.residual))}" if r.kind != "square"
+            f"{r.key} by {style.text(abs(r.residual))}" if not r.is_angle
             else f"{r.key} by {style.text(OVER * math.tan(abs(r.residual)))} over {style.text(OVER)}"
             for r in worst
         ]

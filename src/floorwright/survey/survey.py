@@ -21,7 +21,7 @@ from floorwright.survey.observation import Distance, Observation, Square
 from floorwright.survey.outline import Outline, fits, outline_of
 from floorwright.survey.solve import adjust
 from floorwright.survey.start import APART, first_wall
-from floorwright.survey.suspect import Suspicion, suspicion
+from floorwright.survey.suspect import Explanation, Suspicion, suspicion, with_recognised
 from floorwright.survey.take import Reading, checking_reading, pairs_to_measure, telling_reading
 from floorwright.units import LengthStyle
 
@@ -39,6 +39,7 @@ class SurveyResult:
         walls: wall i runs from corner i to corner i + 1, the room on its left.
         area: wall to wall, mm2.
         perimeter: mm.
+        explanations: readings that may be wrong, with what would explain them, the best first.
         to_measure: distances that the findings ask for, the most needed first.
         findings: in the order: booking, shape, readings, assumptions, corners.
     """
@@ -49,6 +50,7 @@ class SurveyResult:
     walls: tuple[Wall, ...]
     area: float
     perimeter: float
+    explanations: tuple[Explanation, ...]
     to_measure: tuple[Reading, ...]
     findings: tuple[Finding, ...]
 
@@ -111,6 +113,7 @@ def survey_room(
         starts=choice.starts,
         fits=lambda xy: turned_otherwise or fits(walked, xy[:count]),
     )
+    suspected = with_recognised(suspected, kept, style)
     adjustment = _marked(_on_datum(choice.shape.adjustment, kept, datum), suspected)
     tell = _between_suspects(suspected, pairs, names, worst)
     check = checking_reading(adjustment, kept, pairs, worst)
@@ -134,6 +137,7 @@ def survey_room(
         walls=_walls(walked, wall_names, hidden),
         area=area(ring),
         perimeter=perimeter(ring),
+        explanations=suspected.explanations,
         to_measure=tuple(reading for reading in (shape_tell, tell, check) if reading is not None),
         findings=findings,
     )
@@ -147,6 +151,7 @@ def _nothing(name: str, findings: tuple[Finding, ...], to_measure: tuple[Reading
         walls=(),
         area=0.0,
         perimeter=0.0,
+        explanations=(),
         to_measure=to_measure,
         findings=findings,
     )

@@ -8,6 +8,7 @@ Words: the *limit* is 3.29, which a good reading exceeds once in a thousand (W. 
 geodetic networks, 1968); an *explanation* is one reading taken as wrong.
 """
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
@@ -17,10 +18,12 @@ import numpy as np
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
 from floorwright.survey.chi_square import CLEARLY, CRITICAL, clear_difference, is_acceptable
-from floorwright.survey.network import network, residuals
-from floorwright.survey.observation import Observation
+from floorwright.survey.network import derivatives, network, residuals
+from floorwright.survey.observation import Distance, Observation
+from floorwright.survey.slip import Recognised, recognise
 from floorwright.survey.solve import LoosePointsError, adjust
 from floorwright.tolerance import UNCHECKED
+from floorwright.units import LengthStyle
 
 Verdict = Literal["agree", "one suspect", "cannot be told", "disagree"]
 
@@ -36,13 +39,17 @@ class Explanation:
         key: of the reading.
         slip: how much too long (or too wide) it was read, mm or radians: measured less what the others make it.
         would_read: what the others make it, mm or radians.
+        sd: standard deviation of the difference between what was read and what the others make it, where nobody slips.
         rest: the adjustment of the others.
+        recognised: the slip of the hand that it looks like, for a distance; looked for by `with_recognised`.
     """
 
     key: str
     slip: float
     would_read: float
+    sd: float
     rest: Adjustment
+    recognised: Recognised | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -106,6 +113,24 @@ def suspicion(
     return Suspicion(verdict=verdict, adjustment=marked, explanations=alike, rest_agrees=rest_agrees)
 
 
+def with_recognised(suspicion: Suspicion, observations: Sequence[Observation], style: LengthStyle) -> Suspicion:
+    """Returns a suspicion whose explanations say which slip of the hand they look like, where they do.
+
+    Args:
+        suspicion: of the observations.
+        observations: as adjusted.
+        style: how the tape is read.
+    """
+    lengths = {o.key: o.measured for o in observations if isinstance(o, Distance)}
+    return replace(
+        suspicion,
+        explanations=tuple(
+            replace(e, recognised=recognise(lengths[e.key], e.would_read, e.sd, style)) if e.key in lengths else e
+            for e in suspicion.explanations
+        ),
+    )
+
+
 def unchecked(adjustment: Adjustment) -> tuple[Residual, ...]:
     """Returns the readings that no other checks: a slip in one of them would not show."""
     return tuple(r for r in adjustment.residuals if r.redundancy <= UNCHECKED)
@@ -127,9 +152,11 @@ def _explanations(
         rests = [rest for start in starts if (rest := _rest(adjustment.points, start, others, datum, fits)) is not None]
         if rests:
             rest = min(rests, key=lambda rest: rest.sum_of_squares)
-            off = residuals(network(rest.points, [observations[i]]), rest.xy - rest.xy.mean(axis=0))
-            slip = -float(off[0])
-            found.append(Explanation(key=residual.key, slip=slip, would_read=residual.measured - slip, rest=rest))
+            alone, xy = network(rest.points, [observations[i]]), rest.xy - rest.xy.mean(axis=0)
+            slip, row = -float(residuals(alone, xy)[0]), derivatives(alone, xy)[0]
+            sd = math.hypot(residual.sd, math.sqrt(max(0.0, float(row @ rest.covariance @ row))))
+            would_read = residual.measured - slip
+            found.append(Explanation(key=residual.key, slip=slip, would_read=would_read, sd=sd, rest=rest))
     # Rounded, and then in the order of the readings, so that machines agree on ties.
     return sorted(found, key=lambda e: float(np.round(e.rest.sum_of_squares, 6)))
 
