@@ -30,10 +30,11 @@ def assumed(job: Job, data: dict[str, Any]) -> Iterator[Problem]:
         ("survey", "tape", "class"): f"a tape of class {tape.tape_class}",
         ("control", "first_line"): f"the first line runs parallel to wall {walls[0]}",
         ("control", "centre"): "the centre is the middle of what is seen from the door",
-        ("aims", "least_piece"): f"no piece narrower than a {job.aims.least_piece} of a tile",
     }
     if tape.limit is not None:
         del defaults["survey", "tape", "class"]
+    if job.zones:
+        defaults["aims", "least_piece"] = f"no piece narrower than a {job.aims.least_piece} of a tile"
     for i, zone in enumerate(job.zones):
         defaults["zones", i, "gap"] = f"a gap of {job.style.entered_text(zone.gap, unit=True)} at the walls"
     for path, taken in defaults.items():
