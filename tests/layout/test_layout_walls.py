@@ -19,7 +19,7 @@ def cuts(
 ) -> dict[str, WallCut]:
     axes = axes_of(cell, 0.0)
     return {
-        face.name: wall_cut(face, axis, other, np.array(origin), spare)
+        face.name: wall_cut(face, axis, other, np.array(origin), spare, wall_faces(room, axis, gap))
         for axis, other in zip(axes, reversed(axes), strict=True)
         for face in wall_faces(room, axis, gap)
     }
@@ -58,6 +58,17 @@ def test_fat_end_in_the_joint_leaves_nothing_over_but_does_not_fit() -> None:
     spared = cuts(room, grid((300.0, 300.0), 3.0), (0.0, 0.0), spare=2.0)["N"]
     assert spared.fits
     assert (spared.start, spared.end) == pytest.approx((290, 300))
+
+
+def test_a_lane_narrower_than_a_tile_has_what_both_walls_leave() -> None:
+    # A tile of 597 on the middle of a lane that is 590 between the gaps at its foot and 580 at its head.
+    corners = {"A": (0.0, 0.0), "B": (600.0, 0.0), "C": (595.0, 4000.0), "D": (5.0, 4000.0)}
+    found = cuts(room_of(corners, ("S", "E", "N", "W")), grid((597.0, 597.0), 3.0), (0.0, 100.0), gap=5.0)
+    assert (found["E"].start, found["E"].end) == pytest.approx((590.0, 580.0), abs=0.02)
+    assert (found["W"].start, found["W"].end) == pytest.approx((580.0, 590.0), abs=0.02)
+    # Up the lane every wall cuts tiles of its own.
+    assert found["S"].start == pytest.approx(100 - 1.5 - 5)
+    assert found["N"].start == pytest.approx(4000 - 5 - 101.5 - 6 * 600)
 
 
 def test_walls_that_run_across_the_rows_say_nothing() -> None:

@@ -89,6 +89,12 @@ class Face:
         """How much farther its other end reaches, mm."""
         return abs(self.end - self.start)
 
+    def reach_at(self, at: float) -> float:
+        """Returns the reach of its line at a place along the other axis, mm."""
+        # The floor lies left of its edges: one that faces the axis's way starts at its low end.
+        low, high = (self.start, self.end) if self.sign > 0 else (self.end, self.start)
+        return low + (high - low) * (at - self.low) / max(self.high - self.low, COINCIDENT)
+
 
 def axes_of(cell: UnitCell, angle: float) -> tuple[Axis, ...]:
     """Returns the pattern's x and y axis, for a pattern of equal rectangles in rows; nothing for any other pattern.

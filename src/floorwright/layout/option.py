@@ -12,7 +12,8 @@ class WallCut:
 
     Attributes:
         wall: its name.
-        start, end: mm, at the wall's start and end corner. A full tile reads the tile's size.
+        start, end: mm, at the wall's start and end corner. A full tile reads the tile's size; where the wall across
+            from it cuts the same tile, what the two leave between them.
         tile: mm, the tile's size across this wall.
         taper: mm from one tile to the next along the wall (0 for a wall true to the pattern), always positive.
         fits: False where the fat end exceeds a tile: what is over cannot be cut, or nothing fills it.

@@ -89,11 +89,10 @@ def narrowest_of(region: Region, cell: UnitCell, placement: Placement) -> float:
 def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tuple[WallCut, ...]:
     """Returns the cut along every wall that runs along the pattern, in the order of the walls."""
     origin = np.array(placement.origin)
-    cuts = {
-        face.name: wall_cut(face, axis, other, origin, floor.spare)
-        for axis, other in zip(axes, reversed(axes), strict=True)
-        for face in wall_faces(floor.room, axis, floor.gap[0])
-    }
+    cuts: dict[str, WallCut] = {}
+    for axis, other in zip(axes, reversed(axes), strict=True):
+        faces = wall_faces(floor.room, axis, floor.gap[0])
+        cuts |= {face.name: wall_cut(face, axis, other, origin, floor.spare, faces) for face in faces}
     return tuple(cuts[wall.name] for wall in floor.room.walls if wall.name in cuts)
 
 

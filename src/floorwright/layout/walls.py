@@ -29,16 +29,20 @@ class Strip:
     over: float
 
 
-def wall_cut(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> WallCut:
+def wall_cut(
+    face: Face, axis: Axis, other: Axis, origin: Points, spare: float, faces: tuple[Face, ...] = ()
+) -> WallCut:
     """Returns the cut along a wall.
 
-    Where the courses of a bond leave different cuts, each end is of the course that leaves the thinnest.
+    Where the courses of a bond leave different cuts, each end is of the course that leaves the thinnest. Where another
+    wall cuts the same tile from the other side, it is what the two leave between them.
 
     Args:
         face: the wall, its gap taken off.
         axis, other: the one it is square to, and the one that it runs along.
         origin: (2,) mm, a crossing of joint centres of the placed pattern.
         spare: mm by which the gap may be wider than it is.
+        faces: all walls that the axis is square to.
     """
     strip = strip_at(face, axis, other, origin, spare)
     if strip is not None:
@@ -47,15 +51,37 @@ def wall_cut(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) 
         ends = ends_by_row(face, axis, other, origin)
         thin, fat = (min(axis.size, min(end)) for end in zip(*ends, strict=True))
     start, end = (thin, fat) if face.start <= face.end else (fat, thin)
+    at_start, at_end = (face.low, face.high) if face.sign > 0 else (face.high, face.low)
     return WallCut(
         wall=face.name,
-        start=start,
-        end=end,
+        start=min(start, _between(face, face.start, at_start, faces, other.pitch)),
+        end=min(end, _between(face, face.end, at_end, faces, other.pitch)),
         tile=axis.size,
         taper=face.rise / face.length * other.pitch,
         fits=strip is None,
         over=0.0 if strip is None else strip.over,
     )
+
+
+def _between(face: Face, reach: float, at: float, faces: tuple[Face, ...], near: float) -> float:
+    """How far a face is from the nearest one across from it, mm, at a place along it; infinite where there is none.
+
+    Args:
+        face: which.
+        reach: its own, there.
+        at: mm along the other axis.
+        faces: all.
+        near: mm by which a face that lies across from this one may end short of the place: corners seldom stand square
+            across from each other.
+    """
+    across = [
+        reach + facing.reach_at(at)
+        for facing in faces
+        if facing.sign != face.sign
+        and min(face.high, facing.high) - max(face.low, facing.low) > STRIP
+        and facing.low - near < at < facing.high + near
+    ]
+    return min((gap for gap in across if gap > 0), default=math.inf)
 
 
 def strip_at(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) -> Strip | None:
