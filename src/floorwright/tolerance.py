@@ -49,6 +49,10 @@ UNCHECKED: Final = 0.01
 LEAST_SAWN: Final = 10.0
 """A piece narrower than this cannot be cut and laid with any certainty. Our default: common practice, no source."""
 
+LEAST_TRIM: Final = 2.0
+"""A strip narrower than this cannot be sawn off a tile with any certainty: it is about as wide as the saw's cut. Our
+default: common practice, no source."""
+
 AT_CORNER: Final = 5.0
 """An opening that runs no farther past the corner of its wall than this stands in the corner: readings of a wall and of
 the opening in it agree no better. Our default: common practice, no source."""

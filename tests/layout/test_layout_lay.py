@@ -240,6 +240,34 @@ def test_how_far_out_a_hand_is_prints_in_the_units_of_the_job() -> None:
     assert said.startswith('laid 13/32" out or turned by 1/4" in 10 ft, the worst piece falls from 11/16" to ')
 
 
+def test_a_strip_too_thin_to_saw_off_is_told() -> None:
+    def trims(width: float, **given: Any) -> dict[str, tuple[Severity, str, str]]:
+        layout = lay(rectangle_room(width, 1510.0), (width / 2, 755.0), **given)
+        said = [each for each in layout.findings if each.code == "layout-thin-trim"]
+        return {each.place: (each.severity, each.found, each.remedy) for each in said}
+
+    ten_full = 10 + 10 * 300 + 9 * 3.0
+    assert trims(ten_full) == {}
+    told = (
+        Severity.WARNING,
+        "the cut takes only 0.5 off the tile",
+        "grind it off, or lay full tiles with a gap of 4.5 there",
+    )
+    assert trims(ten_full - 1.0) == {"wall E": told, "wall W": told}
+    assert trims(ten_full - 4.0) == {}
+    assert trims(ten_full - 11.0, gap=(0.0, 0.0))["wall E"][2] == "grind it off"
+
+
+def test_a_strip_too_thin_to_saw_off_the_fat_end_is_a_note() -> None:
+    corners = {"A": (0.0, 0.0), "B": (3037.0, 0.0), "C": (3037.0, 1218.0), "D": (0.0, 1198.0)}
+    layout = lay(
+        room_of(corners, ("S", "E", "N", "W")), (1518.5, 600.0), choose="joint on centre across, full tile at S"
+    )
+    said = finding(layout, "layout-thin-trim")
+    assert (said.place, said.severity) == ("wall N", Severity.NOTE)
+    assert said.found == "the cut takes only 1 off the tile at its fat end"
+
+
 def test_taper_is_told_where_it_shows() -> None:
     def tapers(rise: float) -> dict[str, str]:
         corners = {"A": (0.0, 0.0), "B": (9000.0, 0.0), "C": (9000.0, 2000.0), "D": (0.0, 2000.0 + rise)}

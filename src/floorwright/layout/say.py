@@ -6,13 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from floorwright.control.words import fine, out_over
+from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.options import Offer, breaks_limit
 from floorwright.layout.score import Floor, smallest_side
 from floorwright.pattern.cell import UnitCell
-from floorwright.tolerance import RANK_STEP
+from floorwright.tolerance import LEAST_TRIM, RANK_STEP, STRIP
 from floorwright.units import INCH
 
 
@@ -51,6 +51,7 @@ def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
         *_of_offers(floor, said),
         *_of_refusals(floor, said),
         *_of_hand(floor, said),
+        *_of_trims(floor, said),
         *_of_tapers(floor, said),
         *_of_proofs(floor, said),
     )
@@ -243,6 +244,32 @@ def _of_hand(floor: Floor, said: Said) -> list[Finding]:
             remedy="check the control lines again before the first tile, or take another option",
         )
     ]
+
+
+def _of_trims(floor: Floor, said: Said) -> list[Finding]:
+    """A strip too thin to saw off a tile, all along a wall or at the fat end of its cut."""
+    found = []
+    for wall in said.chosen.walls:
+        least, most = wall.tile - wall.fat, wall.tile - wall.thin
+        all_along = most < LEAST_TRIM - RANK_STEP
+        off = most if all_along else least
+        if not wall.fits or not STRIP < off < LEAST_TRIM - RANK_STEP:
+            continue
+        where = "" if all_along else " at its fat end"
+        gap = floor.gap[0] - off
+        full = f", or lay full tiles with a gap of {fine_bare(gap, floor.style)} there" if gap > 0 else ""
+        found.append(
+            Finding(
+                code="layout-thin-trim",
+                severity=Severity.WARNING if all_along else Severity.NOTE,
+                place=f"wall {wall.wall}",
+                found=f"the cut takes only {fine_bare(off, floor.style)} off the tile{where}",
+                expected=f"at least {fine_bare(LEAST_TRIM, floor.style)} to saw off, or a full tile",
+                remedy=f"grind it off{full}",
+                source="our default",
+            )
+        )
+    return found
 
 
 def _hand(floor: Floor) -> Iterator[str]:
