@@ -240,6 +240,17 @@ def test_how_far_out_a_hand_is_prints_in_the_units_of_the_job() -> None:
     assert said.startswith('laid 13/32" out or turned by 1/4" in 10 ft, the worst piece falls from 11/16" to ')
 
 
+def test_a_gap_that_is_widened_to_keep_tiles_full_is_told() -> None:
+    def gaps(width: float) -> dict[str, str]:
+        layout = lay(rectangle_room(width, 1510.0), (width / 2, 755.0), gap=(5.0, 8.0))
+        return {each.place: each.found for each in layout.findings if each.code == "layout-gap-widened"}
+
+    ten_full = 10 + 10 * 300 + 9 * 3.0
+    told = "the last tiles stay full, with a gap of 6.5 to the wall"
+    assert gaps(ten_full) == {}
+    assert gaps(ten_full + 3.0) == {"wall E": told, "wall W": told}
+
+
 def test_a_strip_too_thin_to_saw_off_is_told() -> None:
     def trims(width: float, **given: Any) -> dict[str, tuple[Severity, str, str]]:
         layout = lay(rectangle_room(width, 1510.0), (width / 2, 755.0), **given)

@@ -8,9 +8,11 @@ import numpy as np
 
 from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
+from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.options import Offer, breaks_limit
 from floorwright.layout.score import Floor, smallest_side
+from floorwright.layout.walls import strip_at
 from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import LEAST_TRIM, RANK_STEP, STRIP
 from floorwright.units import INCH
@@ -51,6 +53,7 @@ def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
         *_of_offers(floor, said),
         *_of_refusals(floor, said),
         *_of_hand(floor, said),
+        *_of_gaps(floor, said),
         *_of_trims(floor, said),
         *_of_tapers(floor, said),
         *_of_proofs(floor, said),
@@ -244,6 +247,31 @@ def _of_hand(floor: Floor, said: Said) -> list[Finding]:
             remedy="check the control lines again before the first tile, or take another option",
         )
     ]
+
+
+def _of_gaps(floor: Floor, said: Said) -> list[Finding]:
+    """Walls at which the gap is wider than the least, as far as it may be."""
+    found: list[Finding] = []
+    if said.chosen.refused or floor.spare <= 0:
+        return found
+    origin, axes = np.array(said.chosen.placement.origin), axes_of(said.cell, said.chosen.placement.angle)
+    for axis, other in zip(axes, reversed(axes), strict=True):
+        for face in wall_faces(floor.room, axis, floor.gap[0]):
+            strip = strip_at(face, axis, other, origin, 0.0)
+            if strip is None:
+                continue
+            gap = floor.gap[0] + strip.fat - strip.tile
+            found.append(
+                Finding(
+                    code="layout-gap-widened",
+                    severity=Severity.NOTE,
+                    place=f"wall {face.name}",
+                    found=f"the last tiles stay full, with a gap of {_text(floor, gap)} to the wall",
+                    expected=f"a gap of {_text(floor, floor.gap[0])} to {_text(floor, floor.gap[1])}",
+                    source="yours",
+                )
+            )
+    return found
 
 
 def _of_trims(floor: Floor, said: Said) -> list[Finding]:
