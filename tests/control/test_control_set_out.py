@@ -255,7 +255,27 @@ class TestChoices:
         first = FirstLine(by="mid-points", walls=("W", "E"))
         found = control(rectangle(4000, 3000), first, Centre(by="point", point=(1000.0, 1520.0)))
         assert found.centre == pytest.approx((1000, 1500))
-        assert "20 mm off the first line" in finding(found, "control-centre-moved").found
+        told = finding(found, "control-centre-moved")
+        assert "20 mm off the first line" in told.found
+        assert told.severity is Severity.WARNING
+
+    @pytest.mark.parametrize("wall", ["E", "W"])
+    def test_from_the_middle_of_a_wall_that_a_parallel_line_runs_onto(self, wall: str) -> None:
+        found = control(larch_row(), centre=Centre(by="mid-point", wall=wall))
+        middle = {"E": 3612 / 2, "W": 3588 / 2}[wall]
+        assert found.centre == pytest.approx((2100, middle), abs=12)
+        assert found.centre_how == f"half way across the room from the middle of {wall}"
+        (mark,) = (mark for mark in line(found, "first line").marks if mark.on == wall)
+        assert mark.distance == pytest.approx(middle, abs=1)
+
+    def test_from_the_middle_of_a_wall_that_a_fixed_line_runs_onto_is_the_lines_own_middle(self) -> None:
+        first = FirstLine(by="mid-points", walls=("W", "E"))
+        found = control(rectangle(4000, 3000), first, Centre(by="mid-point", wall="E"))
+        assert found.centre == pytest.approx((2000, 1500))
+        assert "control-centre-along" in codes(found)
+        along = control(rectangle(4000, 3000), first, Centre(by="mid-point", wall="S"))
+        assert along.centre == pytest.approx((2000, 1500))
+        assert "control-centre-along" not in codes(along)
 
     def test_a_parallel_line_passes_through_a_typed_point(self) -> None:
         found = control(rectangle(4000, 3000), centre=Centre(by="point", point=(1000.0, 700.0)))

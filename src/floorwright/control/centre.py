@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
 from floorwright.control.choices import Centre
 from floorwright.control.first import Found, find_opening, find_place, opening_at, wall_angle, wall_middle
@@ -14,6 +15,9 @@ from floorwright.geometry.region import Region
 from floorwright.plan.room import Obstacle, Room
 from floorwright.tolerance import ALONG, STRIP, TOUCH
 from floorwright.units import LengthStyle
+
+ACROSS: Final = math.sqrt(0.5)
+"""Sine of 45 degrees. A wall at more than this to the first line lies across it, one at less along it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +44,7 @@ def find_centre(room: Room, region: Region, first: Found, centre: Centre, style:
     found = _find(room, region, first, centre)
     if isinstance(found, Finding):
         found = FoundCentre(point=_stand_in(room, region, first).point, how="middle of the room", findings=(found,))
-    found = _on_first(found, first, style)
+    found = _on_first(found, first, centre, style)
     if not _in_room(room, found.point):
         outside = Finding(
             code="control-centre-outside",
@@ -114,6 +118,8 @@ def _by_mid_point(room: Room, first: Found, wall: str) -> FoundCentre | Finding:
     if wall not in [known.name for known in room.walls]:
         return _unknown(f"wall {wall!r}", [known.name for known in room.walls])
     base, square = wall_middle(room, wall), first.angle + math.pi / 2
+    if abs(math.sin(wall_angle(room, wall) - first.angle)) > ACROSS:
+        return _across(room, first, wall)
     if first.through is not None:
         point = crossing(base, square, first.through, first.angle)
         assert point is not None
@@ -122,6 +128,26 @@ def _by_mid_point(room: Room, first: Found, wall: str) -> FoundCentre | Finding:
     if part is None:
         return _unknown(f"room across the first line at the middle of wall {wall}", [])
     return FoundCentre(point=middle(part, base, square), how=f"half way across the room from the middle of {wall}")
+
+
+def _across(room: Room, first: Found, wall: str) -> FoundCentre | Finding:
+    """From the middle of a wall that the first line runs onto: a line with no place of its own starts there."""
+    through = first.through or wall_middle(room, wall)
+    part = first_chord(room, through, first.angle)
+    if part is None:
+        return _unknown("part of the first line inside the room", [])
+    point = middle(part, through, first.angle)
+    if first.through is None:
+        return FoundCentre(point=point, how=f"half way across the room from the middle of {wall}")
+    along = Finding(
+        code="control-centre-along",
+        severity=Severity.NOTE,
+        place="centre",
+        found=f"square from the middle of {wall} runs along the first line and crosses it nowhere useful",
+        remedy="the middle of the first line is taken",
+        source="our default",
+    )
+    return FoundCentre(point=point, how=f"middle of the first line, which runs onto {wall}", findings=(along,))
 
 
 def _by_opening(room: Room, first: Found, name: str) -> FoundCentre | Finding:
@@ -209,8 +235,8 @@ def _widest(region: Region, through: Point, angle: float) -> Point:
     return step(through, way, at)
 
 
-def _on_first(found: FoundCentre, first: Found, style: LengthStyle) -> FoundCentre:
-    """The centre moved square onto a first line that has a place of its own."""
+def _on_first(found: FoundCentre, first: Found, centre: Centre, style: LengthStyle) -> FoundCentre:
+    """The centre moved square onto a first line that has a place of its own; a warning where the person typed it."""
     if first.through is None:
         return found
     point = crossing(found.point, first.angle + math.pi / 2, first.through, first.angle)
@@ -220,7 +246,7 @@ def _on_first(found: FoundCentre, first: Found, style: LengthStyle) -> FoundCent
         return FoundCentre(point=point, how=found.how, findings=found.findings)
     note = Finding(
         code="control-centre-moved",
-        severity=Severity.NOTE,
+        severity=Severity.WARNING if centre.by == "point" else Severity.NOTE,
         place="centre",
         found=f"the centre ({found.how}) is {fine(moved, style)} off the first line ({first.how})",
         remedy="it is moved square onto the first line",

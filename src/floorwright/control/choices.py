@@ -32,7 +32,7 @@ class Centre:
     """How the centre is found.
 
     Attributes:
-        by: `mid-point` (of the first line inside the room; with a wall, square from that wall's middle), `opening` (on
+        by: `mid-point` (of the first line inside the room; with a wall, half way across from its middle), `opening` (on
             the line of a door), `visual` (middle of what is seen from the door) or `point` (as typed).
         wall: its name, for `mid-point`. A first line parallel to a wall takes that wall when none is named.
         opening: its name, for `opening` and `visual`. The first opening of the room when none is named.

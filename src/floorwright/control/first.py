@@ -136,7 +136,7 @@ def _parallel(room: Room, wall: str) -> Found:
 
 def _through(start: Point, end: Point, *, how: str) -> Found:
     if math.dist(start, end) <= COINCIDENT:
-        raise _ChoiceError(f"a line {how}, which are one point", "two points apart")
+        raise _ChoiceError(f"a line {how}, which is the same point", "two points apart")
     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
     return Found(angle=direction(math.atan2(end[1] - start[1], end[0] - start[0])), through=middle, wall="", how=how)
 
