@@ -58,6 +58,21 @@ def test_a_file_in_inches_has_defaults_in_inches() -> None:
     assert (job.control.compass, job.survey.tape.reading) == (1828.8, 0.79375)
 
 
+@pytest.mark.parametrize("units", ["mm", "ft"])
+def test_no_compass_is_a_compass_of_nought(units: str) -> None:
+    loaded = load_text(f'units = "{units}"\n[control]\ncompass = 0\n')
+    assert loaded.job is not None
+    assert loaded.job.control.compass == 0.0
+    assert not any("compass" in finding.place for finding in loaded.findings)
+    assert "job-length" in told(load_text("[control]\ntape = 0\n").findings)
+
+
+def test_a_key_that_a_choice_needs_is_asked_for_in_words() -> None:
+    loaded = load_text('[survey]\noutline = ["A", "B", "C"]\n[control]\nfirst_line = { by = "opening" }\n')
+    (missing,) = (finding for finding in loaded.findings if finding.code == "job-missing-key")
+    assert (missing.found, missing.expected) == ("no `opening`", "one, because `opening` is chosen")
+
+
 def test_group_measurement_gives_the_real_size() -> None:
     # Ten tiles and nine joints of 3 read 3027 (issue text): 300 each.
     text = '[[goods]]\nname = "x"\nwidth = 148\ngroup = { tiles = 10, joints = 9, joint = 3, reads = 3027 }\n'

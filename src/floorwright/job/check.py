@@ -109,7 +109,7 @@ def _needs(path: Path, table: Table, choice: str, needs: Needs, may: Needs) -> I
                 path=(*path, key),
                 code="job-missing-key",
                 found=f"no `{key}`",
-                expected=f"it, with {quoted(choice)}",
+                expected=f"one, because {quoted(choice)} is chosen",
                 remedy=f"add {key} = ...",
                 drop=path,
             )

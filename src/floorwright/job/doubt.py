@@ -58,7 +58,8 @@ def _doubt(path: Path, value: object, unit: str, least: float, most: float) -> I
         return
     figure = shown(value)
     mm = value * float(MM_IN[unit])
-    if least <= mm <= most:
+    # Nought is no slip of the unit: where it may stand it says that there is none, and elsewhere it is an error.
+    if value == 0 or least <= mm <= most:
         return
     others = [f'"{figure} {other}"' for other in _OTHERS[unit] if least <= value * float(MM_IN[other]) <= most]
     meant = f"write {listed(others)}; if" if others else "if"

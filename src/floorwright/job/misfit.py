@@ -141,7 +141,7 @@ def _missing(path: Path) -> Problem:
         path=path,
         code="job-missing-key",
         found=f"no `{path[-1]}`",
-        expected="it, for it has no default",
+        expected="one, because it has no default",
         remedy=f"add {path[-1]} = ...",
         drop=path[:-1],
     )

@@ -192,8 +192,8 @@ class Control(Table):
     """How the first line is chosen."""
     centre: Centre = as_if_read({"by": "visual"})
     """How the centre is chosen."""
-    compass: Measure = as_if_read(Fallback("2 m", "6ft"))
-    """The reach of the compass."""
+    compass: Length = as_if_read(Fallback("2 m", "6ft"))
+    """The reach of the compass; 0 for none."""
     tape: Measure = as_if_read(Fallback("8 m", "25ft"))
     """The length of the tape."""
     mark: Length = as_if_read(Fallback("0.5 mm", "1/64in"))
