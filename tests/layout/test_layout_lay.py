@@ -211,6 +211,13 @@ def test_strip_beside_a_wall_is_refused() -> None:
     assert found.refused == "leaves a strip of 2 between the last tile and the gap at E, which nothing fills"
 
 
+def test_a_piece_too_narrow_to_print_is_said_to_be_narrow_and_not_nought() -> None:
+    layout = lay(rectangle_room(10 + 5 * 303 + 0.2, 1500.0), (760.0, 750.0))
+    assert option(layout, "full tile at W, tile on centre along").refused.startswith(
+        "leaves a piece under 0.5 wide at "
+    )
+
+
 def test_where_nothing_fits_the_best_is_laid_and_said() -> None:
     # Between walls 305 apart a tile of 300 leaves a strip of 5, or is cut to leave a piece under 10.
     layout = lay(rectangle_room(308.0 + 10, 2000.0), (159.0, 1000.0), size=(300.0, 300.0))

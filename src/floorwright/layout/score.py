@@ -158,9 +158,14 @@ def _refused(
                 return _strip_text(found, floor.style)
     if at is not None and worst < LEAST_SAWN:
         where = _walls_of(floor.region, clipped, at)
-        text, least = floor.style.text(worst, feet=False), floor.style.text(LEAST_SAWN, feet=False)
-        return f"leaves a piece {text} wide{where}, too narrow to saw (under {least})"
+        least = floor.style.text(LEAST_SAWN, feet=False)
+        return f"leaves a piece {_small_text(worst, floor.style)} wide{where}, too narrow to saw (under {least})"
     return ""
+
+
+def _small_text(mm: float, style: LengthStyle) -> str:
+    """A length over nothing, even where it prints as nothing."""
+    return style.text(mm, feet=False) if style.steps(mm) else f"under {style.text(style.mm(1), feet=False)}"
 
 
 def _strip_text(strip: Strip, style: LengthStyle) -> str:
