@@ -6,6 +6,7 @@ from typing import Any, Final
 from floorwright.findings import Severity
 from floorwright.job.misfit import value_at
 from floorwright.job.model import Job
+from floorwright.job.observations import BY_EYE
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem
 from floorwright.job.walls import walls_of
@@ -37,6 +38,11 @@ def assumed(job: Job, data: dict[str, Any]) -> Iterator[Problem]:
         defaults["aims", "least_piece"] = f"no piece narrower than a {job.aims.least_piece} of a tile"
     for i, zone in enumerate(job.zones):
         defaults["zones", i, "gap"] = f"a gap of {job.style.entered_text(zone.gap, unit=True)} at the walls"
+    by_eye = [i for i, offset in enumerate(job.survey.offsets) if offset.within is None and offset.along is not None]
+    for i in by_eye[:1]:
+        defaults["survey", "offsets", i, "within"] = f"squared out by eye to 1 in {1 / BY_EYE:.0f}, and by the tape"
+    for i, angle in list(enumerate(job.survey.angles))[:1]:
+        defaults["survey", "angles", i, "within_degrees"] = f"angles good to {angle.within_degrees} degrees"
     for path, taken in defaults.items():
         if value_at(data, path) is None:
             yield _note(path, taken)

@@ -10,7 +10,7 @@ from floorwright.job.fields import ends
 from floorwright.job.misfit import quoted, value_at
 from floorwright.job.problem import Problem, did_you_mean
 from floorwright.job.reference import Known
-from floorwright.job.walls import walls_of
+from floorwright.job.walls import own_name, walls_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -44,6 +44,8 @@ def check_survey(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
     for i, square in enumerate(survey.square):
         yield from corners.check(("survey", "square", i, "corner"), square.corner, ("survey", "square", i))
     yield from _straight(survey, points)
+    yield from _angles(survey, points, corners)
+    yield from _offsets(survey, points, original)
 
 
 def _outline(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
@@ -78,6 +80,10 @@ def _tie_points(survey: Survey) -> set[str]:
     """Returns the points that are no corners but that enough readings fix, and no corner misspelt."""
     readings = Counter(name for pair in {frozenset(ends(pair)) for pair in survey.distances} for name in pair)
     readings.update(name for line in survey.straight for name in set(line.points))
+    for offset in survey.offsets:
+        readings[offset.point] += 1 if offset.along is None else TIES
+        readings.update(offset.line or ())
+    readings.update(name for angle in survey.angles for name in {angle.corner, *(angle.between or ())})
     corners = {corner.casefold() for corner in survey.outline}
     return {name for name, count in readings.items() if count >= TIES and name.casefold() not in corners}
 
@@ -174,3 +180,61 @@ def _straight(survey: Survey, points: Known) -> Iterator[Problem]:
             continue
         for place, name in enumerate(line.points):
             yield from points.check((*path, place), name, path[:-1])
+
+
+def _angles(survey: Survey, points: Known, corners: Known) -> Iterator[Problem]:
+    for i, angle in enumerate(survey.angles):
+        path: Path = ("survey", "angles", i)
+        known = corners if angle.between is None else points
+        yield from known.check((*path, "corner"), angle.corner, path)
+        for place, name in enumerate(angle.between or ()):
+            yield from points.check((*path, "between", place), name, path)
+        if angle.between is not None and len({angle.corner, *angle.between}) < 3:
+            yield _twice((*path, "between"), "-".join((angle.between[0], angle.corner, angle.between[1])), path)
+
+
+def _offsets(survey: Survey, points: Known, original: dict[str, Any]) -> Iterator[Problem]:
+    ends_of = walls_of(survey)
+    walls = Known(
+        code="job-unknown-wall",
+        what="a wall",
+        names=list(ends_of),
+        also={f"{start}-{end}" for wall in ends_of.values() for start, end in (wall, wall[::-1])},
+        left_out=set(value_at(original, ("survey", "walls")) or ()),
+    )
+    for i, offset in enumerate(survey.offsets):
+        path: Path = ("survey", "offsets", i)
+        yield from points.check((*path, "point"), offset.point, path)
+        if (offset.wall is None) == (offset.line is None):
+            yield Problem(
+                path=(*path, "line"),
+                code="job-missing-key" if offset.wall is None else "job-range",
+                found="no `wall` and no `line`" if offset.wall is None else "a `wall` and a `line`",
+                expected="one of them: what the point is measured from",
+                remedy='write wall = "S", or line = ["A", "B"]',
+                drop=path,
+            )
+            continue
+        line = offset.line or ()
+        for place, name in enumerate(line):
+            yield from points.check((*path, "line", place), name, path)
+        if offset.wall is not None:
+            yield from walls.check((*path, "wall"), offset.wall, path)
+            wall = own_name(survey, offset.wall)
+            line = ends_of[wall] if wall else ()
+            if wall and offset.start is not None:
+                corners = Known(code="job-unknown-corner", what=f"a corner at an end of wall {wall}", names=line)
+                yield from corners.check((*path, "from"), offset.start, path)
+        if line and len({offset.point, *line}) < 3:
+            yield _twice((*path, "point"), f"{offset.point} from {'-'.join(line)}", path)
+
+
+def _twice(path: Path, found: str, drop: Path) -> Problem:
+    return Problem(
+        path=path,
+        code="job-distance",
+        found=found,
+        expected="three different points",
+        remedy="write the point, and two others to measure it from",
+        drop=drop,
+    )

@@ -248,6 +248,9 @@ CornersInLine = Annotated[
     tuple[CornerName, CornerName, CornerName],
     BeforeValidator(_exactly(3, "one end, the point and the other end", 'write points = ["A", "P", "B"]')),
 ]
+TwoPoints = Annotated[
+    tuple[CornerName, CornerName], BeforeValidator(_exactly(2, "two points", 'write it as ["A", "B"]'))
+]
 TwoWalls = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two walls", 'write walls = ["S", "N"]'))]
 Note = Annotated[str, BeforeValidator(_note, json_schema_input_type=str)]
 Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=dt.date)]
@@ -263,4 +266,7 @@ LeastPiece = Annotated[
 Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000)]
 Positive = Annotated[int, Field(strict=True, ge=1, le=1_000_000)]
 Angle = Annotated[float, Field(strict=True, ge=-360, le=360, allow_inf_nan=False)]
+InnerAngle = Annotated[float, Field(strict=True, gt=0, lt=360, allow_inf_nan=False)]
+"""Degrees."""
+Degrees = Annotated[float, Field(strict=True, gt=0, le=45, allow_inf_nan=False)]
 Flag = Annotated[bool, Field(strict=True)]

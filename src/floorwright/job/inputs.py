@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
-from math import atan2, hypot, radians
+from math import hypot, radians
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.control.choices import Centre, FirstLine, Tools
@@ -12,14 +12,13 @@ from floorwright.findings import Finding, Severity, has_error
 from floorwright.geometry.inset import inset
 from floorwright.geometry.measure import distance
 from floorwright.job.fields import ends
+from floorwright.job.observations import observations
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.plan.check import check_room
 from floorwright.plan.fit import fit_openings
 from floorwright.plan.obstacles import column, pipe
 from floorwright.plan.room import Obstacle, Opening, Room
-from floorwright.survey.accuracy import TAPES, own_limit, sd
 from floorwright.survey.adjustment import Datum
-from floorwright.survey.observation import Distance, Observation, Square, Straight
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -50,37 +49,6 @@ def survey(job: Job) -> dict[str, Any]:
         "hidden": frozenset(job.aims.hidden),
         "datum": datum,
     }
-
-
-def observations(booked: model.Survey) -> tuple[Observation, ...]:
-    """Returns every reading and assumption with its a-priori accuracy, in the order of the file."""
-    tape = own_limit(booked.tape.limit) if booked.tape.limit else TAPES[booked.tape.tape_class]
-    accuracy = partial(sd, tape=tape, hook=booked.tape.hook, reading=booked.tape.reading)
-    distances: list[Observation] = []
-    for pair, reads in booked.distances.items():
-        a, b = ends(pair)
-        for i, read in enumerate(reads):
-            key = pair if i == 0 else f"{pair}/{i + 1}"
-            distances.append(Distance(key=key, a=a, b=b, measured=read, sd=accuracy(read)))
-    return (
-        *distances,
-        *(_square(square, booked) for square in booked.square),
-        *(
-            Straight(key=f"straight {'-'.join(line.points)}", a=a, at=at, b=b, sd=line.within)
-            for line in booked.straight
-            for a, at, b in [line.points]
-        ),
-    )
-
-
-def _square(square: model.Square, booked: model.Survey) -> Square:
-    """The room's own angle at the corner, anticlockwise from the wall after it to the wall before it."""
-    outline = booked.outline if booked.direction == "anticlockwise" else booked.outline[::-1]
-    place = outline.index(square.corner)
-    before, after = outline[place - 1], outline[(place + 1) % len(outline)]
-    return Square(
-        key=f"square {square.corner}", at=square.corner, a=after, b=before, sd=atan2(square.within, square.over)
-    )
 
 
 def room(job: Job, surveyed: SurveyResult, *, style: LengthStyle) -> tuple[Room | None, tuple[Finding, ...]]:

@@ -29,7 +29,12 @@ _KINDS: Final = {
     "model_type": "a table",
     "tuple_type": "a list",
 }
-_BOUNDS: Final = {"greater_than_equal": ("ge", "{} or more"), "less_than_equal": ("le", "{} or less")}
+_BOUNDS: Final = {
+    "greater_than_equal": ("ge", "{} or more"),
+    "less_than_equal": ("le", "{} or less"),
+    "greater_than": ("gt", "over {}"),
+    "less_than": ("lt", "under {}"),
+}
 
 
 def value_at(data: object, path: Iterable[str | int]) -> Any:

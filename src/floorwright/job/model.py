@@ -19,8 +19,10 @@ from floorwright.job.fields import (
     CornersInLine,
     Count,
     Date,
+    Degrees,
     Fallback,
     Flag,
+    InnerAngle,
     LeastPiece,
     Length,
     Measure,
@@ -31,6 +33,7 @@ from floorwright.job.fields import (
     Positive,
     Readings,
     Rounding,
+    TwoPoints,
     TwoWalls,
 )
 from floorwright.survey.group import tile_from_row
@@ -90,6 +93,40 @@ class Straight(Table):
     """How far off the line the point may lie: one standard deviation."""
 
 
+class AngleReading(Table):
+    """An angle read with a laser or a protractor."""
+
+    corner: CornerName
+    """Where it was read."""
+    angle: InnerAngle
+    """Degrees: between the corner's two walls on the side of the room, over 180 where it turns in."""
+    between: TwoPoints | None = None
+    """From the one point anticlockwise to the other, instead of between the walls: with your back to the corner, from
+    right to left."""
+    within_degrees: Degrees = 0.5
+    """How true it was read, degrees: one standard deviation."""
+
+
+class OffsetReading(Table):
+    """A point measured square from a wall, or from a string between two points."""
+
+    point: CornerName
+    """The point."""
+    wall: Name | None = None
+    """The wall that it is measured from."""
+    start: CornerName | None = Field(default=None, alias="from")
+    """With `wall`: the corner that `along` is measured from."""
+    line: TwoPoints | None = None
+    """A string between two points, instead of a wall; `along` is measured from the first."""
+    along: Coordinate | None = None
+    """Along the wall or string, to where the point is square out from it."""
+    out: Coordinate
+    """Out from a wall into the room; from a string to the left, seen from its first point, and under 0 to the right."""
+    within: Measure | None = None
+    """How true both were read: one standard deviation; without it what the tape's class and your reading
+    give, and along a hundredth of `out` more, for squaring it by eye."""
+
+
 class Survey(Table):
     """What was measured of the room."""
 
@@ -111,6 +148,10 @@ class Survey(Table):
     """Corners taken as square."""
     straight: tuple[Straight, ...] = ()
     """Points taken as straight."""
+    angles: tuple[AngleReading, ...] = Field(default=(), max_length=1000)
+    """Angles read."""
+    offsets: tuple[OffsetReading, ...] = Field(default=(), max_length=1000)
+    """Points measured square from a wall or a string."""
 
 
 class Opening(Table):

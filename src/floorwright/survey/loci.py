@@ -1,7 +1,8 @@
 """Where one more point may lie, by each reading that ties it to points that have a place, and where two such meet.
 
-A distance is a circle; a square corner at a placed point is a line, at the new point itself a circle (Thales); a
-straight is a line. Readings are never perfect: circles that just miss each other meet half way between.
+A distance is a circle; a square corner or an angle at a placed point is a line, at the new point itself a circle; a
+straight, an offset and a length along a line are lines. Readings are never perfect: circles that just miss each other
+meet half way between.
 """
 
 import math
@@ -9,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from floorwright.survey.network import names_of
-from floorwright.survey.observation import Distance, Observation, Square
+from floorwright.survey.observation import Along, Angle, Coordinate, Distance, Observation, Offset, Square
 from floorwright.tolerance import COINCIDENT, PARALLEL
 
 Place = tuple[float, float]
@@ -34,8 +35,17 @@ class Line:
 Locus = Circle | Line
 
 
+def locus_may_tell(observation: Observation, point: str) -> bool:
+    """Returns whether an observation, once its other points have a place, says where a point may lie."""
+    if isinstance(observation, Offset | Along):
+        return observation.at == point
+    return not isinstance(observation, Coordinate)
+
+
 def locus(observation: Observation, point: str, placed: Mapping[str, Place]) -> Locus | None:
     """Returns where an observation lets a point lie, or None where it says nothing yet (a point of it has no place)."""
+    if not locus_may_tell(observation, point):
+        return None
     others = [placed.get(name) for name in names_of(observation) if name != point]
     known = [place for place in others if place is not None]
     if point not in names_of(observation) or len(known) < len(others):
@@ -52,7 +62,34 @@ def locus(observation: Observation, point: str, placed: Mapping[str, Place]) -> 
             return Circle(centre=((ax + bx) / 2, (ay + by) / 2), radius=length / 2)
         # names_of gives the corner first, so that known[0] is the corner.
         return Line(through=known[0], direction=(-along[1], along[0]))
+    if isinstance(observation, Angle):
+        return _angle(observation, point, known[0], along, length)
+    if isinstance(observation, Offset | Along):
+        return _by_line(observation, known[0], along)
     return Line(through=known[0], direction=along)
+
+
+def _angle(angle: Angle, point: str, first: Place, along: Place, length: float) -> Locus:
+    """At an end, the line at that angle to the other ray; at the corner, the circle of equal angles over the chord."""
+    sine, cosine = math.sin(angle.measured), math.cos(angle.measured)
+    if point != angle.at:
+        sine = sine if point == angle.b else -sine
+        turned = (along[0] * cosine - along[1] * sine, along[0] * sine + along[1] * cosine)
+        return Line(through=first, direction=turned)
+    if abs(sine) <= PARALLEL:
+        return Line(through=first, direction=along)
+    # Euclid, Elements III.21: the angle over a chord is the same all round an arc; its centre sees twice that angle.
+    out = length / 2 * cosine / sine
+    x = first[0] + along[0] * length / 2 - along[1] * out
+    y = first[1] + along[1] * length / 2 + along[0] * out
+    return Circle(centre=(x, y), radius=length / 2 / abs(sine))
+
+
+def _by_line(reading: Offset | Along, start: Place, along: Place) -> Line:
+    left = (-along[1], along[0])
+    shift, direction = (left, along) if isinstance(reading, Offset) else (along, left)
+    through = (start[0] + reading.measured * shift[0], start[1] + reading.measured * shift[1])
+    return Line(through=through, direction=direction)
 
 
 def meet(first: Locus, second: Locus) -> tuple[Place, ...]:

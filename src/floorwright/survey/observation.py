@@ -56,4 +56,82 @@ class Straight:
     sd: float
 
 
-Observation = Distance | Square | Straight
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Angle:
+    """An angle read with a laser or a protractor: at `at`, from `a` anticlockwise to `b`.
+
+    Attributes:
+        key: `angle B`.
+        at, a, b: point names.
+        measured: radians, over 0 and under 2 pi.
+        sd: a-priori standard deviation, radians.
+    """
+
+    key: str
+    at: str
+    a: str
+    b: str
+    measured: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offset:
+    """How far a point lies square out from the line through two others.
+
+    Attributes:
+        key: `P off S`.
+        a, b: ends of the line.
+        at: the point.
+        measured: mm to the left of the line from `a` to `b`; under 0 to its right.
+        sd: a-priori standard deviation, mm.
+    """
+
+    key: str
+    a: str
+    at: str
+    b: str
+    measured: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Along:
+    """How far along the line through two points another lies, to the foot of the square from it.
+
+    Attributes:
+        key: `P along S`.
+        a, b: the zero of the line, and where it runs to.
+        at: the point.
+        measured: mm from `a`; under 0 behind it.
+        sd: a-priori standard deviation, mm.
+    """
+
+    key: str
+    a: str
+    at: str
+    b: str
+    measured: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coordinate:
+    """One coordinate of a point, from a total station or off a drawing.
+
+    Attributes:
+        key: `P x`.
+        point: its name.
+        axis: 0 for x (east), 1 for y (north).
+        measured: mm.
+        sd: a-priori standard deviation, mm.
+    """
+
+    key: str
+    point: str
+    axis: int
+    measured: float
+    sd: float
+
+
+Observation = Distance | Square | Straight | Angle | Offset | Along | Coordinate

@@ -1,13 +1,13 @@
 """What a person says of the outline before any reading: the order of the corners, and which of them turn in."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from floorwright.geometry.measure import is_simple, turns
 from floorwright.geometry.region import Points
-from floorwright.survey.observation import Observation, Straight
+from floorwright.survey.observation import Observation, Offset, Straight
 from floorwright.tolerance import ALONG
 
 
@@ -40,13 +40,22 @@ def outline_of(
 ) -> Outline:
     """Returns the outline anticlockwise. Of one booked clockwise the first corner stays first."""
     ordered = tuple(corners) if anticlockwise else (corners[0], *reversed(corners[1:]))
-    between = {(ordered[i - 1], name, ordered[(i + 1) % len(ordered)]) for i, name in enumerate(ordered)}
-    straight = {
-        o.at
-        for o in observations
-        if isinstance(o, Straight) and ((o.a, o.at, o.b) in between or (o.b, o.at, o.a) in between)
-    }
-    return Outline(corners=ordered, inward=frozenset(inward), straight=frozenset(straight))
+    straight = frozenset(name for run in _runs(ordered, observations) for name in run)
+    return Outline(corners=ordered, inward=frozenset(inward), straight=straight)
+
+
+def _runs(ordered: Sequence[str], observations: Sequence[Observation]) -> Iterator[tuple[str, ...]]:
+    """The corners between two others that all are read from the line through those two."""
+    by_line: dict[frozenset[str], set[str]] = {}
+    for o in observations:
+        if isinstance(o, Straight | Offset):
+            by_line.setdefault(frozenset((o.a, o.b)), set()).add(o.at)
+    for line, read in by_line.items():
+        if line <= set(ordered):
+            first, second = sorted(ordered.index(name) for name in line)
+            for run in (ordered[first + 1 : second], (*ordered[second + 1 :], *ordered[:first])):
+                if set(run) <= read:
+                    yield tuple(run)
 
 
 def misturned(outline: Outline, ring: Points) -> tuple[str, ...]:

@@ -15,9 +15,9 @@ import numpy as np
 from floorwright.geometry.measure import area, is_inside_ring
 from floorwright.geometry.region import Points
 from floorwright.survey.datum import on_first_wall
-from floorwright.survey.loci import Place, locus, meet
-from floorwright.survey.network import names_of
-from floorwright.survey.observation import Distance, Observation, Square, Straight
+from floorwright.survey.loci import Place, locus, locus_may_tell, meet
+from floorwright.survey.network import kind_of, names_of
+from floorwright.survey.observation import Angle, Coordinate, Distance, Observation, Offset, Square, Straight
 from floorwright.survey.outline import Outline, is_misturned
 
 BEAM: Final = 24
@@ -128,11 +128,16 @@ def _next_point(outline: Outline, at: Mapping[str, Sequence[Observation]], place
     ready: list[tuple[bool, int, int, str]] = []
     for order, (name, observations) in enumerate(at.items()):
         if name not in placed:
-            ties = {frozenset(names_of(o)) - {name} for o in observations}
-            tied = sum(all(other in placed for other in tie) for tie in ties)
+            ties = {(_way(o), frozenset(names_of(o)) - {name}) for o in observations if locus_may_tell(o, name)}
+            tied = sum(all(other in placed for other in tie) for _, tie in ties)
             if tied >= 2:
                 ready.append((name not in outline.corners, -tied, order, name))
     return min(ready)[3] if ready else None
+
+
+def _way(observation: Observation) -> str:
+    """The kind of an observation; a straight and an offset from one line say the same of a point."""
+    return "offset" if isinstance(observation, Straight) else kind_of(observation)
 
 
 def _places(
@@ -188,28 +193,37 @@ def _misfit(observation: Observation, figure: Mapping[str, Place]) -> float:
     if isinstance(observation, Distance):
         off = math.dist(figure[observation.a], figure[observation.b]) - observation.measured
         return min(abs(off) / observation.sd, CAP)
+    if isinstance(observation, Coordinate):
+        return 0.0
     (ax, ay), (bx, by), (px, py) = (figure[name] for name in (observation.a, observation.b, observation.at))
-    if isinstance(observation, Square):
+    if isinstance(observation, Square | Angle):
         turned = math.atan2(by - py, bx - px) - math.atan2(ay - py, ax - px)
-        return min(abs(math.remainder(turned - math.pi / 2, math.pi)) / observation.sd, CAP)
+        if isinstance(observation, Square):
+            off = math.remainder(turned - math.pi / 2, math.pi)
+        else:
+            off = math.remainder(turned - observation.measured, 2 * math.pi)
+        return min(abs(off) / observation.sd, CAP)
     length = math.hypot(bx - ax, by - ay)
     if length == 0.0:
         return CAP
     off = ((bx - ax) * (py - ay) - (by - ay) * (px - ax)) / length
     along = ((bx - ax) * (px - ax) + (by - ay) * (py - ay)) / length
-    # A point on a wall is between its ends: one beyond them fits the line but not the words.
-    beyond = CAP / 2 if not 0.0 <= along <= length else 0.0
-    return min(abs(off) / observation.sd, CAP) + beyond
+    if isinstance(observation, Straight):
+        # A point on a wall is between its ends: one beyond them fits the line but not the words.
+        beyond = CAP / 2 if not 0.0 <= along <= length else 0.0
+        return min(abs(off) / observation.sd, CAP) + beyond
+    read = off if isinstance(observation, Offset) else along
+    return min(abs(read - observation.measured) / observation.sd, CAP)
 
 
 def _length_sd(observation: Observation, figure: Mapping[str, Place]) -> float:
     """What an observation's standard deviation is as a length, mm."""
-    if isinstance(observation, Distance | Straight):
+    if not isinstance(observation, Square | Angle):
         return observation.sd
     placed = [figure[name] for name in names_of(observation) if name in figure]
     return observation.sd * math.dist(placed[0], placed[1])
 
 
 def _is_same(first: Points, second: Points, observations: Sequence[Observation]) -> bool:
-    largest = max((o.sd for o in observations if isinstance(o, Distance | Straight)), default=1.0)
+    largest = max((o.sd for o in observations if not isinstance(o, Square | Angle)), default=1.0)
     return float(np.abs(first - second).max()) <= SAME * largest

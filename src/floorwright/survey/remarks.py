@@ -10,7 +10,7 @@ from floorwright.plan.room import Corner
 from floorwright.survey.accuracy import READING
 from floorwright.survey.adjustment import Adjustment
 from floorwright.survey.chi_square import CRITICAL, RISK, quantile
-from floorwright.survey.observation import Distance, Observation, Square, Straight
+from floorwright.survey.observation import Angle, Observation, Square, Straight
 from floorwright.survey.outline import Outline
 from floorwright.survey.suspect import Explanation, Suspicion, unchecked
 from floorwright.survey.take import Missing, Reading
@@ -152,20 +152,18 @@ def suspects(
 
 def _one_suspect(explanation: Explanation, observation: Observation, style: LengthStyle) -> Finding:
     off = _off(explanation, observation, style)
-    if isinstance(observation, Distance):
-        found = (
-            f"{observation.key} reads {style.text(observation.measured)}; all the other readings make it "
-            f"{style.text(explanation.would_read)}, so it is {off}"
-        )
-        if slip := explanation.recognised:
-            found += f"; it would agree if it read {style.entered_text(slip.would_agree)}: {slip.what}"
-        expected, remedy = style.text(explanation.would_read), f"measure {observation.key} again"
-    elif isinstance(observation, Square):
+    if isinstance(observation, Square):
         found = f"corner {observation.at} is not square: the readings make it {off}"
         expected, remedy = "a square corner, as taken", "take it off the square corners"
-    else:
+    elif isinstance(observation, Straight):
         found = f"{observation.at} does not lie on the line from {observation.a} to {observation.b}: it is {off}"
         expected, remedy = "a straight line, as taken", f"measure {observation.at} by two distances instead"
+    else:
+        read, expected = (_value(value, observation, style) for value in (observation.measured, explanation.would_read))
+        found = f"{observation.key} reads {read}; all the other readings make it {expected}, so it is {off}"
+        if slip := explanation.recognised:
+            found += f"; it would agree if it read {style.entered_text(slip.would_agree)}: {slip.what}"
+        remedy = f"measure {observation.key} again"
     return Finding(
         code="survey-suspect", severity=Severity.WARNING, place=explanation.key, found=found, expected=expected,
         remedy=remedy, source="yours",
@@ -196,13 +194,21 @@ def _tie(suspicion: Suspicion, by_key: dict[str, Observation], tell: Reading | N
     )
 
 
+def _value(value: float, observation: Observation, style: LengthStyle) -> str:
+    return f"{math.degrees(value):.2f} degrees" if isinstance(observation, Angle) else style.text(value)
+
+
 def _off(explanation: Explanation, observation: Observation, style: LengthStyle) -> str:
     """How far a reading would be wrong, as words."""
-    if isinstance(observation, Distance):
-        return f"{style.text(abs(explanation.slip))} too {'long' if explanation.slip > 0 else 'short'}"
-    if isinstance(observation, Square):
-        return f"out by {style.text(OVER * math.tan(abs(explanation.slip)))} over {style.text(OVER)}"
-    return f"{style.text(abs(explanation.slip))} off"
+    slip = explanation.slip
+    if isinstance(observation, Square | Angle):
+        out = f"{style.text(OVER * math.tan(abs(slip)))} over {style.text(OVER)}"
+        return (
+            f"out by {out}" if isinstance(observation, Square) else f"too {'wide' if slip > 0 else 'narrow'} by {out}"
+        )
+    if isinstance(observation, Straight):
+        return f"{style.text(abs(slip))} off"
+    return f"{style.text(abs(slip))} too {'long' if slip > 0 else 'short'}"
 
 
 def _disagree(adjustment: Adjustment, lead: str, style: LengthStyle) -> Finding:

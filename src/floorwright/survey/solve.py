@@ -70,11 +70,11 @@ def adjust(points: Sequence[str], start: Points, observations: Sequence[Observat
     Formulas: Ghilani, Adjustment Computations, 5th ed.: eq. 11.37 (step), 13.6 (covariance), 21.6 to 21.10 (residual
     cofactors, redundancy numbers, standardised residuals).
     """
-    net = network(points, observations)
     given = np.asarray(start, dtype=np.float64).reshape(-1, 2)
-    if len(given) != len(net.points) or not bool(np.all(np.isfinite(given))):
+    if len(given) != len(points) or not bool(np.all(np.isfinite(given))):
         raise FloorwrightValueError("every point needs a starting coordinate")
-    centre = given.mean(axis=0)
+    centre = given.mean(axis=0) if len(given) else np.zeros(2)
+    net = network(points, observations, centre)
     basis = basis_of(datum, net.points, given - centre)
     xy, iterations, converged = _gauss_newton(net, given - centre, basis)
     factors = _factors(net, xy, basis)
@@ -164,8 +164,10 @@ def _residuals(
 ) -> tuple[Residual, ...]:
     out = residuals(net, xy)
     adjusted = net.measured + out
-    row, at, a, b = net.squares
-    adjusted[row] = angles(xy, at, a, b)
+    for row, at, a, b in (net.squares, net.angles):
+        adjusted[row] = angles(xy, at, a, b)
+    row, _ = net.coordinates
+    adjusted[row] += net.origin[net.axes]
     checked = redundancy > UNCHECKED
     sure = np.where(checked, redundancy, 1.0)
     standardised = np.where(checked, np.abs(out) / (net.sd * np.sqrt(sure)), 0.0)

@@ -13,7 +13,7 @@ from floorwright.survey.adjustment import Adjustment, Datum
 from floorwright.survey.chi_square import is_acceptable
 from floorwright.survey.datum import on_first_wall
 from floorwright.survey.network import derivatives, network, residuals
-from floorwright.survey.observation import Distance, Observation, Straight
+from floorwright.survey.observation import Angle, Distance, Observation, Square
 from floorwright.survey.outline import Outline, misturned, template
 from floorwright.survey.place import build
 from floorwright.survey.solve import LoosePointsError, adjust
@@ -101,7 +101,7 @@ def _different(found: Iterator[Shape], observations: Sequence[Observation]) -> t
 
 def is_same_shape(first: Points, second: Points, observations: Sequence[Observation]) -> bool:
     """Returns whether two figures in one frame differ by no more than the readings' accuracy allows."""
-    worst = max((o.sd for o in observations if isinstance(o, Distance | Straight)), default=1.0)
+    worst = max((o.sd for o in observations if not isinstance(o, Square | Angle)), default=1.0)
     return float(np.abs(first - second).max()) <= APART * worst
 
 

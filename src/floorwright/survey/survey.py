@@ -17,7 +17,7 @@ from floorwright.survey.booked import booking_findings
 from floorwright.survey.choose import Choice, choose_shape
 from floorwright.survey.datum import on_first_wall
 from floorwright.survey.network import derivatives, names_of, network
-from floorwright.survey.observation import Distance, Observation, Square
+from floorwright.survey.observation import Angle, Distance, Observation, Square
 from floorwright.survey.outline import Outline, fits, outline_of
 from floorwright.survey.solve import adjust
 from floorwright.survey.start import APART, first_wall
@@ -202,7 +202,7 @@ def _worst(observations: Sequence[Observation], adjustment: Adjustment) -> float
     place = dict(zip(adjustment.points, adjustment.xy, strict=True))
     sds = [READING]
     for o in observations:
-        arms = [distance(place[o.at], place[end]) for end in (o.a, o.b)] if isinstance(o, Square) else [1.0]
+        arms = [distance(place[o.at], place[end]) for end in (o.a, o.b)] if isinstance(o, Square | Angle) else [1.0]
         sds.append(o.sd * max(arms))
     return max(sds)
 

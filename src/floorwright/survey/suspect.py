@@ -152,7 +152,8 @@ def _explanations(
         rests = [rest for start in starts if (rest := _rest(adjustment.points, start, others, datum, fits)) is not None]
         if rests:
             rest = min(rests, key=lambda rest: rest.sum_of_squares)
-            alone, xy = network(rest.points, [observations[i]]), rest.xy - rest.xy.mean(axis=0)
+            centre = rest.xy.mean(axis=0)
+            alone, xy = network(rest.points, [observations[i]], centre), rest.xy - centre
             slip, row = -float(residuals(alone, xy)[0]), derivatives(alone, xy)[0]
             sd = math.hypot(residual.sd, math.sqrt(max(0.0, float(row @ rest.covariance @ row))))
             would_read = residual.measured - slip

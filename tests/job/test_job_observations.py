@@ -1,0 +1,106 @@
+"""Angles and offsets of a job file as observations, and what cannot be so in them."""
+
+import math
+
+import pytest
+
+from floorwright.job.load import load_text
+from floorwright.job.observations import observations
+from floorwright.job.solve import solve
+from floorwright.job.write import job_text
+from floorwright.survey.observation import Along, Angle, Offset
+
+BOOKED = """\
+schema = 1
+units = "mm"
+[survey]
+outline = ["A", "B", "C", "D"]
+direction = "DIRECTION"
+[survey.walls]
+S = "A-B"
+[survey.distances]
+A-B = [4000, 4001]
+B-C = 3000
+[[survey.angles]]
+corner = "B"
+angle = 90.2
+within_degrees = 0.1
+[[survey.offsets]]
+point = "D"
+wall = "S"
+from = "B"
+along = 4003
+out = 2998
+[[survey.offsets]]
+point = "P"
+line = ["A", "B"]
+along = 1000
+out = -20
+within = 2
+"""
+
+
+def booked(direction: str = "anticlockwise", **changes: str) -> str:
+    text = BOOKED.replace("DIRECTION", direction)
+    for old, new in changes.items():
+        assert old in text
+        text = text.replace(old, new)
+    return text
+
+
+def test_signs_and_ends() -> None:
+    job = load_text(booked()).job
+    assert job is not None
+    by_key = {o.key: o for o in observations(job.survey)}
+    assert list(by_key) == ["A-B", "A-B/2", "B-C", "angle B", "D along S", "D off S", "P along A-B", "P off A-B"]
+    assert by_key["angle B"] == Angle(
+        key="angle B", at="B", a="C", b="A", measured=math.radians(90.2), sd=math.radians(0.1)
+    )
+    along, off = by_key["D along S"], by_key["D off S"]
+    assert isinstance(along, Along)
+    assert (along.a, along.b, along.measured) == ("B", "A", 4003.0)
+    assert along.sd > 0.01 * 2998
+    assert isinstance(off, Offset)
+    assert (off.a, off.b, off.measured) == ("A", "B", 2998.0)
+    outside = by_key["P off A-B"]
+    assert isinstance(outside, Offset)
+    assert (outside.measured, outside.sd) == (-20.0, 2.0)
+
+
+def test_out_from_a_wall_is_into_the_room_whichever_way_it_was_booked() -> None:
+    text = booked("clockwise").replace('["A", "B", "C", "D"]', '["D", "C", "B", "A"]')
+    job = load_text(text).job
+    assert job is not None
+    result = solve(job).survey
+    assert result.adjustment is not None
+    assert result.area == pytest.approx(12.02e6, rel=1e-3)
+
+
+def test_written_and_read_again() -> None:
+    job = load_text(booked()).job
+    assert job is not None
+    again = load_text(job_text(job))
+    assert again.job == job
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ('corner = "B"', 'corner = "X"', "job-unknown-corner"),
+        ("angle = 90.2", "angle = 400", "job-number"),
+        ("angle = 90.2", 'angle = 90.2\nbetween = ["A", "A"]', "job-distance"),
+        ('wall = "S"', 'wall = "W9"', "job-unknown-wall"),
+        ('wall = "S"\nfrom = "B"', "", "job-missing-key"),
+        ('wall = "S"', 'wall = "S"\nline = ["A", "C"]', "job-range"),
+        ('from = "B"', 'from = "C"', "job-unknown-corner"),
+        ('point = "D"', 'point = "A"', "job-distance"),
+        ('line = ["A", "B"]', 'line = ["A", "Z"]', "job-unknown-corner"),
+        ('line = ["A", "B"]', 'line = ["A"]', "job-size"),
+    ],
+)
+def test_what_cannot_be_so(old: str, new: str, code: str) -> None:
+    loaded = load_text(booked(**{old: new}))
+    assert loaded.job is not None
+    errors = [finding for finding in loaded.findings if finding.severity == "error"]
+    assert [finding.code for finding in errors] == [code]
+    assert all(":" in finding.place for finding in errors)
