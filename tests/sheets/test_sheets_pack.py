@@ -149,7 +149,7 @@ def test_the_cut_list_prints_the_marks(solution: Solution) -> None:
     shown = 0
     for table in tables(sheet(pack(solution), "cuts")):
         headings = [column.heading for column in table.columns]
-        keeps = [n for n, heading in enumerate(headings) if heading.startswith(("keep", "at "))]
+        keeps = [n for n, heading in enumerate(headings) if heading in ("keep", "and") or heading.startswith("at ")]
         for row in table.rows:
             for piece in (pieces[str(number)] for number in numbers(row[0])):
                 if piece.kind != "straight":
@@ -197,8 +197,8 @@ def test_the_snap_list_prints_every_line_from_one_nail_control_lines_first(solut
     assert solution.snap is not None
     made = sheet(pack(solution), "snap")
     lines = solution.snap.lines
-    nail = f"from the nail at corner {solution.snap.zero}"
-    assert made.title == f"Snap {len(lines)} lines, 4 of them control lines, {nail}."
+    nail = f"from the nail at {solution.snap.zero}"
+    assert made.title == f"Snap 4 control lines and {len(lines) - 4} joints, {nail}."
     (table,) = tables(made)
     figures = Figures(style=solution.style)
     assert [row[0] for row in table.rows[:4]] == ["first", "square", "45 left", "45 right"]

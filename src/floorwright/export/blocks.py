@@ -30,6 +30,8 @@ ABREAST: Final = 16
 """A narrow table of fewer rows stays in one column."""
 UNBROKEN: Final = 30
 """A table of so many rows at most goes to the next page whole."""
+IN_COLUMNS: Final = {"abreast": 1, "unbroken": 10}
+"""The same of a table that runs down columns."""
 PAGE_CELL: Final = 18.0
 CELL_MOST: Final = 45.0
 """A longer value is cut short, a value that is no unit at half of that, so that the job keeps its room."""
@@ -145,8 +147,8 @@ def _block(block: Block, space: tuple[float, float], inches: bool) -> Data:
             return {
                 "kind": "columns",
                 "count": block.count,
-                # What runs down columns already does not stand abreast in them once more.
-                "blocks": [_block(item, column, inches) | {"abreast": 1} for item in block.blocks],
+                # What runs down columns does not stand abreast in them once more, and leaves little of one empty.
+                "blocks": [_block(item, column, inches) | IN_COLUMNS for item in block.blocks],
             }
 
 

@@ -81,7 +81,7 @@ STROKES: Final = {
     Pen.JOINT: Stroke(width=0.18, ink="quiet"),
     Pen.FACTORY: Stroke(width=0.18, ink="quiet"),
     Pen.SAWN: Stroke(width=0.5),
-    Pen.CONTROL: Stroke(width=0.35, ink="control", dashes=dashed(0.35, 24, 3, 0.5, 3), cased=1.1),
+    Pen.CONTROL: Stroke(width=0.35, ink="control", dashes=dashed(0.35, 24, 3, 0.5, 3), cased=0.8),
     Pen.ARC: Stroke(width=0.25, ink="control"),
     Pen.DIMENSION: Stroke(width=0.18),
     Pen.HIDDEN: Stroke(width=0.25, dashes=dashed(0.25, 12, 3)),

@@ -61,7 +61,7 @@ def view_svg(view: View, *, palette: Palette = LIGHT, standalone: bool = True, i
 
 
 class _Drawing:
-    """A view's items as SVG, those of one pen in a row joined to one path."""
+    """A view's items as SVG, those of one pen or one tone in a row joined to one path."""
 
     def __init__(self, view: View, palette: Palette, slug: str) -> None:
         self.view = view
@@ -69,7 +69,7 @@ class _Drawing:
         self.slug = slug
         self.place = _placer(view)
         self.found: list[str] = []
-        self.pen: Pen | None = None
+        self.ink: Pen | Tone | None = None
         self.run: list[str] = []
 
     def lines(self) -> list[str]:
@@ -82,9 +82,9 @@ class _Drawing:
     def _draw(self, item: Item) -> None:
         match item:
             case Line():
-                self._stroke(item.pen, _path(map(self.place, item.points), closed=item.closed))
+                self._go_on(item.pen, _path(map(self.place, item.points), closed=item.closed))
             case Curve():
-                self._stroke(item.pen, self._arc(item))
+                self._go_on(item.pen, self._arc(item))
             case Fill():
                 self._fill(item)
             case Text():
@@ -103,10 +103,10 @@ class _Drawing:
     def _part(self, part: annotate.Part) -> None:
         match part:
             case annotate.Stroked():
-                self._stroke(part.pen, _path(((x, self.view.height - y) for x, y in part.points)))
+                self._go_on(part.pen, _path(((x, self.view.height - y) for x, y in part.points)))
             case annotate.Ring():
                 x, y, r = part.centre[0], self.view.height - part.centre[1], _n(part.radius)
-                self._stroke(
+                self._go_on(
                     part.pen,
                     f"M{_n(x - part.radius)} {_n(y)}a{r} {r} 0 1 0 {_n(2 * part.radius)} 0"
                     f"a{r} {r} 0 1 0 {_n(-2 * part.radius)} 0",
@@ -115,25 +115,24 @@ class _Drawing:
                 self._end_run()
                 self.found.append(_words_svg(part, self.view.height, self.colours))
 
-    def _stroke(self, pen: Pen, path: str) -> None:
-        if pen is not self.pen:
+    def _fill(self, item: Fill) -> None:
+        self._go_on(item.tone, "".join(_path(map(self.place, ring), closed=True) for ring in item.rings))
+
+    def _go_on(self, ink: Pen | Tone, path: str) -> None:
+        """Adds a path to the run of its pen or tone, or begins one."""
+        if ink is not self.ink:
             self._end_run()
-            self.pen = pen
+            self.ink = ink
         self.run.append(path)
 
     def _end_run(self) -> None:
-        if self.pen is not None and self.run:
-            self.found.append(_stroked(self.pen, "".join(self.run), self.colours))
-        self.pen, self.run = None, []
-
-    def _fill(self, item: Fill) -> None:
-        self._end_run()
-        filling = FILLINGS[item.tone]
-        path = "".join(_path(map(self.place, ring), closed=True) for ring in item.rings)
-        paint = self.colours[filling.ink] if filling.ink else "none"
-        self.found.append(f'<path fill="{paint}" fill-rule="evenodd" d="{path}"/>\n')
-        if filling.hatch:
-            self.found.append(f'<path fill="url(#{self.slug}-{item.tone})" fill-rule="evenodd" d="{path}"/>\n')
+        path = "".join(self.run)
+        match self.ink:
+            case Pen():
+                self.found.append(_stroked(self.ink, path, self.colours))
+            case Tone():
+                self.found.append(_filled(self.ink, path, self.colours, self.slug))
+        self.ink, self.run = None, []
 
     def _arc(self, item: Curve) -> str:
         radius = item.radius / self.view.scale
@@ -183,6 +182,13 @@ def _stroked(pen: Pen, path: str, colours: dict[str, str]) -> str:
         f'{cased}<path class="{pen}" stroke="{colours[stroke.ink]}" stroke-width="{_n(stroke.width)}"{dashes} '
         f'd="{path}"/>\n'
     )
+
+
+def _filled(tone: Tone, path: str, colours: dict[str, str], slug: str) -> str:
+    filling = FILLINGS[tone]
+    paint = colours[filling.ink] if filling.ink else "none"
+    hatch = f'<path fill="url(#{slug}-{tone})" fill-rule="evenodd" d="{path}"/>\n' if filling.hatch else ""
+    return f'<path fill="{paint}" fill-rule="evenodd" d="{path}"/>\n{hatch}'
 
 
 def _words_svg(part: annotate.Words, height: float, colours: dict[str, str]) -> str:

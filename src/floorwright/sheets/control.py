@@ -2,13 +2,14 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
 from floorwright.control.control import Arc, Construction, Control, ControlLine, Mark
 from floorwright.draw.lettering import text_width
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
-from floorwright.draw.style import Pen, Size
+from floorwright.draw.style import CAP_HEIGHT, Pen, Size
 from floorwright.draw.view import Cross, Curve, Item, Line, Point, Text
 from floorwright.findings import Severity
 from floorwright.geometry.region import Region
@@ -34,11 +35,11 @@ APART = 3.0
 NAME_OVER = 2.0
 """mm on paper from a line to the middle of its name."""
 
-LETTER = 4.0
-"""mm on paper from a point to its letter."""
+OFF_POINT = 2.8
+"""mm on paper from a point, past the arm of its cross, to the near side of its letter."""
 
-LETTERS_APART = 2.5
-"""mm on paper more between two letters than between a letter and a point, as both are wide."""
+CLEAR = 2.0
+"""mm on paper about a letter, beyond which nothing disturbs it."""
 
 ELSEWHERE = {"control-mid-lines", "control-square-accuracy", "control-45-accuracy"}
 """Findings that stand on the sheet of the room, and on that of the steps."""
@@ -196,19 +197,59 @@ def _short_arc(arc: Arc, place: Frame) -> Curve:
 def _crosses(control: Control, region: Region, place: Frame) -> tuple[Cross, ...]:
     """Returns a cross at every point of the chosen constructions; points that coincide share one."""
     points = _points(control)
-    letters: list[Point] = []
+    letters: list[_Letter] = []
     crosses = []
     for at, names in points:
-        away = _away(at, [other for other, _ in points if other != at], letters, control, region, place)
-        letters.append(_letter(at, away, place))
-        crosses.append(Cross(at=at, label=", ".join(names), away=away, size=Size.TEXT))
+        label = ", ".join(names)
+        ways = [(way, _letter(at, way, label, place)) for way in _ways(at, control)]
+        others = [other for other, _ in points if other != at]
+        clear = [round(_clear(letter, others, letters, region, place)) for _, letter in ways]
+        away, letter = ways[clear.index(max(clear))]
+        letters.append(letter)
+        crosses.append(Cross(at=at, label=label, away=away, size=Size.TEXT))
     return tuple(crosses)
 
 
-def _letter(at: Point, away: Point, place: Frame) -> Point:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Letter:
+    """The box that a letter takes, floor mm: its middle and its half sides."""
+
+    x: float
+    y: float
+    wide: float
+    high: float
+
+    def apart(self, x: float, y: float, wide: float = 0.0, high: float = 0.0) -> float:
+        """Returns how far another box, or a point, is from it; below zero where they overlap."""
+        return max(abs(x - self.x) - wide - self.wide, abs(y - self.y) - high - self.high)
+
+    def corners(self) -> list[Point]:
+        return [(self.x + a * self.wide, self.y + b * self.high) for a in (-1, 1) for b in (-1, 1)]
+
+
+def _letter(at: Point, away: Point, label: str, place: Frame) -> _Letter:
     """Returns about where the letters of a cross stand."""
-    reach = place.paper(LETTER)
-    return at[0] + away[0] * reach, at[1] + away[1] * reach
+    wide, high = text_width(label, Size.TEXT) / 2, CAP_HEIGHT[Size.TEXT] / 2
+    reach = place.paper(OFF_POINT + abs(away[0]) * wide + abs(away[1]) * high)
+    return _Letter(x=at[0] + away[0] * reach, y=at[1] + away[1] * reach, wide=place.paper(wide), high=place.paper(high))
+
+
+def _clear(letter: _Letter, points: list[Point], letters: list[_Letter], region: Region, place: Frame) -> float:
+    """Returns how far a letter stands from points, other letters and walls, as far as it matters."""
+    near = [letter.apart(x, y) for x, y in points]
+    near += [letter.apart(other.x, other.y, other.wide, other.high) for other in letters]
+    near += [to_wall(corner, region) for corner in letter.corners()]
+    return min(*near, place.paper(CLEAR), math.inf)
+
+
+def _ways(at: Point, control: Control) -> list[Point]:
+    """Returns the directions that a letter may stand in, between the lines that run through its point."""
+    x, y = at[0] - control.centre[0], at[1] - control.centre[1]
+    if math.hypot(x, y) < 1.0:
+        base, turns = control.lines[0].angle + math.pi / 8, (0.0, math.pi / 2, math.pi, -math.pi / 2)
+    else:
+        base, turns = math.atan2(y, x), (ASIDE, -ASIDE, math.pi - ASIDE, ASIDE - math.pi)
+    return [(math.cos(base + turn), math.sin(base + turn)) for turn in turns]
 
 
 def _points(control: Control) -> list[tuple[Point, list[str]]]:
@@ -226,26 +267,6 @@ def _points(control: Control) -> list[tuple[Point, list[str]]]:
     return list(found.values())
 
 
-def _away(
-    at: Point, others: list[Point], letters: list[Point], control: Control, region: Region, place: Frame
-) -> Point:
-    """Returns the direction in which a letter stands clearest: between the lines, off walls, points and letters."""
-    x, y = at[0] - control.centre[0], at[1] - control.centre[1]
-    if math.hypot(x, y) < 1.0:
-        base, turns = control.lines[0].angle + math.pi / 8, (0.0, math.pi / 2, math.pi, -math.pi / 2)
-    else:
-        base, turns = math.atan2(y, x), (ASIDE, -ASIDE, math.pi - ASIDE, ASIDE - math.pi)
-    ways = [(math.cos(base + turn), math.sin(base + turn)) for turn in turns]
-
-    def clear(way: Point) -> float:
-        letter = _letter(at, way, place)
-        near = [math.dist(letter, other) for other in others]
-        near += [math.dist(letter, other) - place.paper(LETTERS_APART) for other in letters]
-        return min(*near, to_wall(letter, region), place.paper(LETTER), math.inf)
-
-    return max(ways, key=lambda way: round(clear(way)))
-
-
 def to_wall(point: Point, region: Region) -> float:
     """Returns mm from a point to the nearest wall or obstacle; below zero where it lies in or beyond one."""
     import shapely
@@ -259,9 +280,7 @@ def line_names(control: Control, place: Frame, crosses: tuple[Cross, ...] = ()) 
     """Yields the name of each line, over it where it is furthest from any point and its letters."""
     taken = [control.centre, *(cross.at for cross in crosses)]
     for cross in crosses:
-        x, y = _letter(cross.at, cross.away, place)
-        half = place.paper(text_width(cross.label, cross.size)) / 2
-        taken += [(x - half, y), (x + half, y)]
+        taken += _letter(cross.at, cross.away, cross.label, place).corners()
     for line in control.lines:
         if len(line.marks) < 2:
             continue

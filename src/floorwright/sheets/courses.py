@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate
 from typing import Final
 
@@ -20,6 +21,9 @@ from floorwright.units import typeset
 
 TITLE: Final = "These courses add up to the walls."
 REMAINDER: Final = "Only cuts are rounded; what rounding leaves over stands on the last joint."
+
+REMEMBERED: Final = 4096
+"""Figures kept as text: courses of one floor are much alike."""
 
 END: Final = 2.0
 """mm on paper beyond both ends of a strip."""
@@ -111,7 +115,8 @@ def _named(words: Words) -> dict[str, str]:
     return {"gap": words.gap, "cut": "cut", "tile": words.full, "joint": words.joint}
 
 
-def _figure(figure: Fraction, figures: Figures, *, feet: bool = False) -> str:
+@lru_cache(maxsize=REMEMBERED)
+def _figure(figure: Fraction, figures: Figures, feet: bool = False) -> str:
     return typeset(figures.style.entered_text(float(figure), feet=feet))
 
 
@@ -149,6 +154,6 @@ def _rows(course: Course, told: PrintedCourse, figures: Figures, words: Words) -
     named = _named(words)
     ends = accumulate(told.figures)
     return [
-        (named[part.kind], _figure(length, figures), *(_figure(at, figures, feet=True) for at in (end - length, end)))
+        (named[part.kind], _figure(length, figures), *(_figure(at, figures, True) for at in (end - length, end)))
         for part, length, end in zip(course.parts, told.figures, ends, strict=True)
     ]

@@ -27,8 +27,15 @@ CAUTION: Final = (
 HOW: Final = (
     "Tile face up. Every figure is what you keep, along the tile's side from its factory corner.",
     "Mark all lines on the full tile before you saw the first. Thin and fat ends differ: measure both.",
-    "The sawn side goes to the wall that heads the list. Numbers are those on the layout.",
+    "The sawn side goes to the wall that heads the list. Numbers are those on the layout; those with * are pictured.",
 )
+
+FEW: Final = 3
+"""So many numbers, and no more, are counted at a glance."""
+
+WASTE: Final = "X is waste, thick sides are sawn."
+
+ONE_OF_EACH: Final = "Of single angled cuts one of each kind is shown."
 
 STOP: Final = "Where two sawn sides meet inside the tile, stop the saw at the corner."
 
@@ -70,8 +77,8 @@ def _wall_tables(
         start, end = _ends(room, wall)
         columns = (
             Column(heading="No.", marked=True),
-            Column(heading=f"keep at {start}" if start else "keep", unit=figures.column, align="right", marked=True),
-            Column(heading=f"at {end}" if end else "keep", unit=figures.column, align="right", marked=True),
+            Column(heading=f"at {start}" if start else "keep", unit=figures.column, align="right", marked=True),
+            Column(heading=f"at {end}" if end else "and", unit=figures.column, align="right", marked=True),
             Column(heading=""),
         )
         alike: dict[tuple[str, bool], list[CutPiece]] = {}
@@ -125,13 +132,13 @@ def _row(
     """Returns what to keep at both ends of like pieces, and what else is to be known of them."""
     piece = group[0]
     start, end = _kept(piece, wall, figures)
-    notes = [f"{len(group)} ×"] if len(group) > 1 else []
+    notes = [f"{len(group)}\N{NO-BREAK SPACE}×"] if len(group) > FEW else []
     if piece.same_as != piece.label:
         notes.append(f"as {piece.same_as}")
     elif piece.label in pictures:
-        notes.append(f"{piece.kind}, pictured")
+        notes.append(f"{piece.kind}*")
     if narrow:
-        notes.append("under the limit")
+        notes.append("under limit")
     return start, end, ", ".join(notes)
 
 
@@ -173,13 +180,8 @@ def _pictures(shown: Sequence[CutPiece], layout: Layout, figures: Figures, paper
         return ()
     width = (body_space(paper)[0] - GUTTER * (ABREAST - 1)) / ABREAST
     stops = any(mark is None for piece in shown for saw in piece.saws for mark in (saw.start_mark, saw.end_mark))
-    note = Prose(
-        heading="As they lie on the layout",
-        lines=(
-            "X is waste, thick sides are sawn. Of single angled cuts one of each kind.",
-            *((STOP,) if stops else ()),
-        ),
-    )
+    angled = any(piece.kind == "angled" for piece in shown)
+    note = Prose(heading="Cuts with *", lines=(WASTE, *((ONE_OF_EACH,) if angled else ()), *((STOP,) if stops else ())))
     return (note, *picture_views(shown, layout, figures, width))
 
 

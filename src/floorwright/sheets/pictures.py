@@ -1,12 +1,13 @@
-"""Small pictures of cut pieces in their tiles, turned as they lie on the layout, the waste crossed out."""
+"""Small pictures of cut pieces in their tiles, sides level, much as they lie on the layout, the waste crossed out."""
 
 import math
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Final
 
 import numpy as np
 
-from floorwright.cuts.frame import Tile, onto_floor, tile_of
+from floorwright.cuts.frame import Tile, tile_of
 from floorwright.cuts.schedule import CutPiece, TileMark
 from floorwright.draw.scale import fit_scale
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
@@ -16,10 +17,21 @@ from floorwright.layout.layout import Layout
 from floorwright.sheets.figures import Figures
 
 CELL: Final = 42.0
-"""mm on paper, the side of a picture with its figures."""
+"""mm on paper, the width of a picture with its figures."""
 
 TILE_SPACE: Final = 24.0
 """mm on paper that a tile may take of it."""
+
+OFF_SIDE: Final = 1.0
+"""mm on paper between a side and its figures."""
+
+NEXT_ROW: Final = 1.4
+"""From a figure to the next further out, in capital heights."""
+
+CLEAR: Final = 1.5
+TITLE: Final = 5.5
+TITLE_IN: Final = 2.0
+"""mm on paper about a picture, for its number over it, and to the start of that."""
 
 
 def picture_views(pieces: Sequence[CutPiece], layout: Layout, figures: Figures, width: float) -> tuple[View, ...]:
@@ -38,22 +50,39 @@ def picture_views(pieces: Sequence[CutPiece], layout: Layout, figures: Figures, 
     views = []
     for first in range(0, len(pieces), across):
         shown = pieces[first : first + across]
+        rows = max((count for piece in shown for count in _on_sides(piece).values()), default=0)
+        edge = OFF_SIDE + CAP_HEIGHT[Size.TEXT] * (1.0 + NEXT_ROW * (rows - 1)) + CLEAR if rows else CLEAR
+        tall = max(float(np.ptp(_outline(piece, layout)[:, 1])) for piece in shown)
+        high = tall + (2 * edge + TITLE) * scale
         items: list[Item] = []
         for n, piece in enumerate(shown):
-            middle = ((n + 0.5) * cell, -0.5 * cell)
-            items += _picture(piece, layout, middle, scale, figures)
+            left = n * cell
+            items += _picture(piece, layout, (left + cell / 2, edge * scale + tall / 2), scale, figures)
+            at = (left + TITLE_IN * scale, high - CAP_HEIGHT[Size.FIGURE] / 2 * scale)
+            items.append(Text(at=at, text=f"No. {piece.label}", size=Size.FIGURE, anchor="start"))
         labels = ", ".join(piece.label for piece in shown)
         views.append(
             View(
                 name=f"pictures-{shown[0].label}",
                 described=f"Pictures of the cut pieces {labels}, each in its tile with the waste crossed out.",
                 scale=scale,
-                window=(0.0, -cell, across * cell, 0.0),
+                window=(0.0, 0.0, across * cell, high),
                 items=tuple(items),
                 check_bar=False,
             )
         )
     return tuple(views)
+
+
+def _on_sides(piece: CutPiece) -> Counter[str]:
+    """Returns how many figures stand beside each side of a piece's tile."""
+    return Counter(mark.side for mark in _marks(piece))
+
+
+def _marks(piece: CutPiece) -> list[TileMark]:
+    """Returns the marks of all cuts of a piece."""
+    of_saws = [mark for saw in piece.saws for mark in saw.marks]
+    return of_saws + [mark for bore in piece.bores for mark in bore.marks]
 
 
 def _outline(piece: CutPiece, layout: Layout) -> Points:
@@ -62,11 +91,12 @@ def _outline(piece: CutPiece, layout: Layout) -> Points:
 
 
 def _laid(points: Points, tile: Tile, layout: Layout) -> Points:
-    """Returns points of the tile's frame turned as the tile lies on the floor, about the middle of the tile."""
+    """Returns points of the tile's frame about the middle of the tile, turned as the tile lies on the floor, but by
+    whole quarters only: figures along sides that slope would stand on each other."""
+    quarters = round((layout.chosen.placement.angle + tile.turn) / (math.pi / 2))
+    cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[quarters % 4]
     middle = tile.outline.mean(axis=0)
-    placement = layout.chosen.placement
-    both = onto_floor(np.vstack([points, middle]), tile, layout.cell, placement, (0, 0, 0))
-    return np.asarray(both[:-1] - both[-1])
+    return np.asarray((points - middle) @ np.array([[cos, sin], [-sin, cos]], dtype=float))
 
 
 def _index(piece: CutPiece, layout: Layout) -> tuple[int, int, int]:
@@ -92,13 +122,10 @@ def _picture(piece: CutPiece, layout: Layout, middle: Point, scale: float, figur
         yield from _cross(part, scale)
     yield from _sawn(piece, placed)
     on_side: dict[str, int] = {}
-    marks = [mark for saw in piece.saws for mark in saw.marks] + [mark for bore in piece.bores for mark in bore.marks]
-    for mark in marks:
+    for mark in _marks(piece):
         row = on_side.setdefault(mark.side, 0)
         on_side[mark.side] += 1
         yield _figure(mark, row, tile, layout, shift, scale, figures)
-    corner = (middle[0] - CELL * scale * 0.46, middle[1] + CELL * scale * 0.42)
-    yield Text(at=corner, text=f"No. {piece.label}", size=Size.FIGURE, anchor="start")
 
 
 def _sawn(piece: CutPiece, placed: object) -> Iterator[Item]:
@@ -140,7 +167,7 @@ def _figure(
     a, b = _laid(tile.outline[[side, (side + 1) % len(tile.sides)]], tile, layout)
     out = np.array([(b - a)[1], -(b - a)[0]]) / np.hypot(*(b - a))
     unit = along / length if length else np.array([1.0, 0.0])
-    rise = (1.0 + CAP_HEIGHT[Size.TEXT] * (0.5 + 1.4 * row)) * scale
+    rise = (OFF_SIDE + CAP_HEIGHT[Size.TEXT] * (0.5 + NEXT_ROW * row)) * scale
     x, y = middle + out * rise + shift
     return Text(
         at=(float(x), float(y)),

@@ -4,14 +4,15 @@ import math
 
 import numpy as np
 
-from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.draw.paper import GUTTER, body_space
+from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen
 from floorwright.draw.view import Item, Line, Point, View
 from floorwright.findings import Severity
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room, Wall
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.frame import TALL, TALL_BESIDE, Frame, arrange, frame
+from floorwright.sheets.frame import BLOCK, TALL, TALL_BESIDE, Frame, arrange, frame, prose_height
 from floorwright.sheets.plan import (
     corner_names,
     door_side,
@@ -27,10 +28,10 @@ MARGIN = 14.0
 OFFSET = 6.0
 """mm on paper from a wall to its dimension."""
 
-UNDER = 42.0
-"""mm on paper for two tables under the drawing, without their rows."""
-
+HEAD = 21.0
 ROW = 6.1
+"""mm on paper that a table takes without its rows, and for each of them."""
+
 MOST_UNDER = 125.0
 
 IN_TABLES = {"survey-out-of-square"}
@@ -50,20 +51,33 @@ def room_sheet(solution: Solution) -> Sheet:
         return _unfixed(solution)
     figures = Figures(style=solution.style)
     title = _title(adjustment, figures)
-    place = frame(
-        plan_box(region),
-        paper=solution.job.paper,
-        imperial=figures.imperial,
-        title=title,
-        margin=MARGIN,
-        under=min(MOST_UNDER, UNDER + ROW * (len(adjustment.residuals) + len(room.corners))),
-        ways=(TALL_BESIDE, TALL),
-    )
-    view = _view(room, solution, adjustment, place, figures)
     beside: tuple[Block, ...] = (_size(solution, figures), *_verdict(adjustment, solution))
+    half = (body_space(solution.job.paper)[0] - GUTTER) / 2
+    high, low = _high(len(adjustment.residuals)), _high(len(room.corners))
+    places = [
+        frame(
+            plan_box(region),
+            paper=solution.job.paper,
+            imperial=figures.imperial,
+            title=title,
+            margin=MARGIN,
+            under=min(MOST_UNDER, high + (low if way == TALL_BESIDE else max(low, BLOCK + prose_height(beside, half)))),
+            ways=(way,),
+        )
+        for way in (TALL_BESIDE, TALL)
+    ]
+    place = min(places, key=lambda one: one.scale)
+    view = _view(room, solution, adjustment, place, figures)
     readings, corners = _readings(adjustment, figures), _corners(room, figures)
-    blocks = arrange(place, view, beside, (readings, corners))
+    blocks: tuple[Block, ...] = (view, Beside(left=beside, right=(corners,), share=0.5), readings)
+    if place.beside:
+        blocks = arrange(place, view, beside, (readings, corners))
     return Sheet(key="room", title=title, blocks=blocks, landscape=place.landscape, lists=(("readings", readings),))
+
+
+def _high(rows: int) -> float:
+    """Returns about how high a table stands, mm on paper, with the space over it."""
+    return HEAD + ROW * rows
 
 
 def _unfixed(solution: Solution) -> Sheet:

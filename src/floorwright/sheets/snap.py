@@ -7,22 +7,20 @@ from floorwright.control.control import Mark
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Item, Line
+from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
 from floorwright.setout.snap import SnapLine, SnapList
 from floorwright.sheets.control import line_names
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
-from floorwright.sheets.labels import OFF_WALL, Label, outside
+from floorwright.sheets.labels import Label, outside
 from floorwright.sheets.plan import corner_names, door_side, floor_items, plan_box, wall_items
 from floorwright.sheets.words import counted, listed, sentence
 
 STRAIGHT_WITHIN = math.radians(0.5)
 MARGIN = 9.0
 DOOR_ROW = 7.7
-ROW = 2.6
-"""mm on paper between two rows of names."""
-
 LIST_WIDTH = 136.0
 """mm on paper that the list takes."""
 
@@ -48,7 +46,7 @@ def snap_sheet(solution: Solution) -> Sheet:
     lines = pattern_lines(snap)
     control = [line for line in snap.lines if line.family == "control"]
     labels = labelled(lines)
-    title = f"Snap {len(snap.lines)} lines, {len(control)} of them control lines, from the nail at corner {snap.zero}."
+    title = f"Snap {len(control)} control lines and {len(lines)} joints, from the nail at {snap.zero}."
     short = len(snap.lines) <= MOST_BESIDE
     place = frame(
         plan_box(region),
@@ -65,7 +63,7 @@ def snap_sheet(solution: Solution) -> Sheet:
         (
             *floor_items(room, region),
             *wall_items(room),
-            *_drawn((*lines, *control)),
+            *_drawn((*lines, *control), region),
             *line_names(solution.control, place),
             *_names(lines, labels, room, place),
             *door_side(room, place, DOOR_ROW),
@@ -115,25 +113,30 @@ def _legend(lines: Sequence[SnapLine]) -> str:
     return f"{said} {sentence(f'{listed(list(broken))} do not run through')}" if broken else said
 
 
-def _drawn(lines: Sequence[SnapLine]) -> Iterator[Item]:
+def _drawn(lines: Sequence[SnapLine], region: Region) -> Iterator[Item]:
+    """Yields lines as they are snapped: between their marks, where there is floor."""
+    import shapely
+
+    floor = shapely.Polygon(region.rings[0], list(region.rings[1:]))
     for line in lines:
         if len(line.marks) > 1:
             start, end = line.marks[0], line.marks[-1]
             pen = Pen.CONTROL if line.family == "control" else Pen.DIMENSION if line.through else Pen.HIDDEN
-            yield Line(points=((start.x, start.y), (end.x, end.y)), pen=pen)
+            on_floor = shapely.intersection(floor, shapely.LineString([(start.x, start.y), (end.x, end.y)]))
+            for part in shapely.get_parts(on_floor):
+                if isinstance(part, shapely.LineString):
+                    yield Line(points=tuple((x, y) for x, y in part.coords), pen=pen)
 
 
 def _names(lines: Sequence[SnapLine], labels: Sequence[str], room: Room, place: Frame) -> Iterator[Item]:
-    """Yields the name of each line outside the wall that it ends at, each family in a row of its own where two meet."""
-    by_wall: dict[str, dict[str, list[Label]]] = {}
+    """Yields the name of each line outside the wall that it ends at."""
+    by_wall: dict[str, list[Label]] = {}
     for line, label in zip(lines, labels, strict=True):
         for mark in line.marks[-1:]:
             start, _ = room.ends(mark.on)
-            along = math.dist(start, (mark.x, mark.y))
-            by_wall.setdefault(mark.on, {}).setdefault(line.family, []).append(Label(text=label, along=along))
-    for wall, families in by_wall.items():
-        for n, named in enumerate(families.values()):
-            yield from outside(named, wall, room, place, size=Size.SMALL, off=OFF_WALL + n * ROW).items
+            by_wall.setdefault(mark.on, []).append(Label(text=label, along=math.dist(start, (mark.x, mark.y))))
+    for wall, named in by_wall.items():
+        yield from outside(named, wall, room, place, size=Size.SMALL).items
 
 
 def _table(named: Sequence[tuple[str, SnapLine]], figures: Figures) -> Table:

@@ -159,8 +159,8 @@ def _marks_text(steps: list[Step], control: Control, figures: Figures) -> Said:
     for step in steps:
         by_line.setdefault(_place(step, control)[0] or "line", []).append(step.end)
     parts = [f"on the {line} mark {listed(names)}" for line, names in by_line.items()]
-    both = ", one each side," if all(len(names) == 2 for names in by_line.values()) else ""
-    return sentence(f"{listed(parts)}{both} {length} from {start}"), length
+    both = ", one each side" if all(len(names) == 2 for names in by_line.values()) else ""
+    return sentence(f"{listed(parts)}{both}, {length} from {start}"), length
 
 
 def _place(step: Step, control: Control) -> Said:

@@ -33,20 +33,27 @@ REACHES: Final = (0.75, 1.25, 1.75)
 
 
 def tile_items(layout: Layout) -> tuple[Item, ...]:
-    """Returns every piece of a layout: filled by what it is, factory sides thin, sawn sides thick."""
-    items: list[Item] = []
-    sawn: list[Item] = []
+    """Returns every piece of a layout: filled by what it is, factory sides thin, sawn sides thick.
+
+    Like items follow each other, so that an export can draw them in one go.
+    """
+    fills: list[Fill] = []
+    factory: list[Line] = []
+    sawn: list[Line] = []
     for piece in layout.pieces:
-        items.append(Fill(rings=tuple(rings_of(piece.rings)), tone=_tone(piece, layout.limit)))
+        rings = tuple(rings_of(piece.rings))
+        fills.append(Fill(rings=rings, tone=_tone(piece, layout.limit)))
         if piece.full:
-            items.append(Line(points=next(rings_of(piece.rings)), pen=Pen.FACTORY, closed=True))
+            factory.append(Line(points=rings[0], pen=Pen.FACTORY, closed=True))
             continue
-        for ring, walls in zip(rings_of(piece.rings), piece.edges, strict=True):
+        for ring, walls in zip(rings, piece.edges, strict=True):
             for n, wall in enumerate(walls):
                 side = (ring[n], ring[(n + 1) % len(ring)])
-                pen = Pen.FACTORY if wall is None else Pen.SAWN
-                (items if wall is None else sawn).append(Line(points=side, pen=pen))
-    return (*items, *sawn)
+                if wall is None:
+                    factory.append(Line(points=side, pen=Pen.FACTORY))
+                else:
+                    sawn.append(Line(points=side, pen=Pen.SAWN))
+    return (*sorted(fills, key=lambda fill: fill.tone), *factory, *sawn)
 
 
 def _tone(piece: Piece, limit: float) -> Tone:
