@@ -40,7 +40,13 @@ def test_minus_sign_of_a_figure_is_one_that_programs_read() -> None:
 
 @pytest.mark.parametrize(
     ("text", "said"),
-    [("7 ¹¹⁄₁₆″", '7 11/16"'), ("3′-4″", "3'-4\""), ("12 m²", "12 m²"), ("−5", "-5"), ("plain", "plain")],
+    [
+        ("7 ¹¹⁄₁₆″", '7 11/16"'),
+        ("3′-4″", "3'-4\""),
+        ("12 m²", "12 m²"),
+        ("−5", "-5"),
+        ("D\N{NON-BREAKING HYPHEN}A 3\N{NO-BREAK SPACE}m", "D-A 3 m"),
+    ],
 )
 def test_fractions_in_plain_signs(text: str, said: str) -> None:
     assert plain(text) == said

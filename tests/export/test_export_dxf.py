@@ -89,7 +89,7 @@ def test_texts_stand_at_their_height_on_the_floor() -> None:
     (text,) = document.modelspace().query("TEXT")
     assert text.dxf.height == pytest.approx(3.5 * 20)
     assert tuple(text.dxf.align_point)[:2] == pytest.approx((100, 200))
-    assert text.dxf.layer == "TEXT"
+    assert text.dxf.layer == "TEXT V"
 
 
 def test_arc_and_hatch() -> None:
@@ -111,6 +111,23 @@ def test_views_of_one_floor_lie_over_each_other_once(true_room: View) -> None:
     model = read(floor_dxf([true_room, more])).modelspace()
     assert len(model.query("LWPOLYLINE")) == 1
     assert len(model.query('LINE[layer=="CONTROL"]')) == 1
+
+
+def test_names_that_two_views_share_are_written_once() -> None:
+    plan = shown(Text(at=(0.0, 0.0), text="SW"), Text(at=(3000.0, 0.0), text="1"))
+    larger = shown(Text(at=(-100.0, -100.0), text="SW"), Text(at=(0.0, 0.0), text="1"), scale=10)
+    texts = [entity.dxf.text for entity in read(floor_dxf([plan, larger])).modelspace().query("TEXT")]
+    assert texts == ["SW", "1", "1"]
+
+
+def test_all_text_is_sized_for_the_finest_scale_on_a_layer_of_its_view() -> None:
+    coarse = replace(shown(Text(at=(0.0, 0.0), text="A"), scale=50), name="room")
+    fine = replace(shown(Text(at=(900.0, 0.0), text="B"), scale=25), name="layout-floor")
+    texts = {entity.dxf.text: entity.dxf for entity in read(floor_dxf([coarse, fine])).modelspace().query("TEXT")}
+    assert {name: (text.layer, text.height) for name, text in texts.items()} == {
+        "A": ("TEXT ROOM", 62.5),
+        "B": ("TEXT LAYOUT FLOOR", 62.5),
+    }
 
 
 def test_what_belongs_to_the_paper_is_not_on_the_floor(true_room: View) -> None:

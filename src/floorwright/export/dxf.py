@@ -6,8 +6,10 @@ picture of their own, so that they show it whatever the program that opens them 
 
 import io
 import math
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
@@ -28,11 +30,16 @@ LAYERS: Final = {
     Pen.MARK: "MARKS", Pen.RULE: "RULES",
 }  # fmt: skip
 TEXT_LAYER: Final = "TEXT"
+"""With the name of the view."""
 HATCH_LAYERS: Final = {Tone.UNDER: "HATCH UNDER LIMIT", Tone.OBSTACLE: "HATCH OBSTACLES"}
 """Other tones are left out: a plain fill would hide what lies on it on a dark ground, and edges say the same."""
 STYLE: Final = "FLOORWRIGHT"
 WEIGHTS: Final = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211)
 """Line weights that DXF knows, in hundredths of a mm."""
+FURTHER: Final = 9.0
+"""mm on paper that a dimension stands further out than in its view: other views write at the walls."""
+SAME_PLACE: Final = 20.0
+"""mm on paper: words alike that two views have nearer to each other than this name the same thing."""
 MM, INCH = 4, 1
 """$INSUNITS."""
 
@@ -40,8 +47,9 @@ MM, INCH = 4, 1
 def floor_dxf(views: View | Sequence[View], *, imperial: bool = False) -> bytes:
     """Returns views of one floor, laid over each other, as a DXF file; the same bytes for the same views.
 
-    What two views show alike is written once. Text and the distance of dimension lines are sized for the scale of the
-    view that they come from. Windows cut nothing off here.
+    What two views show alike is written once, as the finer of them has it. All text and the distance of dimension lines
+    are sized for the finest scale; each view has its text on a layer of its own, so that one can be read at a time.
+    Dimensions stand clear of what is written at the walls. Windows cut nothing off here.
 
     Args:
         views: of one floor, in its coordinates.
@@ -50,19 +58,34 @@ def floor_dxf(views: View | Sequence[View], *, imperial: bool = False) -> bytes:
     Raises:
         FloorwrightValueError: no view.
     """
-    shown = (views,) if isinstance(views, View) else tuple(views)
-    if not shown:
+    given = (views,) if isinstance(views, View) else tuple(views)
+    if not given:
         raise FloorwrightValueError("no view to write as DXF")
+    finest = min(view.scale for view in given)
+    shown = [replace(view, scale=finest) for view in sorted(given, key=lambda view: view.scale)]
     with _fixed_metadata():
-        document = _document(shown[0].scale, imperial)
+        document = _document(finest, imperial, dict.fromkeys(_text_layer(view) for view in shown))
         drawn: set[Item] = set()
         for view in shown:
-            fresh = [item for item in view.items if item not in drawn]
+            fresh = [item for item in view.items if item not in drawn and not _is_said(item, drawn, view)]
             drawn.update(fresh)
             _Writer(document, view, 1 / 25.4 if imperial else 1.0).write(fresh)
         stream = io.StringIO()
         document.write(stream)
     return stream.getvalue().encode("utf-8")
+
+
+def _is_said(item: Item, drawn: Iterable[Item], view: View) -> bool:
+    """Returns whether an earlier view has the same words, or as small a sign, at about the same place."""
+    if isinstance(item, Text):
+        near = [other.at for other in drawn if isinstance(other, Text) and other.text == item.text]
+        return any(math.dist(item.at, at) < SAME_PLACE * view.scale for at in near)
+    if isinstance(item, Line) and item.closed and item.pen is Pen.MARK:
+        signs = [
+            other.points[0] for other in drawn if isinstance(other, Line) and other.closed and other.pen is item.pen
+        ]
+        return any(math.dist(item.points[0], at) < SAME_PLACE * view.scale for at in signs)
+    return False
 
 
 @contextmanager
@@ -78,7 +101,12 @@ def _fixed_metadata() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _document(scale: float, imperial: bool) -> "Drawing":
+def _text_layer(view: View) -> str:
+    """Returns the name of the layer of a view's text, without the signs that DXF allows in no name."""
+    return f"{TEXT_LAYER} {re.sub(r'[^A-Z0-9]+', ' ', view.name.upper()).strip()}".strip()
+
+
+def _document(scale: float, imperial: bool, text_layers: Iterable[str]) -> "Drawing":
     """Returns an empty drawing with our units, layers, line types and dimension style."""
     import ezdxf
 
@@ -95,7 +123,8 @@ def _document(scale: float, imperial: bool) -> "Drawing":
         if stroke.dashes:
             layer.dxf.linetype = name
             document.linetypes.add(name, [sum(stroke.dashes), *_signed(stroke.dashes)], description=f"{pen} line")
-    document.layers.add(TEXT_LAYER, color=7)
+    for layer_name in text_layers:
+        document.layers.add(layer_name, color=7)
     for tone, name in HATCH_LAYERS.items():
         _colour(document.layers.add(name), _hatch(tone).ink)
     height = CAP_HEIGHT[Size.TEXT] * scale * unit
@@ -191,6 +220,7 @@ class _Writer:
 
     def _dimension(self, item: Dimension) -> None:
         """Adds a dimension that carries our own picture of it: its text is what we print."""
+        item = replace(item, offset=item.offset + math.copysign(FURTHER, item.offset))
         start, end = self._floor((item.start, item.end))
         override = self.model.add_aligned_dim(
             p1=start,
@@ -221,7 +251,7 @@ class _Writer:
                 radius = part.radius * self.view.scale * self.unit
                 layout.add_circle(centre, radius, dxfattribs={"layer": layer or LAYERS[part.pen]})
             case annotate.Words():
-                self._words(part, layout, layer or TEXT_LAYER)
+                self._words(part, layout, layer or _text_layer(self.view))
 
     def _words(self, part: annotate.Words, layout: "BaseLayout", layer: str) -> None:
         from ezdxf.enums import TextEntityAlignment
