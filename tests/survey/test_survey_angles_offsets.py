@@ -78,6 +78,12 @@ def test_a_corner_on_a_bowed_wall_may_turn_either_way() -> None:
     assert result.adjustment is not None
     assert result.adjustment.xy == pytest.approx(from_first_corner(places), abs=1e-3)
     assert "survey-corner-turned" not in codes(result)
+    (bowed,) = result.straightness
+    assert (bowed.start, bowed.end, bowed.at) == ("A", "B", "P")
+    assert bowed.out == pytest.approx(12.0, abs=0.01)
+    assert bowed.over == pytest.approx(4000.0, abs=0.01)
+    (said,) = [finding for finding in result.findings if finding.code == "survey-out-of-straight"]
+    assert said.found == "the wall from A to B bows into the room: out of straight by 12 over 4000, most at P"
 
 
 @pytest.mark.parametrize("degrees", [30.0, 90.0, 150.0, 180.0, 210.0, 300.0])

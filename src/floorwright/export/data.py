@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from floorwright.survey.adjustment import Residual
     from floorwright.survey.booking import Booking
     from floorwright.survey.suspect import Explanation
+    from floorwright.survey.take import Reading
 
 SCHEMA: Final = 1
 DECIMALS: Final = 4
@@ -96,6 +97,7 @@ def survey_data(solution: Solution) -> Data:
             observations=[],
             suspects=[],
             explanations=[],
+            straightness=[],
             corners=[],
             area_m2=None,
             perimeter_mm=None,
@@ -138,12 +140,37 @@ def survey_data(solution: Solution) -> Data:
         variance_factor=number(adjustment.variance_factor),
         suspects=list(adjustment.suspects),
         explanations=[_explanation(e, residuals[e.key]) for e in solution.survey.explanations],
+        to_measure=[_to_measure(reading) for reading in solution.survey.to_measure],
+        straightness=[
+            {
+                "from": wall.start,
+                "to": wall.end,
+                "at": wall.at,
+                "out_mm": number(wall.out),
+                "over_mm": number(wall.over),
+            }
+            for wall in solution.survey.straightness
+        ],
         corners=[
             {"name": corner.name, "angle_deg": number(degrees(corner.angle))} for corner in solution.survey.corners
         ],
         area_m2=number(solution.survey.area * M2),
         perimeter_mm=number(solution.survey.perimeter),
     )
+
+
+def _to_measure(reading: Reading) -> Data:
+    """A distance to take: why, what it would read in each possibility that it tells apart, what it sharpens."""
+    return {
+        "key": reading.name,
+        "from": reading.a,
+        "to": reading.b,
+        "why": reading.why,
+        "would_read_mm": [number(read) for read in reading.would_read],
+        "corner": reading.corner,
+        "sd_before_mm": number(reading.sd_before) if reading.corner else None,
+        "sd_after_mm": number(reading.sd_after) if reading.corner else None,
+    }
 
 
 def _explanation(explanation: Explanation, residual: Residual) -> Data:

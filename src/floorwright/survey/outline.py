@@ -1,6 +1,6 @@
 """What a person says of the outline before any reading: the order of the corners, and which of them turn in."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -40,22 +40,49 @@ def outline_of(
 ) -> Outline:
     """Returns the outline anticlockwise. Of one booked clockwise the first corner stays first."""
     ordered = tuple(corners) if anticlockwise else (corners[0], *reversed(corners[1:]))
-    straight = frozenset(name for run in _runs(ordered, observations) for name in run)
+    straight = frozenset(name for run in runs_of(ordered, observations) for name in run.between)
     return Outline(corners=ordered, inward=frozenset(inward), straight=straight)
 
 
-def _runs(ordered: Sequence[str], observations: Sequence[Observation]) -> Iterator[tuple[str, ...]]:
-    """The corners between two others that all are read from the line through those two."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Corners of one crooked wall, each read out from the line between its ends.
+
+    Attributes:
+        start, end: the ends, anticlockwise.
+        between: the corners on the way.
+    """
+
+    start: str
+    end: str
+    between: tuple[str, ...]
+
+
+def runs_of(ordered: Sequence[str], observations: Sequence[Observation]) -> tuple[Run, ...]:
+    """Returns the runs of corners that all are read from the line through the corners before and after the run.
+
+    Args:
+        ordered: corners, anticlockwise.
+        observations: straights and offsets count.
+    """
     by_line: dict[frozenset[str], set[str]] = {}
     for o in observations:
         if isinstance(o, Straight | Offset):
             by_line.setdefault(frozenset((o.a, o.b)), set()).add(o.at)
+    found: list[Run] = []
     for line, read in by_line.items():
         if line <= set(ordered):
             first, second = sorted(ordered.index(name) for name in line)
-            for run in (ordered[first + 1 : second], (*ordered[second + 1 :], *ordered[:first])):
-                if set(run) <= read:
-                    yield tuple(run)
+            ways = (
+                (first, second, ordered[first + 1 : second]),
+                (second, first, (*ordered[second + 1 :], *ordered[:first])),
+            )
+            found += [
+                Run(start=ordered[start], end=ordered[end], between=tuple(run))
+                for start, end, run in ways
+                if run and set(run) <= read
+            ]
+    return tuple(found)
 
 
 def misturned(outline: Outline, ring: Points) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from floorwright.survey.observation import Angle, Observation, Square, Straight
 from floorwright.survey.outline import Outline
 from floorwright.survey.suspect import Explanation, Suspicion, unchecked
 from floorwright.survey.take import Missing, Reading
-from floorwright.units import LengthStyle
+from floorwright.units import INCH, LengthStyle
 
 OVER: Final = 1000.0
 """mm over which an angle is said where no wall gives a length."""
@@ -30,6 +30,11 @@ NOTICED: Final = 1.0
 
 AGREEING_TOO_WELL: Final = 3
 """Degrees of freedom from which readings can be said to agree too well."""
+
+
+def _finely(mm: float, style: LengthStyle) -> str:
+    """An accuracy, to a tenth of a millimetre or a hundredth of an inch, as its own graduation is too coarse for it."""
+    return f"{mm:.1f} mm" if style.system == "metric" else f"{mm / float(INCH):.2f} in"
 
 
 def listed(names: Sequence[str], last: str = "and") -> str:
@@ -261,6 +266,20 @@ def checks(adjustment: Adjustment, check: Reading | None) -> Iterator[Finding]:
             remedy="state the accuracy you really have; if some were worked out instead of measured, leave those out",
             source="yours",
         )
+
+
+def sharper(reading: Reading, style: LengthStyle) -> Finding:
+    """Returns the note that one more reading would make the worst corner much better known, with the gain."""
+    before, after = (_finely(value, style) for value in (reading.sd_before, reading.sd_after))
+    return Finding(
+        code="survey-measure-next",
+        severity=Severity.NOTE,
+        place=f"corner {reading.corner}",
+        found=f"{reading.corner} is the corner known worst, to {before}, one standard deviation",
+        expected=f"{after} for the worst corner, with {reading.name} measured as well",
+        remedy=f"measure {reading.name}",
+        source="our default",
+    )
 
 
 def corners_of(corners: Sequence[Corner], sds: Sequence[float], worst: float, style: LengthStyle) -> Iterator[Finding]:

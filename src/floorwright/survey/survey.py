@@ -18,11 +18,12 @@ from floorwright.survey.choose import Choice, choose_shape
 from floorwright.survey.datum import on_first_wall
 from floorwright.survey.network import derivatives, names_of, network
 from floorwright.survey.observation import Angle, Distance, Observation, Square
-from floorwright.survey.outline import Outline, fits, outline_of
+from floorwright.survey.outline import Outline, fits, outline_of, runs_of
 from floorwright.survey.solve import adjust
 from floorwright.survey.start import APART, first_wall
+from floorwright.survey.straightness import Straightness, straightness, straightness_findings
 from floorwright.survey.suspect import Explanation, Suspicion, suspicion, with_recognised
-from floorwright.survey.take import Reading, checking_reading, pairs_to_measure, telling_reading
+from floorwright.survey.take import Reading, checking_reading, pairs_to_measure, sharpening_reading, telling_reading
 from floorwright.units import LengthStyle
 
 Direction = Literal["anticlockwise", "clockwise"]
@@ -40,6 +41,7 @@ class SurveyResult:
         area: wall to wall, mm2.
         perimeter: mm.
         explanations: readings that may be wrong, with what would explain them, the best first.
+        straightness: of each wall that was read from a string between its ends.
         to_measure: distances that the findings ask for, the most needed first.
         findings: in the order: booking, shape, readings, assumptions, corners.
     """
@@ -51,6 +53,7 @@ class SurveyResult:
     area: float
     perimeter: float
     explanations: tuple[Explanation, ...]
+    straightness: tuple[Straightness, ...]
     to_measure: tuple[Reading, ...]
     findings: tuple[Finding, ...]
 
@@ -105,7 +108,7 @@ def survey_room(
     worst = max((o.sd for o in kept if isinstance(o, Distance)), default=READING)
     pairs = pairs_to_measure(names, walked, kept, choice.shape.adjustment.xy)
     figures = [shape.adjustment.xy for shape in (choice.shape, *choice.rivals)]
-    shape_tell = telling_reading(figures, pairs, names, worst) if choice.rivals else None
+    shape_tell = telling_reading(figures, pairs, names, worst, "tells which shape") if choice.rivals else None
     suspected = suspicion(
         choice.shape.adjustment,
         kept,
@@ -117,7 +120,9 @@ def survey_room(
     adjustment = _marked(_on_datum(choice.shape.adjustment, kept, datum), suspected)
     tell = _between_suspects(suspected, pairs, names, worst)
     check = checking_reading(adjustment, kept, pairs, worst)
+    sharper = None if choice.rivals else sharpening_reading(adjustment, walked.corners, kept, pairs)
     corners = _corners(walked, adjustment)
+    bowed = straightness(runs_of(walked.corners, kept), adjustment)
     movers = _movers(figures, names, worst)
     findings = (
         *booked,
@@ -126,7 +131,9 @@ def survey_room(
         *remarks.misturned(choice.shape.misturned, walked),
         *remarks.suspects(suspected, kept, tell, style),
         *remarks.checks(adjustment, check),
+        *([remarks.sharper(sharper, style)] if sharper else []),
         *remarks.assumptions(kept, style),
+        *straightness_findings(bowed, style),
         *remarks.corners_of(corners, _angle_sds(walked, adjustment), _worst(kept, adjustment), style),
     )
     ring = adjustment.xy[:count]
@@ -138,9 +145,26 @@ def survey_room(
         area=area(ring),
         perimeter=perimeter(ring),
         explanations=suspected.explanations,
-        to_measure=tuple(reading for reading in (shape_tell, tell, check) if reading is not None),
+        straightness=bowed,
+        to_measure=_each_once((shape_tell, tell, check), sharper),
         findings=findings,
     )
+
+
+def _each_once(readings: Sequence[Reading | None], sharper: Reading | None) -> tuple[Reading, ...]:
+    """The readings there are, each for the first reason that asks for it, with what the sharper one gains."""
+    kept: dict[str, Reading] = {}
+    for reading in readings:
+        if reading is not None:
+            kept.setdefault(reading.name, reading)
+    if sharper is not None:
+        kept[sharper.name] = replace(
+            kept.get(sharper.name, sharper),
+            corner=sharper.corner,
+            sd_before=sharper.sd_before,
+            sd_after=sharper.sd_after,
+        )
+    return tuple(kept.values())
 
 
 def _nothing(name: str, findings: tuple[Finding, ...], to_measure: tuple[Reading, ...] = ()) -> SurveyResult:
@@ -152,6 +176,7 @@ def _nothing(name: str, findings: tuple[Finding, ...], to_measure: tuple[Reading
         area=0.0,
         perimeter=0.0,
         explanations=(),
+        straightness=(),
         to_measure=to_measure,
         findings=findings,
     )
@@ -194,7 +219,7 @@ def _between_suspects(
     suspected: Suspicion, pairs: Sequence[tuple[int, str, str]], names: Sequence[str], sd: float
 ) -> Reading | None:
     figures = [explanation.rest.xy for explanation in suspected.explanations]
-    return telling_reading(figures, pairs, names, sd) if len(figures) > 1 else None
+    return telling_reading(figures, pairs, names, sd, "tells which is wrong") if len(figures) > 1 else None
 
 
 def _worst(observations: Sequence[Observation], adjustment: Adjustment) -> float:

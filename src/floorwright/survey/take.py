@@ -34,13 +34,29 @@ TELLING: Final = 6.0
 """Standard deviations by which two possibilities must differ in a reading that is to tell them apart."""
 
 
+WORTH: Final = 0.1
+"""Our default: a reading is worth taking for accuracy alone where it leaves the worst corner this much better known."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """A distance to take, with what it would be in each possibility, mm."""
+    """A distance to take.
+
+    Attributes:
+        a, b: its ends.
+        why: `fixes the shape`, `tells which shape`, `tells which is wrong`, `checks` or `sharpens`.
+        would_read: what it would be in each possibility that it tells apart, mm.
+        corner: that it sharpens: the one known worst.
+        sd_before, sd_after: mm, of that corner without it, and of the worst with it.
+    """
 
     a: str
     b: str
+    why: str = "fixes the shape"
     would_read: tuple[float, ...] = ()
+    corner: str = ""
+    sd_before: float = 0.0
+    sd_after: float = 0.0
 
     @property
     def name(self) -> str:
@@ -166,7 +182,7 @@ def _is_in_sight(start: Points, end: Points, ring: Points) -> bool:
 
 
 def telling_reading(
-    figures: Sequence[Points], pairs: Sequence[tuple[int, str, str]], points: Sequence[str], sd: float
+    figures: Sequence[Points], pairs: Sequence[tuple[int, str, str]], points: Sequence[str], sd: float, why: str
 ) -> Reading | None:
     """Returns the unmeasured distance that differs most between possible figures, None where none differs enough.
 
@@ -175,6 +191,7 @@ def telling_reading(
         pairs: see `pairs_to_measure`.
         points: names, in the order of the coordinates.
         sd: mm, of a reading.
+        why: see `Reading`.
     """
     index = {name: i for i, name in enumerate(points)}
     best: Reading | None = None
@@ -183,7 +200,7 @@ def telling_reading(
         reads = [float(np.hypot(*(xy[index[b]] - xy[index[a]]))) for xy in figures]
         apart = max(reads) - min(reads)
         if apart > widest + COINCIDENT:
-            best, widest = Reading(a=a, b=b, would_read=tuple(reads)), apart
+            best, widest = Reading(a=a, b=b, why=why, would_read=tuple(reads)), apart
     return best
 
 
@@ -213,4 +230,46 @@ def checking_reading(
     checked = np.count_nonzero(gained > UNCHECKED, axis=0)
     best = max(range(len(pairs)), key=lambda j: (checked[j], round(float(gained[:, j].min()), 3), -j))
     _, a, b = pairs[best]
-    return Reading(a=a, b=b) if checked[best] else None
+    return Reading(a=a, b=b, why="checks") if checked[best] else None
+
+
+def sharpening_reading(
+    adjustment: Adjustment,
+    corners: Sequence[str],
+    observations: Sequence[Observation],
+    pairs: Sequence[tuple[int, str, str]],
+) -> Reading | None:
+    """Returns the unmeasured distance that leaves the worst corner best known, None where none does it much good.
+
+    Worst is by the larger standard deviation of its x and y, a priori, on the datum of the adjustment. The new
+    reading is taken to be as true as the one booked that is nearest to it in length.
+
+    Args:
+        adjustment: of what was read so far.
+        corners: of the room.
+        observations: so far.
+        pairs: see `pairs_to_measure`.
+    """
+    booked = sorted((o.measured, o.sd) for o in observations if isinstance(o, Distance))
+    if not pairs or not booked:
+        return None
+    place = dict(zip(adjustment.points, adjustment.xy, strict=True))
+    made = []
+    for _, a, b in pairs:
+        length = float(np.hypot(*(place[b] - place[a])))
+        _, sd = min(booked, key=lambda read: abs(read[0] - length))
+        made.append(Distance(key=f"{a}-{b}", a=a, b=b, measured=length, sd=sd))
+    rows = derivatives(network(adjustment.points, made), adjustment.xy - adjustment.xy.mean(axis=0))
+    shared = rows @ adjustment.covariance
+    spread = np.array([o.sd for o in made]) ** 2 + np.einsum("ij,ij->i", shared, rows)
+    index = [adjustment.points.index(name) for name in corners]
+    before = np.diag(adjustment.covariance).reshape(-1, 2)[index]
+    # Each new reading takes a matrix of rank one off the covariance.
+    after = before - (shared**2 / spread[:, None]).reshape(len(pairs), -1, 2)[:, index]
+    worst = np.round(np.sqrt(np.maximum(after.max(axis=(1, 2)), 0.0)), 6)
+    best, now = int(np.argmin(worst)), float(np.sqrt(before.max()))
+    if worst[best] > (1.0 - WORTH) * now:
+        return None
+    _, a, b = pairs[best]
+    corner = corners[int(np.argmax(before.max(axis=1)))]
+    return Reading(a=a, b=b, why="sharpens", corner=corner, sd_before=now, sd_after=float(worst[best]))
