@@ -80,14 +80,14 @@ def row(name: str, region: Region, cell: UnitCell, angle: float) -> str:
         exact = f"{best_of(lambda: [best_on_axis(region, axis, 0.0, 0.0, '') for axis in axes])[0]:.2f}"
     proof = found.proof
     return (
-        f"{name:36} {found.narrowest:7.2f} {proof.status:>11} {proof.shortfall:6.3f} {found.boxes:6} {taken:8.1f} "
+        f"{name:36} {found.narrowest:7.2f} {proof.status:>11} {proof.shortfall:6.3f} {found.tried:6} {taken:8.1f} "
         f"{exact:>7} {dense_time(region, cell, angle) / taken:12,.0f}x"
     )
 
 
 def main() -> None:
     print(f"{processor()}; CPU ms, least of {REPEATS}")
-    print(f"{'room':36} {'worst':>7} {'proof':>11} {'short':>6} {'boxes':>6} {'search':>8} {'exact':>7} {'dense':>13}")
+    print(f"{'room':36} {'worst':>7} {'proof':>11} {'short':>6} {'tried':>6} {'search':>8} {'exact':>7} {'dense':>13}")
     for case in CASES:
         print(row(*case))
     whole, layout = best_of(

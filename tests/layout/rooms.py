@@ -42,6 +42,23 @@ def herringbone(length: float, width: float, joint: float) -> UnitCell:
     )
 
 
+def ells(side: float, joint: float) -> UnitCell:
+    """A cell of L pieces, each three squares of a side, two of them to a repeat of three by two squares."""
+    pitch = side + joint
+    long = 2 * side + joint
+    one = np.array([[0.0, 0.0], [long, 0.0], [long, side], [side, side], [side, long], [0.0, long]]) + joint / 2
+    turned = np.array([3 * pitch, 2 * pitch]) - one
+    return UnitCell(
+        name="ells",
+        a=np.array([3 * pitch, 0.0]),
+        b=np.array([0.0, 2 * pitch]),
+        pieces=(one, turned),
+        joint=joint,
+        size=(long, long),
+        lines=(),
+    )
+
+
 SQUARE = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
 
 

@@ -8,7 +8,17 @@ from typing import Any
 import numpy as np
 import pytest
 import shapely
-from tests.layout.rooms import herringbone, hexagons, polygon_of, rectangle, rectilinear, region_of, star, tiles_over
+from tests.layout.rooms import (
+    ells,
+    herringbone,
+    hexagons,
+    polygon_of,
+    rectangle,
+    rectilinear,
+    region_of,
+    star,
+    tiles_over,
+)
 
 from floorwright.geometry.region import Region
 from floorwright.layout import clip as clipping
@@ -26,7 +36,11 @@ CELLS = (
     brick_bond((447.0, 447.0), 4.0, Fraction(3, 8)),
     hexagons(200.0, 3.0),
     herringbone(600.0, 200.0, 3.0),
+    ells(200.0, 3.0),
+    ells(300.0, 0.0),
 )
+
+THIN = 1e-5
 
 
 def polygons(clipped: Clipped) -> list[shapely.Polygon]:
@@ -61,8 +75,11 @@ def compare(region: Region, cell: UnitCell, placement: Placement) -> None:
             ours = [part for part in pieces[tile] if part.area > 2.0]
             assert len(theirs) == len(ours)
             # Outlines are held together by distance: overlay of two polygons that are all but equal is not safe.
+            # Where a wall lies in a tile's side, overlay may leave a spike of no width, which opening takes off.
             if ours:
-                assert shapely.hausdorff_distance(shapely.MultiPolygon(ours), shapely.MultiPolygon(theirs)) < 0.1
+                opened = shapely.buffer(shapely.MultiPolygon(theirs), -THIN, join_style="mitre")
+                opened = shapely.buffer(opened, THIN, join_style="mitre")
+                assert shapely.hausdorff_distance(shapely.MultiPolygon(ours), opened) < 0.1
         else:
             assert have <= slack, f"{tile} is left out: {have} of {all_of_it}"
     assert full | set(pieces) <= set(index)

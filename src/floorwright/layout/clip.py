@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from floorwright.geometry.region import Points, Region
+from floorwright.layout.convex import convex_parts
 from floorwright.layout.link import Rings, areas, following, link
 from floorwright.layout.overlay import overlay
 from floorwright.layout.walk import Bools, Edges, Floats, Ints, Outline, edges_of, meetings, outline_of, shrunk, spread
@@ -49,12 +50,12 @@ class Clipped:
 def clip(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
     """Returns the pattern, so placed, cut to the region.
 
-    Pieces are convex tiles less what lies outside the region. A wall within `tolerance.TOUCH` of a tile's side does not
+    A wall within `tolerance.TOUCH` of a tile's side does not
     cut it; anything larger is a piece, however small, because a person has to fill its place.
 
     Args:
         region: floor frame; rings simple, not touching one another.
-        cell: its pieces convex.
+        cell: its pieces simple polygons.
         placement: of the pattern.
     """
     edges, outlines, rings = _cut(region, cell, placement)
@@ -98,7 +99,8 @@ def _fill(edges: Edges, outlines: tuple[Outline, ...], repeat: Points, met: Ints
     inverse = np.linalg.inv(repeat)
     filled = []
     for k, outline in enumerate(outlines):
-        middle = outline.corners.mean(axis=0)
+        # Any point of the tile will do.
+        middle = convex_parts(outline.corners)[0].mean(axis=0)
         s0, t0 = ((edges.start - middle) @ inverse).T
         s1, t1 = ((edges.stop - middle) @ inverse).T
         edge, column = spread(np.ceil(np.minimum(s0, s1)), np.ceil(np.maximum(s0, s1)) - 1)
@@ -151,6 +153,7 @@ def _only(rings: Rings, points: Bools, kept: Bools) -> Rings:
         rings,
         points=rings.points[points],
         edge=rings.edge[points],
+        side=rings.side[points],
         first=first,
         area=areas(rings.points[points], first),
         tile=rings.tile[kept],

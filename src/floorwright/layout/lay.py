@@ -112,6 +112,8 @@ def lay_out(
         proofs += found
         if widest is not None:
             tried.append(widest if one == joint else opened(floor, widest))
+        if any(proof.stopped for proof in found):
+            break
 
     report("ranking options", 0.9)
     best_first = ranked(floor, make_cell, distinct(floor, make_cell, tried), joint)
@@ -159,6 +161,7 @@ def _widest(
         return exact
     hand = [one.option for one in tried if not one.option.refused and one.option.joint == cell.joint]
     hand.sort(key=lambda option: -round(option.worst / RANK_STEP))
+    report("searching all positions", 0.0)
     found = search(
         floor.region,
         cell,

@@ -17,6 +17,9 @@ from floorwright.tolerance import COINCIDENT, SLIVER_AREA, TOUCH
 FACTORY = -1
 """In place of an edge of the room: a side of the tile itself."""
 
+CORNER = -2
+"""In place of a side: the point is a corner of the tile."""
+
 STEEP = 0.05
 """An edge that crosses a side at a sine over this is followed back to the true side; a flatter one is moved square to
 it."""
@@ -29,6 +32,8 @@ class Rings:
     Attributes:
         points: (n, 2) mm, the points of all rings one after another.
         edge: (n,) index of the room's edge that runs from each point to the next, or `FACTORY`.
+        side: (n,) the side of the tile that each point lies on, `walk.INSIDE` for a corner of the room, `CORNER` for
+            one of the tile. Where a tile is broken it says nothing.
         first: (rings + 1,) where each ring begins in `points`.
         area: (rings,) mm2, negative for a hole.
         tile: (rings,) which tile, a row of `index`.
@@ -38,6 +43,7 @@ class Rings:
 
     points: Points
     edge: Ints
+    side: Ints
     first: Ints
     area: Floats
     tile: Ints
@@ -57,11 +63,12 @@ def link(edges: Edges, found: Meetings, outlines: tuple[Outline, ...], touch: fl
     index, tile = _tiles(found.index)
     after, corners, broken = _order(edges, found, outlines, len(index), tile)
     order, ring_of = _chains(after)
-    points, edge, first = _points(edges, found, outlines, touch, order, ring_of, corners)
+    points, edge, side, first = _points(edges, found, outlines, touch, order, ring_of, corners)
     heads = order[np.flatnonzero(np.diff(ring_of, prepend=-1))]
     rings = Rings(
         points=points,
         edge=edge,
+        side=side,
         first=first,
         area=areas(points, first),
         tile=tile[heads],
@@ -191,8 +198,8 @@ def _points(
     order: Ints,
     ring_of: Ints,
     corners: _Corners,
-) -> tuple[Points, Ints, Ints]:
-    """Returns the points of all rings, the edge that leaves each, and where each ring begins.
+) -> tuple[Points, Ints, Ints, Ints]:
+    """Returns the points of all rings, the edge that leaves each, its side of the tile, and where each ring begins.
 
     Every meeting gives the point where it begins; one that leaves its tile also gives the point where it leaves and the
     tile's corners after that.
@@ -203,8 +210,10 @@ def _points(
     slot = np.cumsum(size) - size
     points = np.empty((int(size.sum()), 2))
     edge = np.full(len(points), FACTORY, dtype=np.intp)
+    side = np.full(len(points), CORNER, dtype=np.intp)
     points[slot] = _crossings(edges, found, outlines, touch, found.enter, found.side_in)[order]
-    edge[slot] = found.edge[order]
+    edge[slot], side[slot] = found.edge[order], found.side_in[order]
+    side[slot[leaves] + 1] = found.side_out[order][leaves]
     points[slot[leaves] + 1] = _crossings(edges, found, outlines, touch, found.leave, found.side_out)[order][leaves]
     first = corners.first[order]
     owner, corner = spread(first, first + count - 1)
@@ -215,7 +224,7 @@ def _points(
         points[at[mine]] = outline.corners[corner[mine] % len(outline.corners)] + found.origin[order[owner[mine]]]
     rings = int(ring_of[-1]) + 1 if len(ring_of) else 0
     begins = np.concatenate([slot[np.searchsorted(ring_of, np.arange(rings))], [len(points)]]).astype(np.intp)
-    return points, edge, begins
+    return points, edge, side, begins
 
 
 def _crossings(
@@ -265,6 +274,7 @@ def _with_outlines(rings: Rings, found: Meetings, tile: Ints, outlines: tuple[Ou
     return Rings(
         points=np.concatenate([rings.points, *added]),
         edge=np.concatenate([rings.edge, np.full(sizes.sum(), FACTORY)]),
+        side=np.concatenate([rings.side, np.full(sizes.sum(), CORNER)]),
         first=np.concatenate([rings.first, rings.first[-1] + np.cumsum(sizes)]),
         area=np.concatenate([rings.area, whole[holed]]),
         tile=np.concatenate([rings.tile, holed]),

@@ -52,6 +52,7 @@ class Proof:
         joint: mm; every position was searched, but at this joint only.
         why: why the search stopped, when it is not proved.
         axis: `across`, `along` or `both`.
+        stopped: whether a person stopped the search (Ctrl-C): the program should end once it has said what it has.
     """
 
     status: str
@@ -62,6 +63,7 @@ class Proof:
     joint: float
     why: str = ""
     axis: str = "both"
+    stopped: bool = False
 
     @property
     def shortfall(self) -> float:

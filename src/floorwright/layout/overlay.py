@@ -7,7 +7,7 @@ import numpy as np
 import shapely
 
 from floorwright.geometry.region import Points
-from floorwright.layout.link import FACTORY, Rings, areas
+from floorwright.layout.link import CORNER, FACTORY, Rings, areas
 from floorwright.layout.walk import Edges, Outline
 from floorwright.tolerance import SLIVER_AREA, TOUCH
 
@@ -24,6 +24,7 @@ def overlay(rings: Rings, edges: Edges, outlines: tuple[Outline, ...], repeat: P
     kept = [ring for ring in range(len(rings.area)) if not rings.broken[rings.tile[ring]]]
     points = [rings.points[rings.first[ring] : rings.first[ring + 1]] for ring in kept]
     edge = [rings.edge[rings.first[ring] : rings.first[ring + 1]] for ring in kept]
+    side = [rings.side[rings.first[ring] : rings.first[ring + 1]] for ring in kept]
     tile = [int(rings.tile[ring]) for ring in kept]
     for row in np.flatnonzero(rings.broken):
         corners = outlines[rings.index[row, 2]].corners + rings.index[row, :2] @ repeat
@@ -35,12 +36,14 @@ def overlay(rings: Rings, edges: Edges, outlines: tuple[Outline, ...], repeat: P
                 made = shapely.get_coordinates(ring)[:-1]
                 points.append(made)
                 edge.append(_sawn_to(made, corners, edges))
+                side.append(np.full(len(made), CORNER))
                 tile.append(int(row))
     first = np.concatenate([[0], np.cumsum([len(ring) for ring in points])]).astype(np.intp)
     flat = np.concatenate(points) if points else np.zeros((0, 2))
     return Rings(
         points=flat,
         edge=np.concatenate(edge) if edge else np.zeros(0, dtype=np.intp),
+        side=np.concatenate(side) if side else np.zeros(0, dtype=np.intp),
         first=first,
         area=areas(flat, first),
         tile=np.array(tile, dtype=np.intp),

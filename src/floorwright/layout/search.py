@@ -1,52 +1,52 @@
 """The proved search: the position whose narrowest piece is widest, over every position there is.
 
-Branch and bound over the positions of one repeat. For a box of positions, every pair of a room's edge and a tile is
-*sure* (the edge cuts the tile wherever in the box the pattern lies), possible, or out of the question:
+A position is held against a *level*, the best found so far and a little more: whatever leaves a piece under that level
+is ruled out, and when nothing is left open, no position beats the best by more than that little.
 
-- how far a tile reaches behind an edge is affine in the position, so over the sure pairs a small linear programme
-  bounds the narrowest piece from above (`layout.linear`);
-- where that bound is loose (a piece narrower than its tile reaches, or a tip), the room is cut by the tiles grown to
-  all that they cover from anywhere in the box: a piece lies within what that leaves, so what is left behind an edge,
-  and the hull width, can only be less (`bounds.grown_bound`);
-- an edge along the rows is known exactly: a strip that nothing fills takes its positions out of the search.
+- Every edge of the room rules out, for each tile, a polygon of positions, and an edge along the rows those that leave a
+  strip that nothing fills (`layout.cover`). Halving the level a few times finds one at which these leave little open.
+- What is left open is taken away piece by piece: a position is picked in it and tried exactly; there some piece is
+  under the level, or the position is a new best and a piece of its own is; and all positions round it that leave that
+  piece so go with it (`layout.motion`).
 
-Boxes whose bound does not beat the best position found by more than the tolerance are dropped; the others are halved,
-the most promising first. What bound is left when no box remains, or when the allowance of boxes is used up, is the
-proof or the shortfall.
+There are finitely many such polygons, however near the second best comes to the best, so the search ends. If it is
+stopped before, the least level at which the edges alone rule out all that was left open is the bound.
 """
 
-import heapq
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 
 import numpy as np
+import shapely
 
 from floorwright.geometry.region import Points, Region
-from floorwright.layout.bounds import Box, Ground, bound, ground_of, grown_bound
+from floorwright.layout.cover import Open, inside, not_ruled_out, repeat_of, try_at, window_of
+from floorwright.layout.ground import Ground, ground_of
 from floorwright.layout.option import Proof
 from floorwright.layout.score import narrowest_of
-from floorwright.layout.walk import Ints
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.tolerance import PROOF, TOUCH
+from floorwright.tolerance import COINCIDENT, PROOF
 
-ALLOWANCE = 6_000
-"""Work done before the search stops, counted in boxes looked at and not in time, so that the same job gives the same
-answer on any machine. Nearly all rooms need far less."""
+ALLOWANCE = 2_000
+"""Positions tried before the search stops: counted, not timed, so that the same job gives the same answer on any
+machine. Nearly all rooms need less than a hundred."""
 
-EXACT = 8
-"""A position tried exactly, or a box bounded by grown tiles, is as much work as so many boxes."""
+QUIET = 100
+"""Positions, about half a second of work, after which a search says how far it is; and then every `NEWS`."""
 
-BATCH = 24
-"""Boxes taken at a time."""
+NEWS = 10
 
-LEAST_SHARE = 0.05
-"""What a side's own length counts for when a box is cut across the side that changes its bound more."""
+LEAD = PROOF / 10
+"""A position must beat the best by more than this to be looked for, mm."""
 
-SMALL = 8.0
-"""A box is small when its bound leads the best by this many times half its side."""
+HALVINGS = 6
+"""How often the level is halved to begin with."""
 
-START = 4
-"""The repeat is first cut into this many boxes each way."""
+FIRST = 3
+"""Open polygons looked into at each of those."""
+
+RISE = 1.0
+"""What the edges rule out is worked out anew when the best has risen by this, mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,24 +57,44 @@ class Found:
         placement: where, or None where every position tried leaves a strip that nothing fills.
         narrowest: mm, the narrowest piece there.
         proof: what is known about better ones.
-        boxes: looked at.
+        tried: positions tried exactly.
     """
 
     placement: Placement | None
     narrowest: float
     proof: Proof
-    boxes: int
+    tried: int
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a person stopped the search."""
+        return self.proof.stopped
 
 
 @dataclass(slots=True, kw_only=True, eq=False)
 class _State:
-    """What the search knows so far; the only thing here that changes."""
+    """What the search knows so far; the only thing here that changes.
+
+    Attributes:
+        best: mm.
+        at: the place that has it.
+        level: mm, under which places are ruled out in `left`, less the lead.
+        left: the places left open.
+        odd: those round a place at which nothing could be told.
+        tried: places tried.
+    """
 
     best: float = -np.inf
     at: Points | None = None
-    ceiling: float = -np.inf
-    boxes: int = 0
-    work: int = 0
+    level: float = -np.inf
+    left: Open = field(default_factory=Open)
+    odd: Open = field(default_factory=Open)
+    tried: int = 0
+
+    def remember(self, place: Points, narrowest: float) -> None:
+        """Takes the place as the best if it is."""
+        if narrowest > self.best:
+            self.best, self.at = narrowest, place
 
 
 def search(
@@ -91,6 +111,9 @@ def search(
 ) -> Found:
     """Returns the position of the pattern whose narrowest piece is widest.
 
+    A position within `tolerance.COINCIDENT` of ones that are ruled out goes with them. Ctrl-C ends the search early,
+    with the best so far and a proof that says by how much it may fall short.
+
     Args:
         region: less the perimeter gap, floor frame.
         cell: the pattern.
@@ -98,119 +121,107 @@ def search(
         centre: floor mm, what positions are counted from: the answer lies within a repeat of it.
         spare: mm by which the gap may be wider than it is.
         aim: what the proof says was searched for.
-        starts: positions to have tried first; a good one saves boxes.
-        allowance: work to do, in boxes.
-        progress: told the share of the allowance used.
+        starts: positions to have tried first; a good one saves work.
+        allowance: positions to try.
+        progress: told the share of what was open that is ruled out, from time to time, if the search is a long one.
     """
     ground = ground_of(region, cell, angle, centre, spare)
     state = _State()
     for start in starts:
-        _try(ground, ground.shift_of(start), state)
-    heap: list[tuple[float, int, Box]] = []
-    count = 0
-    for box in _first_boxes(ground):
-        heapq.heappush(heap, (-ground.most, count, box))
-        count += 1
-    while heap and -heap[0][0] > state.best + PROOF and state.work < allowance:
-        batch: list[Box] = []
-        while heap and len(batch) < BATCH and -heap[0][0] > state.best + PROOF:
-            batch.append(heapq.heappop(heap)[2])
-        state.boxes += len(batch)
-        state.work += len(batch)
-        for half in _look(ground, batch, state):
-            heapq.heappush(heap, (-half.bound, count, half))
-            count += 1
-        if progress is not None:
-            progress(min(1.0, state.work / allowance))
-    top = max(state.best, state.ceiling, -heap[0][0] if heap else -np.inf)
+        place = ground.place_of(start)
+        if not ground.leaves_strip(place):
+            state.remember(place, narrowest_of(region, cell, ground.placement(place)))
+    state.left.add(repeat_of(ground))
+    stopped = False
+    try:
+        _halve(ground, state)
+        _close(ground, state, allowance, progress)
+    except KeyboardInterrupt:
+        stopped = True
     return Found(
         placement=None if state.at is None else ground.placement(state.at),
         narrowest=state.best,
-        proof=_proof(state, top, aim, cell.joint),
-        boxes=state.boxes,
+        proof=_proof(ground, state, aim, stopped),
+        tried=state.tried,
     )
 
 
-def _proof(state: _State, top: float, aim: str, joint: float) -> Proof:
+def _halve(ground: Ground, state: _State) -> None:
+    """Halves towards the highest level at which the edges alone leave places open, and tries some of those."""
+    low, high = max(state.best, 0.0), ground.most
+    left: shapely.Geometry = repeat_of(ground)
+    for _ in range(HALVINGS):
+        level = (low + high) / 2
+        rest = not_ruled_out(ground, left, level)
+        if shapely.is_empty(rest):
+            high = level
+            continue
+        low, left = level, rest
+        parts = Open()
+        parts.add(rest)
+        for _ in range(min(FIRST, len(parts.heap))):
+            _try(ground, state, parts.take())
+
+
+def _try(ground: Ground, state: _State, part: shapely.Polygon) -> shapely.Geometry:
+    """Returns the places that one in a polygon rules out with it, and remembers that one if it is the best yet."""
+    place = inside(part)
+    tried = try_at(ground, place, window_of(part), max(state.best, 0.0), LEAD)
+    state.tried += 1
+    if not ground.leaves_strip(place):
+        state.remember(place, tried.narrowest)
+    return tried.alike
+
+
+def _raise(ground: Ground, state: _State) -> None:
+    """Takes away from what is left open what the edges rule out at the level of the best there is now."""
+    level = max(state.best, 0.0)
+    rest = Open()
+    if level + LEAD < ground.most:
+        rest.add(not_ruled_out(ground, state.left.all(), level + LEAD))
+    state.left, state.level = rest, level
+
+
+def _close(ground: Ground, state: _State, allowance: int, progress: Callable[[float], None] | None) -> None:
+    """Takes away place by place what is left open, as far as the allowance goes."""
+    _raise(ground, state)
+    whole = max(state.left.area, COINCIDENT)
+    while state.left and state.tried < allowance:
+        if state.best > state.level + RISE or state.best + LEAD >= ground.most:
+            _raise(ground, state)
+            continue
+        part = state.left.largest()
+        gone = _try(ground, state, part)
+        # Added before the part is taken away, so that what is left open is never less than it should be.
+        if shapely.is_empty(gone):
+            state.odd.add(part)
+        else:
+            state.left.add(shapely.difference(part, gone))
+        state.left.take()
+        if progress is not None and state.tried >= QUIET and state.tried % NEWS == 0:
+            progress(1.0 - state.left.area / whole)
+
+
+def _proof(ground: Ground, state: _State, aim: str, stopped: bool) -> Proof:
+    """Returns what is known about better positions: the bound is the least level that rules out all that is open."""
+    top = max(state.best, 0.0) + LEAD
+    left: shapely.Geometry = shapely.union(state.left.all(), state.odd.all())
+    if not shapely.is_empty(left):
+        low, top = top, ground.most
+        while top - low > LEAD:
+            level = (low + top) / 2
+            rest = not_ruled_out(ground, left, level)
+            low, top, left = (low, level, left) if shapely.is_empty(rest) else (level, top, rest)
+    top = min(top, ground.most)
     proved = top <= state.best + PROOF
-    why = "" if proved else f"stopped after {state.boxes} boxes of positions"
+    why = "" if proved else f"stopped{' by hand' if stopped else ''} after {state.tried} positions"
     return Proof(
         status="proved" if proved else "best found",
         aim=aim,
         best=max(state.best, 0.0),
-        bound=max(top, 0.0),
+        bound=top if np.isfinite(state.best) else 0.0,
         tolerance=PROOF,
-        joint=joint,
+        joint=ground.cell.joint,
         why=why,
+        stopped=stopped,
     )
-
-
-def _first_boxes(ground: Ground) -> list[Box]:
-    every = np.arange(len(ground.pairs))
-    half = np.array([0.5, 0.5]) / START
-    return [
-        Box(middle=np.array([(a + 0.5) / START, (b + 0.5) / START]), half=half, pairs=every, bound=ground.most)
-        for a in range(START)
-        for b in range(START)
-    ]
-
-
-def _look(ground: Ground, batch: list[Box], state: _State) -> list[Box]:
-    """Returns the halves of those boxes of the batch that may hold something better, having tried the likely places."""
-    looked = bound(ground, batch)
-    halves: list[Box] = []
-    # The place that promises most is tried first, so that the others are held against the best there is.
-    for row in np.argsort(-looked.guess, kind="stable"):
-        box, top = batch[row], min(batch[row].bound, float(looked.bound[row]))
-        enough = state.best + PROOF
-        grown = ground.most
-        # Growing tiles costs as much as trying a position: only where the bound by sure pairs was found wanting.
-        if top > enough and (box.loose or _is_small(ground, box, top - state.best)):
-            grown = _grown(ground, box, looked.sure[row], state)
-        guess = min(float(looked.guess[row]), top, grown)
-        real = _try(ground, looked.place[row], state) if min(top, grown) > enough and guess > state.best else guess
-        if real < guess - PROOF and grown == ground.most:
-            grown = _grown(ground, box, looked.sure[row], state)
-        loose = grown < top - PROOF
-        top = min(top, grown)
-        if top <= state.best + PROOF:
-            state.ceiling = max(state.ceiling, top)
-        else:
-            box = replace(box, bound=top, pairs=looked.possible[row], loose=loose)
-            halves += _halves(ground, box, looked.matter[row], state)
-    return halves
-
-
-def _grown(ground: Ground, box: Box, sure: Ints, state: _State) -> float:
-    state.work += EXACT
-    return grown_bound(ground, box, sure, state.best + PROOF)
-
-
-def _is_small(ground: Ground, box: Box, lead: float) -> bool:
-    """Returns whether the reach of tiles varies so little in a box that halving it takes away little of its lead."""
-    return float((box.half * ground.lengths).max()) < lead / SMALL
-
-
-def _halves(ground: Ground, box: Box, matter: Points, state: _State) -> list[Box]:
-    """Returns the box cut in two across the side that matters more; none where it is too small to matter."""
-    extent = box.half * ground.lengths
-    way = int((matter + LEAST_SHARE * extent).argmax())
-    if extent[way] < TOUCH:
-        state.ceiling = max(state.ceiling, box.bound)
-        return []
-    half = box.half.copy()
-    half[way] /= 2
-    step = np.zeros(2)
-    step[way] = half[way]
-    return [replace(box, middle=box.middle + to * step, half=half) for to in (-1.0, 1.0)]
-
-
-def _try(ground: Ground, shift: Points, state: _State) -> float:
-    """Returns the narrowest piece at a position exactly, and remembers the position if it is the best yet."""
-    if ground.leaves_strip(shift):
-        return -np.inf
-    state.work += EXACT
-    narrowest = narrowest_of(ground.region, ground.cell, ground.placement(shift))
-    if narrowest > state.best:
-        state.best, state.at = narrowest, shift
-    return narrowest

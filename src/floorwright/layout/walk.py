@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from floorwright.geometry.region import Points
+from floorwright.layout.convex import is_convex
 from floorwright.tolerance import COINCIDENT, TOUCH
 
 Ints: TypeAlias = NDArray[np.intp]
@@ -62,7 +63,7 @@ def edges_of(rings: tuple[Points, ...]) -> Edges:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Outline:
-    """A convex tile, as its corners and as the half planes that it is the overlap of.
+    """A tile, as its corners and its sides; if it is convex, it is the overlap of the half planes inside its sides.
 
     Attributes:
         corners: (m, 2) mm, anticlockwise; side q runs from corner q to the next.
@@ -86,7 +87,7 @@ class Outline:
 
 
 def outline_of(piece: Points) -> Outline:
-    """Returns the outline of a convex ring of corners."""
+    """Returns the outline of an anticlockwise ring of corners."""
     along = np.roll(piece, -1, axis=0) - piece
     normals = np.stack([-along[:, 1], along[:, 0]], axis=1) / np.hypot(along[:, 0], along[:, 1])[:, None]
     return Outline(corners=piece, normals=normals, offsets=(normals * piece).sum(axis=1))
@@ -128,19 +129,17 @@ def meetings(edges: Edges, outlines: tuple[Outline, ...], repeat: Points) -> Mee
     for k, outline in enumerate(outlines):
         edge, i, j = near(edges, outline.corners, repeat)
         origin = np.stack([i, j], axis=1) @ repeat
-        meets, enter, leave, side_in, side_out = cross(
-            edges.start[edge], edges.stop[edge], origin, outline.normals, outline.offsets
-        )
-        index = np.stack([i[meets], j[meets], np.full(int(meets.sum()), k)], axis=1)
+        through = cross if is_convex(outline.corners) else cross_bent
+        row, enter, leave, side_in, side_out = through(edges.start[edge], edges.stop[edge], origin, outline)
         found.append(
             Meetings(
-                index=index,
-                origin=origin[meets],
-                edge=edge[meets],
-                enter=enter[meets],
-                leave=leave[meets],
-                side_in=side_in[meets],
-                side_out=side_out[meets],
+                index=np.stack([i[row], j[row], np.full(len(row), k)], axis=1),
+                origin=origin[row],
+                edge=edge[row],
+                enter=enter,
+                leave=leave,
+                side_in=side_in,
+                side_out=side_out,
             )
         )
     return together(found)
@@ -183,23 +182,18 @@ def near(edges: Edges, corners: Points, repeat: Points) -> tuple[Ints, Ints, Int
     return edge[band], i, j[band]
 
 
-def cross(
-    start: Points, stop: Points, origin: Points, normals: Points, offsets: Floats
-) -> tuple[Bools, Floats, Floats, Ints, Ints]:
-    """Returns which segments meet their convex tile, and (enter, leave, side in, side out) of each.
+def cross(start: Points, stop: Points, origin: Points, outline: Outline) -> tuple[Ints, Floats, Floats, Ints, Ints]:
+    """Returns where segments run through their convex tile, as (row, enter, leave, side in, side out).
 
     A point counts as inside by the strict sign of its distance to every side, the same for both edges that share a
     corner of the room; otherwise the chains of `layout.link` would not close.
 
     Args:
         start, stop: (n, 2) mm.
-        origin: (n, 2) what to add to the tile's outline.
-        normals, offsets: the tile's sides, (m, 2) and (m,), or (n, m, 2) and (n, m) where each has its own.
+        origin: (n, 2) mm, what to add to the tile's outline.
+        outline: of the tile.
     """
-    normal_x, normal_y = normals[..., 0], normals[..., 1]
-    from_start, from_stop = start - origin, stop - origin
-    d0 = from_start[:, :1] * normal_x + from_start[:, 1:] * normal_y - offsets
-    d1 = from_stop[:, :1] * normal_x + from_stop[:, 1:] * normal_y - offsets
+    d0, d1 = _depths(start - origin, outline), _depths(stop - origin, outline)
     out0, out1 = d0 <= 0, d1 <= 0
     change = d0 - d1
     where = np.divide(d0, change, out=np.zeros_like(d0), where=change != 0)
@@ -212,7 +206,60 @@ def cross(
     enter = np.where(starts_inside, 0.0, enter)
     leave = np.where(stops_inside, 1.0, leave)
     meets = ~(out0 & out1).any(axis=1) & ((enter < leave) | starts_inside | stops_inside)
-    return meets, enter, leave, np.where(starts_inside, INSIDE, side_in), np.where(stops_inside, INSIDE, side_out)
+    side_in = np.where(starts_inside, INSIDE, side_in)
+    side_out = np.where(stops_inside, INSIDE, side_out)
+    return np.flatnonzero(meets), enter[meets], leave[meets], side_in[meets], side_out[meets]
+
+
+def cross_bent(
+    start: Points, stop: Points, origin: Points, outline: Outline
+) -> tuple[Ints, Floats, Floats, Ints, Ints]:
+    """Returns the same as `cross` for a tile that is not convex, which a segment may run through more than once.
+
+    A point counts as inside by the number of sides to the right of it, again the same for both edges at a corner.
+    """
+    from_start, from_stop = start - origin, stop - origin
+    d0, d1 = _depths(from_start, outline), _depths(from_stop, outline)
+    run, away = stop - start, outline.corners[None] - from_start[:, None]
+    left = run[:, None, 0] * away[..., 1] - run[:, None, 1] * away[..., 0] > 0
+    crossed = ((d0 > 0) != (d1 > 0)) & (left != np.roll(left, -1, axis=1))
+    where = np.divide(d0, d0 - d1, out=np.zeros_like(d0), where=crossed)
+    starts_inside, stops_inside = _holds(outline, from_start), _holds(outline, from_stop)
+
+    entries = _sorted(crossed & (d1 > 0), where, starts_inside, -1.0)
+    exits = _sorted(crossed & (d1 <= 0), where, stops_inside, 2.0)
+    n = len(start)
+    ins, outs = np.bincount(entries[0], minlength=n), np.bincount(exits[0], minlength=n)
+    # Where rounding has lost a crossing, nothing is said of the segment: the tile's chains will not close.
+    (row, enter, side_in), (other, leave, side_out) = entries, exits
+    paired, also = (ins == outs)[row], (ins == outs)[other]
+    return row[paired], np.maximum(enter[paired], 0.0), np.minimum(leave[also], 1.0), side_in[paired], side_out[also]
+
+
+def _sorted(crossed: Bools, where: Floats, ends_inside: Bools, end: float) -> tuple[Ints, Floats, Ints]:
+    """Returns (row, where, side) of the crossings, and of the ends inside, in order along each segment."""
+    row, side = np.nonzero(crossed)
+    inside = np.flatnonzero(ends_inside)
+    rows = np.concatenate([row, inside])
+    places = np.concatenate([where[row, side], np.full(len(inside), end)])
+    sides = np.concatenate([side, np.full(len(inside), INSIDE)])
+    order = np.lexsort((places, rows))
+    return rows[order], places[order], sides[order]
+
+
+def _depths(points: Points, outline: Outline) -> Floats:
+    """Returns (n, m): how far each point lies inside each side of the outline."""
+    return np.asarray(points[:, :1] * outline.normals[:, 0] + points[:, 1:] * outline.normals[:, 1] - outline.offsets)
+
+
+def _holds(outline: Outline, points: Points) -> Bools:
+    """Returns which points lie in an outline, by the number of sides that a line to the right of them crosses."""
+    one, other = outline.corners, np.roll(outline.corners, -1, axis=0)
+    x, y = points[:, :1], points[:, 1:]
+    spans = (one[:, 1] > y) != (other[:, 1] > y)
+    rise = np.where(one[:, 1] == other[:, 1], 1.0, other[:, 1] - one[:, 1])
+    at = one[:, 0] + (y - one[:, 1]) / rise * (other[:, 0] - one[:, 0])
+    return np.asarray((spans & (at > x)).sum(axis=1) % 2 == 1)
 
 
 def spread(low: Floats | Ints, high: Floats | Ints) -> tuple[Ints, Ints]:

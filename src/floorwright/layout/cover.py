@@ -1,0 +1,162 @@
+"""What cannot be better than a given width, as polygons of places.
+
+Each edge of the room rules out a convex polygon of places for each tile: those at which it cuts the tile and leaves
+less than the width behind it. A position tried rules out the places round it that leave its too narrow pieces too
+narrow (`layout.motion`).
+"""
+
+from dataclasses import dataclass, field
+from heapq import heappop, heappush
+from typing import TypeAlias
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from floorwright.geometry.region import Points
+from floorwright.layout.clip import grouped
+from floorwright.layout.convex import kept
+from floorwright.layout.ground import Ground, strips
+from floorwright.layout.link import link
+from floorwright.layout.measure import measure
+from floorwright.layout.motion import narrow_moves, polygon_of, tiles_under
+from floorwright.layout.walk import meetings, shrunk
+from floorwright.tolerance import COINCIDENT
+
+Shapes: TypeAlias = NDArray[np.object_]
+
+AT_A_TIME = 24
+"""Polygons put together before they are taken away from what is left open."""
+
+MOST_TILES = 4
+"""Tiles with narrow pieces, at a position tried, that places are ruled out by."""
+
+
+@dataclass(slots=True, kw_only=True, eq=False)
+class Open:
+    """The places not ruled out, as polygons; the largest is looked at first."""
+
+    heap: list[tuple[float, int, shapely.Polygon]] = field(default_factory=list)
+    count: int = 0
+
+    def __bool__(self) -> bool:
+        return bool(self.heap)
+
+    @property
+    def area(self) -> float:
+        """mm2."""
+        return -sum(entry[0] for entry in self.heap)
+
+    def add(self, shape: shapely.Geometry) -> None:
+        """Adds the polygons of a shape."""
+        for part in shapely.get_parts(shape):
+            if part.area > 0.0:
+                heappush(self.heap, (-part.area, self.count, part))
+                self.count += 1
+
+    def largest(self) -> shapely.Polygon:
+        """Returns the largest polygon."""
+        return self.heap[0][2]
+
+    def take(self) -> shapely.Polygon:
+        """Returns the largest polygon and removes it."""
+        return heappop(self.heap)[2]
+
+    def all(self) -> shapely.Geometry:
+        """Returns all of it as one shape."""
+        return shapely.union_all([part for _, _, part in self.heap])
+
+
+def repeat_of(ground: Ground) -> shapely.Polygon:
+    """Returns all the places there are: one repeat."""
+    return shapely.Polygon(np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]]) @ ground.cell.repeat)
+
+
+def not_ruled_out(ground: Ground, left: shapely.Geometry, width: float) -> shapely.Geometry:
+    """Returns what is left of some places less those at which an edge leaves under `width` of a tile that it cuts."""
+    shapes = _ruled_out(ground, width)
+    shapes = shapely.intersection(shapes[shapely.intersects(shapes, left)], shapely.box(*shapely.bounds(left)))
+    # The largest first: soon so little is left open that few of the others touch it.
+    shapes = shapes[np.argsort(-shapely.area(shapes), kind="stable")]
+    while len(shapes) and not shapely.is_empty(left):
+        left = shapely.difference(left, shapely.union_all(shapes[:AT_A_TIME]))
+        shapely.prepare(left)
+        shapes = shapes[AT_A_TIME:]
+        shapes = shapes[shapely.intersects(left, shapes)]
+    return left
+
+
+def _ruled_out(ground: Ground, width: float) -> Shapes:
+    """Returns the polygons of places that leave a strip, and those of every edge with every tile that it may cut."""
+    shapes = [np.array([shapely.Polygon(strip) for strip in strips(ground)], dtype=object)]
+    into = ground.edges.normals
+    for pairs in ground.pairs:
+        part, normal = ground.parts[pairs.part], into[pairs.edge]
+        # What is left of the piece may reach behind the edge as far as the whole piece does, not only the part.
+        far = float((ground.outlines[part.piece].corners @ normal).max())
+        near = kept(part.outline.corners, -normal, width - far)
+        if len(near):
+            ends = np.concatenate([ground.edges.start[pairs.edge] - near, ground.edges.stop[pairs.edge] - near])
+            hull = shapely.convex_hull(shapely.MultiPoint(ends)).buffer(COINCIDENT, join_style="mitre")
+            shapes.append(np.array(shapely.polygons(shapely.get_coordinates(hull)[None] - pairs.origins[:, None])))
+    return np.concatenate(shapes)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Tried:
+    """A place tried exactly.
+
+    Attributes:
+        narrowest: mm, its narrowest cut piece; as wide as the widest tile where none is cut.
+        alike: the places round it at which some piece is under the width asked for, the place itself among them;
+            nothing where none could be told.
+    """
+
+    narrowest: float
+    alike: shapely.Geometry
+
+
+def try_at(ground: Ground, place: Points, window: Points, best: float, lead: float) -> Tried:
+    """Returns what a place makes, and the places in a window that are better than the best by no more than `lead`.
+
+    Args:
+        ground: of the search.
+        place: (2,) mm.
+        window: (n, 2) mm, convex, anticlockwise.
+        best: mm, so far; if this place is better, it takes its place.
+        lead: mm.
+    """
+    edges = ground.edges_at(place)
+    within = tuple(shrunk(outline) for outline in ground.outlines)
+    rings = link(edges, meetings(edges, within, ground.cell.repeat), ground.outlines)
+    pieces = grouped(rings)
+    narrowest = measure(pieces).narrowest
+    least = float(narrowest.min(initial=ground.most))
+    width = max(least, best) + lead
+    alike = []
+    for tile in tiles_under(narrowest, pieces.index, rings, width)[:MOST_TILES]:
+        if rings.broken[tile]:
+            continue
+        k = int(rings.index[tile, 2])
+        parts = tuple(part.outline for part in ground.parts if part.piece == k)
+        origin = rings.index[tile, :2] @ ground.cell.repeat
+        for planes in narrow_moves(rings, int(tile), edges, within[k], parts, origin, width):
+            polygon = polygon_of(planes, window - place, COINCIDENT)
+            if len(polygon):
+                alike.append(shapely.Polygon(polygon + place))
+    union = shapely.union_all(alike)
+    return Tried(narrowest=least, alike=union if shapely.intersects_xy(union, *place) else shapely.Polygon())
+
+
+def inside(part: shapely.Polygon) -> Points:
+    """Returns a place well inside a polygon: its centroid if that is."""
+    middle = shapely.centroid(part)
+    chosen = middle if shapely.contains(part, middle) else shapely.point_on_surface(part)
+    return np.array([chosen.x, chosen.y])
+
+
+def window_of(part: shapely.Polygon) -> Points:
+    """Returns the corners of a box round a polygon with some to spare, anticlockwise."""
+    return np.asarray(
+        shapely.get_coordinates(shapely.box(*shapely.bounds(part)).buffer(COINCIDENT, join_style="mitre"))[:-1][::-1]
+    )

@@ -1,0 +1,175 @@
+"""What every position of a search shares: the room in the pattern's frame, and what may cut what.
+
+A *place* is where the pattern's origin lies: (2,) mm in the pattern's frame, counted from the search's centre. All
+places that differ by repeats are one; those of one repeat are searched.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from floorwright.geometry.region import Points, Region
+from floorwright.layout.axis import Axis, axes_of, base_of, most_left, region_faces
+from floorwright.layout.clip import turn
+from floorwright.layout.convex import convex_parts
+from floorwright.layout.measure import hull_widths
+from floorwright.layout.walk import Edges, Floats, Outline, edges_of, near, outline_of, shrunk
+from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.tolerance import TOUCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Part:
+    """A convex part of a piece of the repeat, less `tolerance.TOUCH` at the piece's sides.
+
+    Attributes:
+        piece: which piece.
+        outline: of the part.
+    """
+
+    piece: int
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pairs:
+    """An edge of the room with one part of the repeat, and every tile of which it may meet that part at some place.
+
+    Attributes:
+        edge: index of the edge.
+        part: index of the part.
+        origins: (n, 2) mm, of the tiles at place zero.
+    """
+
+    edge: int
+    part: int
+    origins: Points
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Teeth:
+    """Edges along the rows, flat: what each leaves of its row of tiles rises and falls with the place like a saw tooth.
+
+    Attributes:
+        left: (n,) mm, what is left at its near end, at place zero, repeats not taken off.
+        rise: (n, 2) how much more for each mm of the place.
+        pitch: (n,) mm.
+        most: (n,) mm, the most that may be left at the near end so that the far end leaves no strip.
+    """
+
+    left: Floats
+    rise: Points
+    pitch: Floats
+    most: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Ground:
+    """What every position of a search shares.
+
+    Attributes:
+        cell, angle, centre: as given to the search.
+        edges: of the region, in the pattern's frame with the centre at its origin.
+        outlines: of the pieces.
+        parts: convex ones that make up the pieces.
+        pairs, teeth: see there.
+        most: mm, no piece is wider than its tile.
+    """
+
+    cell: UnitCell
+    angle: float
+    centre: tuple[float, float]
+    edges: Edges
+    outlines: tuple[Outline, ...]
+    parts: tuple[Part, ...]
+    pairs: tuple[Pairs, ...]
+    teeth: Teeth
+    most: float
+
+    def placement(self, place: Points) -> Placement:
+        """Returns where the pattern lies on the floor."""
+        x, y = turn(self.angle) @ place + self.centre
+        return Placement(origin=(float(x), float(y)), angle=self.angle)
+
+    def place_of(self, placement: Placement) -> Points:
+        """Returns the place, in the repeat that is searched, of a placement at the same angle."""
+        away = (np.array(placement.origin) - self.centre) @ turn(self.angle)
+        return np.asarray(((away @ np.linalg.inv(self.cell.repeat)) % 1.0) @ self.cell.repeat)
+
+    def edges_at(self, place: Points) -> Edges:
+        """Returns the edges as the pattern at a place sees them."""
+        return Edges(start=self.edges.start - place, stop=self.edges.stop - place, following=self.edges.following)
+
+    def leaves_strip(self, place: Points) -> bool:
+        """Returns whether some edge along the rows leaves a strip that nothing fills."""
+        left = np.mod(self.teeth.left + self.teeth.rise @ place - TOUCH, self.teeth.pitch) + TOUCH
+        return bool((left > self.teeth.most).any())
+
+
+def ground_of(region: Region, cell: UnitCell, angle: float, centre: tuple[float, float], spare: float) -> Ground:
+    """Returns what the positions of a search share. Arguments as for `search.search`."""
+    edges = edges_of(tuple((ring - centre) @ turn(angle) for ring in region.rings))
+    outlines = tuple(outline_of(piece) for piece in cell.pieces)
+    parts = tuple(
+        Part(piece=k, outline=outline_of(corners))
+        for k, outline in enumerate(outlines)
+        for corners in convex_parts(shrunk(outline).corners)
+    )
+    widths = [hull_widths(piece, np.array([0]), np.array([len(piece)]))[0] for piece in cell.pieces]
+    return Ground(
+        cell=cell,
+        angle=angle,
+        centre=centre,
+        edges=edges,
+        outlines=outlines,
+        parts=parts,
+        pairs=tuple(pair for number, part in enumerate(parts) for pair in _pairs(edges, number, part, cell.repeat)),
+        teeth=_teeth(region, axes_of(cell, angle), angle, centre, spare),
+        most=float(max(widths)),
+    )
+
+
+def _pairs(edges: Edges, number: int, part: Part, repeat: Points) -> list[Pairs]:
+    swept = np.concatenate([part.outline.corners, part.outline.corners + repeat.sum(axis=0)])
+    edge, i, j = near(edges, swept, repeat)
+    origins = np.stack([i, j], axis=1) @ repeat
+    # `near` gives the edges in order.
+    begins = np.searchsorted(edge, np.arange(len(edges) + 1))
+    return [
+        Pairs(edge=e, part=number, origins=origins[begins[e] : begins[e + 1]])
+        for e in range(len(edges))
+        if begins[e] < begins[e + 1]
+    ]
+
+
+def _teeth(region: Region, axes: tuple[Axis, ...], angle: float, centre: tuple[float, float], spare: float) -> Teeth:
+    rows: list[tuple[float, float, float, float, float]] = []
+    for axis, other in zip(axes, reversed(axes), strict=True):
+        along = axis.direction @ turn(angle)
+        for face in region_faces(region, axis):
+            if not axis.through and (face.rise > axis.joint or face.length < (len(axis.phases) + 1) * other.pitch):
+                # It crosses rows one by one, or may miss some of them: then it need not leave a strip.
+                continue
+            most = float(most_left(axis.size, axis.joint, spare)) + TOUCH - face.rise
+            for phase in axis.phases:
+                low = float(np.array(centre) @ axis.direction) + axis.joint / 2 + phase
+                left = face.near - float(base_of(face.sign, low, axis.size))
+                rows.append((left, -face.sign * along[0], -face.sign * along[1], axis.pitch, most))
+    table = np.array(rows).reshape(-1, 5)
+    return Teeth(left=table[:, 0], rise=table[:, 1:3], pitch=table[:, 3], most=table[:, 4])
+
+
+def strips(ground: Ground) -> list[Points]:
+    """Returns polygons of the places at which some edge along the rows leaves a strip that nothing fills."""
+    found: list[Points] = []
+    teeth, rim = ground.teeth, np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]]) @ ground.cell.repeat
+    for left, rise, pitch, most in zip(teeth.left, teeth.rise, teeth.pitch, teeth.most, strict=True):
+        reach, aside = rim @ rise, np.array([-rise[1], rise[0]])
+        low, high = float((rim @ aside).min()), float((rim @ aside).max())
+        first = math.floor((left + reach.min() - pitch - TOUCH) / pitch)
+        for lap in range(first, math.ceil((left + reach.max() - most) / pitch) + 1):
+            begin, end = most + lap * pitch - left, TOUCH + (lap + 1) * pitch - left
+            ends = ((begin, low), (begin, high), (end, high), (end, low))
+            found.append(np.array([square * rise + along * aside for square, along in ends]))
+    return found
