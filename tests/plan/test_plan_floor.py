@@ -90,6 +90,38 @@ def test_column_built_on_to_a_wall_is_cut_out_of_the_outline() -> None:
     assert (note.code, note.severity) == ("plan-obstacle-at-wall", Severity.NOTE)
 
 
+@given(
+    degrees=st.integers(0, 359),
+    wall=st.sampled_from(["S", "E", "N", "W"]),
+    along=st.sampled_from([0.0, 0.02, 630.0, 2700.0]),
+    hundredths=st.integers(-1, 1),
+)
+def test_a_column_on_its_wall_leaves_no_hair_of_floor_behind_it(
+    degrees: int, wall: str, along: float, hundredths: int
+) -> None:
+    skew = hundredths / 100
+    places = np.array([(0.0, 0.0), (4000.0 + skew, 0.0), (4000.0, 3000.0), (skew, 3000.0)])
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    places = places @ np.array([[cos, sin], [-sin, cos]])
+    upright = room()
+    turned = Room(
+        name="kitchen",
+        corners=tuple(
+            Corner(name=corner.name, x=x, y=y) for corner, (x, y) in zip(upright.corners, places.tolist(), strict=True)
+        ),
+        walls=upright.walls,
+    )
+    start = {each.name: each.start for each in upright.walls}[wall]
+    post = column(turned, name="post", wall=wall, start=start, along=along, out=0, length=300, width=200)
+    floor = floor_region(Room(name="kitchen", corners=turned.corners, walls=turned.walls, obstacles=(post,)))
+    assert len(floor.rings) == 1
+    assert region_area(floor) == pytest.approx(4000 * 3000 - 300 * 200, abs=100)
+    sides = np.hypot(*(np.roll(floor.rings[0], -1, axis=0) - floor.rings[0]).T)
+    in_corner = along < 1.0 or along + 300 > {"S": 4000, "N": 4000, "E": 3000, "W": 3000}[wall] - 1.0
+    assert len(sides) == (6 if in_corner else 8)
+    assert sides.min() > 199.0
+
+
 def test_two_columns_in_each_other_make_one_hole() -> None:
     first = column(room(), name="post", wall="S", start="SW", along=1000, out=900, length=300, width=300)
     second = column(room(), name="duct", wall="S", start="SW", along=1200, out=1000, length=300, width=100)

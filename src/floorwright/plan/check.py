@@ -8,7 +8,7 @@ from floorwright.findings import Finding, Severity, has_error
 from floorwright.geometry.measure import distance, is_inside_ring, ring_gap
 from floorwright.plan.floor import floor_region
 from floorwright.plan.room import Obstacle, Opening, Room
-from floorwright.tolerance import COINCIDENT
+from floorwright.tolerance import COINCIDENT, STRIP
 from floorwright.units import LengthStyle
 
 
@@ -86,7 +86,7 @@ def _obstacles(room: Room, style: LengthStyle) -> Iterator[Finding]:
                 remedy="measure it again, and check which corner and wall it is measured from",
                 source="yours",
             )
-        elif clear <= COINCIDENT:
+        elif clear <= STRIP:
             yield Finding(
                 code="plan-obstacle-at-wall",
                 severity=Severity.NOTE,

@@ -7,7 +7,10 @@ from floorwright.geometry.measure import is_inside_ring, is_simple, ring_gap
 from floorwright.geometry.region import Points, Region
 from floorwright.geometry.subtract import subtract
 from floorwright.plan.room import Obstacle, Opening, Room
-from floorwright.tolerance import COINCIDENT
+from floorwright.tolerance import COINCIDENT, STRIP
+
+PAST = 1.0
+"""Mm by which what stands against a wall is carried on past it before it is cut out of the floor."""
 
 
 def floor_region(room: Room) -> Region:
@@ -30,7 +33,8 @@ def floor_region(room: Room) -> Region:
         holes = tuple(obstacle.outline[::-1].copy() for obstacle in room.obstacles)
         around = tuple((obstacle.name,) * len(obstacle.outline) for obstacle in room.obstacles)
         return Region(rings=(outer, *holes), edges=(names, *around))
-    pieces = [(obstacle.outline, (obstacle.name,) * len(obstacle.outline)) for obstacle in room.obstacles]
+    pieces = [(_past_walls(obstacle.outline, outer), (obstacle.name,) * len(obstacle.outline))
+              for obstacle in room.obstacles]  # fmt: skip
     parts = subtract(floor, pieces)
     if len(parts) != 1:
         raise FloorwrightValueError(f"the obstacles leave {len(parts)} floors in {room.name}, not one")
@@ -72,11 +76,26 @@ def _without_repeats(points: Points, names: list[str]) -> tuple[Points, tuple[st
     return points[kept], tuple(names[index] for index in kept)
 
 
+def _past_walls(ring: Points, outer: Points) -> Points:
+    """An obstacle's ring with the points that stand against the outline carried on past it.
+
+    A column that is measured from its wall stands on it but for rounding, and one in a corner but for how square the
+    corner was taken: what is thinner than `STRIP` between them is no floor, and no hair of it may be left.
+    """
+    run = np.roll(outer, -1, axis=0) - outer
+    length = np.hypot(run[:, 0], run[:, 1])
+    outward = np.column_stack([run[:, 1], -run[:, 0]]) / length[:, None]
+    away = ring[:, None, :] - outer[None, :, :]
+    along = (away * run).sum(axis=2) / length
+    near = (np.abs((away * outward).sum(axis=2)) <= STRIP) & (along > -STRIP) & (along < length + STRIP)
+    return np.asarray(ring + PAST * (near[:, :, None] * outward).sum(axis=1))
+
+
 def _all_clear(outer: Points, obstacles: tuple[Obstacle, ...]) -> bool:
     """Whether every obstacle stands inside the outline, clear of it and of the others."""
     for index, obstacle in enumerate(obstacles):
         ring = obstacle.outline
-        if not bool(np.all(is_inside_ring(ring, outer))) or ring_gap(ring, outer) <= COINCIDENT:
+        if not bool(np.all(is_inside_ring(ring, outer))) or ring_gap(ring, outer) <= STRIP:
             return False
         for other in obstacles[:index]:
             one_in_other = is_inside_ring(ring[0], other.outline)[0] or is_inside_ring(other.outline[0], ring)[0]
