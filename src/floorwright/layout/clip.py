@@ -7,6 +7,7 @@ last step grows with the floor, and it only lists them.
 
 import math
 from dataclasses import dataclass, replace
+from typing import Final
 
 import numpy as np
 
@@ -20,11 +21,43 @@ from floorwright.tolerance import RANK_STEP, TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Runs:
+    """Full tiles, as runs of them one after another along columns of the lattice.
+
+    Attributes:
+        i, k: (n,) lattice index of the column, and which piece of the repeat.
+        first, last: (n,) lattice index j of a run's two ends; both belong.
+    """
+
+    i: Ints
+    k: Ints
+    first: Ints
+    last: Ints
+
+    @property
+    def count(self) -> int:
+        """How many tiles."""
+        return int((self.last - self.first + 1).sum())
+
+    @property
+    def index(self) -> Ints:
+        """(n, 3) lattice index (i, j, k) of every tile, sorted."""
+        run, j = spread(self.first, self.last)
+        index = np.empty((len(j), 3), dtype=np.intp)
+        index[:, 0], index[:, 1], index[:, 2] = self.i[run], j, self.k[run]
+        return index if not self.k.any() else index[np.lexsort((index[:, 2], index[:, 1], index[:, 0]))]
+
+
+NONE: Final = np.zeros(0, dtype=np.intp)
+NO_RUNS: Final = Runs(i=NONE, k=NONE, first=NONE, last=NONE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Clipped:
     """The full tiles and cut pieces of one position, flat. Pieces are sorted by lattice index.
 
     Attributes:
-        full: (n, 3) lattice index (i, j, k) of every full tile, sorted.
+        runs: the full tiles.
         index: (pieces, 3) lattice index of each cut piece.
         part: (pieces,) 1, 2, ... where the tile leaves more than one piece, from left to right; else 0.
         area: (pieces,) mm2.
@@ -36,7 +69,7 @@ class Clipped:
         mended: how many tiles needed the exact overlay because their chains did not close.
     """
 
-    full: Ints
+    runs: Runs
     index: Ints
     part: Ints
     area: Floats
@@ -45,6 +78,11 @@ class Clipped:
     first: Ints
     piece: Ints
     mended: int = 0
+
+    @property
+    def full(self) -> Ints:
+        """(n, 3) lattice index (i, j, k) of every full tile, sorted; made anew each time."""
+        return self.runs.index
 
 
 def clip(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
@@ -60,7 +98,7 @@ def clip(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
     """
     edges, outlines, rings = _cut(region, cell, placement)
     pieces = _on_floor(grouped(rings), placement)
-    return replace(pieces, full=_fill(edges, outlines, cell.repeat, rings.index), mended=int(rings.broken.sum()))
+    return replace(pieces, runs=_fill(edges, outlines, cell.repeat, rings.index), mended=int(rings.broken.sum()))
 
 
 def cut_pieces(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
@@ -90,11 +128,15 @@ def turn(angle: float) -> Points:
     return np.array([[cos, -sin], [sin, cos]])
 
 
-def _fill(edges: Edges, outlines: tuple[Outline, ...], repeat: Points, met: Ints) -> Ints:
-    """Returns the index of every tile inside that no edge meets.
+def _fill(edges: Edges, outlines: tuple[Outline, ...], repeat: Points, met: Ints) -> Runs:
+    """Returns every tile inside that no edge meets.
 
     Along each column of the lattice runs the line of one point of each tile; between its crossings with the edges,
     taken in pairs, the points lie inside.
+
+    Args:
+        edges, outlines, repeat: in the pattern's frame.
+        met: (n, 3) index of the tiles that an edge meets, sorted.
     """
     inverse = np.linalg.inv(repeat)
     filled = []
@@ -107,26 +149,36 @@ def _fill(edges: Edges, outlines: tuple[Outline, ...], repeat: Points, met: Ints
         place = t0[edge] + (column - s0[edge]) / (s1 - s0)[edge] * (t1 - t0)[edge]
         order = np.lexsort((place, column))
         column, place = column[order], place[order]
-        which, j = spread(np.ceil(place[0::2]), np.floor(place[1::2]))
-        tiles = np.stack([column[0::2][which], j], axis=1)
-        filled.append(_without(tiles, met[met[:, 2] == k, :2], k))
+        first, last = np.ceil(place[0::2]).astype(np.intp), np.floor(place[1::2]).astype(np.intp)
+        column, first, last = _without(column[0::2], first, last, met[met[:, 2] == k])
+        filled.append(Runs(i=column, k=np.full(len(column), k), first=first, last=last))
     if len(filled) == 1:
         return filled[0]
-    every = np.concatenate(filled)
-    return every[np.lexsort((every[:, 2], every[:, 1], every[:, 0]))]
+    return Runs(
+        i=np.concatenate([runs.i for runs in filled]),
+        k=np.concatenate([runs.k for runs in filled]),
+        first=np.concatenate([runs.first for runs in filled]),
+        last=np.concatenate([runs.last for runs in filled]),
+    )
 
 
-def _without(tiles: Ints, met: Ints, k: int) -> Ints:
-    """Returns the (n, 3) index of the tiles of piece k that are not met."""
-    if len(tiles) == 0:
-        return np.zeros((0, 3), dtype=np.intp)
-    low = tiles.min(axis=0)
-    span = tiles.max(axis=0) - low + 1
-    within = met[((met >= low) & (met < low + span)).all(axis=1)] - low
-    taken = np.zeros(span, dtype=bool)
-    taken[within[:, 0], within[:, 1]] = True
-    kept = tiles[~taken[tiles[:, 0] - low[0], tiles[:, 1] - low[1]]]
-    return np.column_stack([kept, np.full(len(kept), k)])
+def _without(column: Ints, first: Ints, last: Ints, met: Ints) -> tuple[Ints, Ints, Ints]:
+    """Returns runs of tiles, as (column, first, last), split at those that are met."""
+    if len(met) == 0 or len(column) == 0:
+        real = first <= last
+        return column[real], first[real], last[real]
+    low = min(int(first.min()), int(met[:, 1].min())) - 1
+    span = max(int(last.max()), int(met[:, 1].max())) + 2 - low
+    key = met[:, 0] * span + met[:, 1] - low
+    begin = np.searchsorted(key, column * span + first - low)
+    end = np.maximum(np.searchsorted(key, column * span + last - low, side="right"), begin)
+    # A run with m met tiles in it falls into m + 1; some of them are empty.
+    run, before = spread(begin - 1, end - 1)
+    after = np.minimum(before + 1, len(met) - 1)
+    start = np.where(before < begin[run], first[run], met[before, 1] + 1)
+    stop = np.where(before + 1 >= end[run], last[run], met[after, 1] - 1)
+    real = start <= stop
+    return column[run][real], start[real], stop[real]
 
 
 def _tidied(rings: Rings) -> Rings:
@@ -144,6 +196,8 @@ def _tidied(rings: Rings) -> Rings:
 
 def _only(rings: Rings, points: Bools, kept: Bools) -> Rings:
     """Returns some of the points of some of the rings, areas measured anew."""
+    if points.all() and kept.all():
+        return rings
     size = np.diff(rings.first)
     ring = np.repeat(np.arange(len(size)), size)
     points = points & kept[ring]
@@ -184,7 +238,7 @@ def grouped(rings: Rings) -> Clipped:
     size = np.diff(rings.first)[order]
     area = np.bincount(piece, weights=rings.area, minlength=len(outlines)).astype(np.float64)
     return Clipped(
-        full=np.zeros((0, 3), dtype=np.intp),
+        runs=NO_RUNS,
         index=rings.index[tile],
         part=part,
         area=area,

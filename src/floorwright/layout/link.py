@@ -6,7 +6,6 @@ comes from the tile is the factory's.
 """
 
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 import numpy as np
 
@@ -174,20 +173,19 @@ def _around(edges: Edges, found: Meetings, outlines: tuple[Outline, ...], at: Fl
 
 def _chains(after: Ints) -> tuple[Ints, Ints]:
     """Returns the meetings in the order in which the chains run through them, and the number of each one's ring."""
+    # Most tiles are cut by one edge, which follows itself: only the others are walked one by one.
+    head, place = np.arange(len(after)), np.zeros(len(after), dtype=np.intp)
+    others = np.flatnonzero(after != head).tolist()
     successor = after.tolist()
-    seen = [False] * len(successor)
-    order: list[int] = []
-    starts: list[int] = []
-    for head in range(len(successor)):
-        at = head
-        if not seen[at]:
-            starts.append(len(order))
-        while not seen[at]:
-            seen[at] = True
-            order.append(at)
-            at = successor[at]
-    sizes = [stop - start for start, stop in pairwise([*starts, len(order)])]
-    return np.array(order, dtype=np.intp), np.repeat(np.arange(len(starts)), np.array(sizes, dtype=np.intp))
+    seen = set()
+    for first in others:
+        at, count = first, 0
+        while at not in seen and successor[at] != at:
+            seen.add(at)
+            head[at], place[at] = first, count
+            at, count = successor[at], count + 1
+    order = np.lexsort((place, head))
+    return order, np.cumsum(np.diff(head[order], prepend=-1) != 0) - 1
 
 
 def _points(
@@ -232,27 +230,27 @@ def _crossings(
 ) -> Points:
     """Returns the points at these places on the edges, those on a side of the shrunk tile brought back to the true
     one."""
-    along = (edges.stop - edges.start)[found.edge]
-    points = edges.start[found.edge] + at[:, None] * along
-    whole = (at >= 1.0) & (side == INSIDE)
+    run = edges.stop - edges.start
+    unit = run / np.maximum(np.hypot(run[:, 0], run[:, 1]), COINCIDENT)[:, None]
+    points = edges.start[found.edge] + at[:, None] * run[found.edge]
+    whole = np.flatnonzero((at >= 1.0) & (side == INSIDE))
     points[whole] = edges.stop[found.edge[whole]]
     if touch == 0.0:
         return points
-    unit = along / np.maximum(np.hypot(along[:, 0], along[:, 1]), COINCIDENT)[:, None]
     for k, outline in enumerate(outlines):
         mine = np.flatnonzero((found.index[:, 2] == k) & (side != INSIDE))
-        q = side[mine]
+        q, along = side[mine], unit[found.edge[mine]]
         normal = outline.normals[q]
-        slope = (normal * unit[mine]).sum(axis=1)
+        slope = normal[:, 0] * along[:, 0] + normal[:, 1] * along[:, 1]
         steep = np.abs(slope) > STEEP
-        back = np.where(steep[:, None], unit[mine] / np.where(steep, slope, 1.0)[:, None], normal)
+        back = np.where(steep[:, None], along / np.where(steep, slope, 1.0)[:, None], normal)
         local = points[mine] - back * touch - found.origin[mine]
         # Near a corner the way back may overshoot the end of the side.
-        begin = outline.corners[q]
-        run = np.roll(outline.corners, -1, axis=0)[q] - begin
-        share = ((local - begin) * run).sum(axis=1) / (run**2).sum(axis=1)
+        sides = np.roll(outline.corners, -1, axis=0) - outline.corners
+        away, side_run = local - outline.corners[q], sides[q]
+        share = (away[:, 0] * side_run[:, 0] + away[:, 1] * side_run[:, 1]) / (sides**2).sum(axis=1)[q]
         over = share - np.clip(share, 0.0, 1.0)
-        points[mine] = local - over[:, None] * run + found.origin[mine]
+        points[mine] = local - over[:, None] * side_run + found.origin[mine]
     return points
 
 

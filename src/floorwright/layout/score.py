@@ -65,7 +65,7 @@ def score(floor: Floor, cell: UnitCell, placement: Placement, name: str) -> Opti
         name=name,
         placement=placement,
         joint=cell.joint,
-        full=len(clipped.full),
+        full=clipped.runs.count,
         cut=len(clipped.index),
         worst=worst,
         worst_piece="" if at is None else piece_id(floor.zone, _index(clipped, at), int(clipped.part[at])),
@@ -83,7 +83,7 @@ def narrowest_of(region: Region, cell: UnitCell, placement: Placement) -> float:
     cut = cut_pieces(region, cell, placement)
     if len(cut.index):
         return float(measure(cut).narrowest.min())
-    return smallest_side(cell) if len(clip(region, cell, placement).full) else 0.0
+    return smallest_side(cell) if clip(region, cell, placement).runs.count else 0.0
 
 
 def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tuple[WallCut, ...]:
@@ -110,7 +110,7 @@ def _worst(clipped: Clipped, narrowest: Points, cell: UnitCell) -> tuple[float, 
     """Returns the narrowest piece and which cut piece it is; ties, to `RANK_STEP`, go to the first by index."""
     if len(narrowest):
         return float(narrowest.min()), int(np.round(narrowest / RANK_STEP).argmin())
-    return (smallest_side(cell) if len(clipped.full) else 0.0), None
+    return (smallest_side(cell) if clipped.runs.count else 0.0), None
 
 
 def shake(floor: Floor, cell: UnitCell, placement: Placement) -> float:
