@@ -3,6 +3,7 @@
 import io
 import math
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 import pdfplumber
 import pytest
@@ -403,6 +404,25 @@ def test_what_was_decided_is_told_in_about_ten_plain_lines(solution: Solution) -
     assert 6 <= len(lines) <= 10
     assert all(line.endswith(".") for line in lines)
     assert set(lines) <= set(texts(pack(solution).sheets[0]))
+
+
+def test_an_own_choice_is_shown_among_the_best_and_recorded_for_the_client(
+    solve_text: Callable[[str], Solution], kitchen_text: str
+) -> None:
+    own = solve_text(kitchen_text.replace("[aims]", '[aims]\noption = "full tile at W, balanced along"'))
+    ranked, *_ = tables(sheet(pack(own), "options"))
+    assert [row[1] for row in ranked.rows if "chosen" in row[1]] == ["Full tile at W, balanced along (chosen)"]
+    assert [row[0] for row in ranked.rows] == sorted(row[0] for row in ranked.rows)
+    said = " ".join(texts(sheet(pack(own), "client")))
+    assert "yours: full tile at W" in said
+    assert "under the limit" in said
+
+
+def test_the_clients_page_is_one_page(solution: Solution) -> None:
+    made = pack(solution)
+    alone = replace(made, sheets=(sheet(made, "client"),))
+    with pdfplumber.open(io.BytesIO(pack_pdf(alone))) as printed:
+        assert len(printed.pages) == 1
 
 
 def test_packs_hold_to_few_pages(kitchen: Solution, bath: Solution) -> None:

@@ -1,14 +1,16 @@
 """The page that the client signs: the floor to scale, and what cannot be argued about later."""
 
 import math
+from dataclasses import replace
 
+from floorwright.draw.paper import GUTTER, body_space, title_height
 from floorwright.draw.sheet import Blanks, Block, Prose, Sheet
 from floorwright.findings import Severity
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.frame import arrange, frame
+from floorwright.sheets.frame import BLOCK, arrange, beside_or_under, prose_height
 from floorwright.sheets.plan import door_side, floor_items, obstacle_items, outward, plan_box, wall_items, wall_names
 from floorwright.sheets.tiles import tile_items
 from floorwright.sheets.words import Words, listed, sentence, told, words_of
@@ -16,6 +18,7 @@ from floorwright.sheets.words import Words, listed, sentence, told, words_of
 MARGIN = 8.0
 NAMES = 3.4
 SIGNED = ("Client", "Date", "Set out by", "Date")
+OWN = "layout-own-option"
 STRAIGHT = math.radians(0.5)
 
 
@@ -27,13 +30,17 @@ def client_sheet(solution: Solution) -> Sheet:
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     revision = f", revision {solution.job.revision}" if solution.job.revision else ""
     title = f"This is the floor that we agree{revision}."
-    place = frame(
+    lines = [line for layout in solution.layouts for line in _agreed(layout, solution, figures, words)]
+    said: tuple[Block, ...] = (Prose(heading="Agreed", lines=tuple(lines)), *_advised(solution))
+    words_beside = (*said, Blanks(labels=SIGNED, columns=2))
+    place = beside_or_under(
         plan_box(region),
+        words_beside,
         paper=solution.job.paper,
         imperial=figures.imperial,
         title=title,
         margin=MARGIN,
-        under=95.0,
+        under=prose_height(words_beside, body_space(solution.job.paper)[0]) + BLOCK,
         turn=door_down(room),
     )
     tiles = [item for layout in solution.layouts for item in tile_items(layout)]
@@ -49,14 +56,17 @@ def client_sheet(solution: Solution) -> Sheet:
             *door_side(room, place, NAMES),
         ),
     )
-    lines = [line for layout in solution.layouts for line in _agreed(layout, solution, figures, words)]
-    agreed = Prose(heading="Agreed", lines=tuple(lines))
-    advised = _advised(solution)
-    if place.landscape:
-        side: tuple[Block, ...] = (agreed, *advised, Blanks(labels=SIGNED))
-        return Sheet(key="client", title=title, blocks=arrange(place, view, side), landscape=True)
-    blocks = arrange(place, view, (agreed,), (*advised, Blanks(labels=SIGNED, columns=2)))
-    return Sheet(key="client", title=title, blocks=blocks)
+    width, height = body_space(solution.job.paper, place.landscape)
+    height -= title_height(title, width)
+    foot = Blanks(labels=SIGNED, columns=2)
+    if not place.beside or view.picture_size(figures.imperial)[1] + BLOCK + prose_height((foot,), width) <= height:
+        blocks = arrange(place, view, said, (foot,))
+    else:
+        # Beside the picture a line is short for a signature: one over the other, if they find room.
+        tall = (*said, Blanks(labels=SIGNED))
+        fits = prose_height(tall, (width - GUTTER) * (1 - place.share)) <= height
+        blocks = arrange(place, view, tall if fits else words_beside)
+    return Sheet(key="client", title=title, blocks=blocks, landscape=place.landscape)
 
 
 def door_down(room: Room) -> int:
@@ -117,13 +127,14 @@ def _range(thin: float, fat: float, figures: Figures) -> str:
 
 
 def _advised(solution: Solution) -> tuple[Prose, ...]:
-    """Returns what the program advised against: every warning about the layout that stands."""
+    """Returns what the program advised against: every warning about the layout that stands, and an own choice of
+    position beside the one recommended."""
     against = tuple(
-        told(finding)
+        told(replace(finding, remedy=""))
         for layout in solution.layouts
         for finding in layout.findings
-        if finding.severity is not Severity.NOTE
+        if finding.severity is not Severity.NOTE or finding.code == OWN
     )
     if not against:
         return (Prose(heading="Advised against", lines=("Nothing.",)),)
-    return (Prose(heading="Advised against, and recorded", lines=against, tone="doubt"),)
+    return (Prose(heading="Advised against", lines=against, tone="doubt"),)

@@ -1,11 +1,11 @@
 """The first page: what the floor will look like, what was decided, and what needs an answer."""
 
-from floorwright.draw.paper import GUTTER, body_space, title_height
+from floorwright.draw.paper import GUTTER, body_space
 from floorwright.draw.sheet import Beside, Block, Prose, Sheet
 from floorwright.findings import Severity
 from floorwright.job.solution import Solution
 from floorwright.sheets.decided import decided
-from floorwright.sheets.frame import BLOCK, TALL, WAYS, Box, Frame, arrange, frame, prose_height
+from floorwright.sheets.frame import BLOCK, arrange, beside_or_under, prose_height
 from floorwright.sheets.plan import (
     corner_names,
     door_side,
@@ -20,11 +20,6 @@ from floorwright.sheets.words import counted, told_briefly
 
 MARGIN = 8.0
 NAMES = 3.4
-COLUMNS = (56.0, 70.0, 88.0)
-"""mm on paper, widths that the words beside the picture may have."""
-
-MOST_UNDER = 110.0
-"""mm on paper that words may take under the picture before it gives way no further."""
 
 
 def first_sheet(solution: Solution) -> Sheet:
@@ -35,7 +30,19 @@ def first_sheet(solution: Solution) -> Sheet:
     room, region = solution.room, solution.region
     if room is None or region is None:
         return Sheet(key="first", title=title, blocks=(said, *answer))
-    place = _place(plan_box(region), title, said, answer, solution)
+    paper = solution.job.paper
+    half = (body_space(paper)[0] - GUTTER) / 2
+    side: tuple[Block, ...] = (said, *answer)
+    place = beside_or_under(
+        plan_box(region),
+        side,
+        paper=paper,
+        imperial=solution.style.system == "imperial",
+        title=title,
+        margin=MARGIN,
+        under=max(prose_height(blocks, half) for blocks in ((said,), answer)) + BLOCK,
+        free=True,
+    )
     tiles = [item for layout in solution.layouts for item in tile_items(layout)]
     view = place.view(
         "floor",
@@ -50,41 +57,10 @@ def first_sheet(solution: Solution) -> Sheet:
             *corner_names(room, place),
         ),
     )
-    side: tuple[Block, ...] = (said, *answer)
     if not place.beside:
         side = (Beside(left=(said,), right=answer, share=0.5),)
     blocks = arrange(place, view, side)
     return Sheet(key="first", title=title, blocks=blocks, landscape=place.landscape)
-
-
-def _place(box: Box, title: str, said: Block, answer: tuple[Block, ...], solution: Solution) -> Frame:
-    """Returns the place at which the picture is largest, all words on the same page, beside it or under it."""
-    paper, imperial = solution.job.paper, solution.style.system == "imperial"
-    half = (body_space(paper)[0] - GUTTER) / 2
-    under = max(prose_height(blocks, half) for blocks in ((said,), answer)) + BLOCK
-    places = [
-        frame(
-            box,
-            paper=paper,
-            imperial=imperial,
-            title=title,
-            margin=MARGIN,
-            column=column,
-            under=min(under, MOST_UNDER) if way == TALL else 0.0,
-            ways=(way,),
-            free=True,
-        )
-        for way in WAYS
-        for column in (COLUMNS if way != TALL else COLUMNS[:1])
-    ]
-    fitting = [place for place in places if not place.beside or _fits(place, title, (said, *answer), paper)]
-    return min(fitting, key=lambda place: place.scale)
-
-
-def _fits(place: Frame, title: str, words: tuple[Block, ...], paper: str) -> bool:
-    """Returns whether words fit beside the picture, on one page."""
-    width, height = body_space(paper, place.landscape)
-    return prose_height(words, (width - GUTTER) * (1 - place.share)) <= height - title_height(title, width)
 
 
 def _title(solution: Solution) -> str:

@@ -8,7 +8,7 @@ import numpy as np
 from floorwright.draw.lettering import lines_needed
 from floorwright.draw.paper import GUTTER, body_space, page_space, title_height
 from floorwright.draw.scale import fit_scale
-from floorwright.draw.sheet import Beside, Block, Prose
+from floorwright.draw.sheet import Beside, Blanks, Block, Prose, Table
 from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import CHECK_BAR, CHECK_BAR_LENGTH, Item, Line, Text, View
 from floorwright.errors import FloorwrightValueError
@@ -21,6 +21,12 @@ Box = tuple[float, float, float, float]
 COLUMN: Final = 56.0
 """mm on paper, the least width that a column of figures beside a drawing can do with."""
 
+COLUMNS: Final = (COLUMN, 70.0, 88.0)
+"""mm on paper, widths that words beside a drawing may have where they need them."""
+
+MOST_UNDER: Final = 110.0
+"""mm on paper that words may take under a drawing; what is over goes to the next page."""
+
 COARSEST: Final = 100.0
 """Beyond the usual scales a drawing is a picture, at the next round hundred."""
 
@@ -28,10 +34,15 @@ BAR_TICK: Final = 1.5
 
 SIGN: Final = 7.0
 LINE_HIGH: Final = 5.0
-PARAGRAPH: Final = 1.0
+PARAGRAPH: Final = 0.9
+PROSE_END: Final = 3.4
 HEADING_HIGH: Final = 7.5
 BLOCK: Final = 7.0
-"""mm on paper that prose takes: for a sign before it, a line, between paragraphs, a heading, between blocks."""
+TABLE_HEAD: Final = 5.6
+ROW_HIGH: Final = 6.0
+BLANK_HIGH: Final = 12.6
+"""mm on paper that blocks take, as the template sets them: for a sign before prose, a line, more between paragraphs,
+less after the last, a heading, between blocks, a table's head, its row, and a line to fill in."""
 
 Way = tuple[bool, bool]
 """Whether the paper is turned, and whether the drawing stands beside its figures."""
@@ -139,14 +150,64 @@ def arrange(
 
 
 def prose_height(blocks: tuple[Block, ...], width: float) -> float:
-    """Returns about how high prose stands in a column, mm on paper."""
+    """Returns about how high prose, tables and blanks stand in a column, mm on paper; a table's rows on one line."""
     high = 0.0
     for block in blocks:
-        if isinstance(block, Prose):
-            wide = width if block.tone in ("plain", "quiet") else width - SIGN
-            high += sum(lines_needed(line, wide, Size.TEXT) * LINE_HIGH + PARAGRAPH for line in block.lines)
-            high += (HEADING_HIGH if block.heading else 0.0) + BLOCK
+        match block:
+            case Prose():
+                wide = width if block.tone in ("plain", "quiet") else width - SIGN
+                lines = [lines_needed(line, wide, Size.TEXT) for line in block.lines]
+                high += sum(lines) * LINE_HIGH + len(lines) * PARAGRAPH - PROSE_END
+            case Table():
+                high += TABLE_HEAD + ROW_HIGH * len(block.rows)
+            case Blanks():
+                high += BLANK_HIGH * -(-len(block.labels) // block.columns)
+            case _:
+                continue
+        high += (HEADING_HIGH if block.heading else 0.0) + BLOCK
     return high - BLOCK
+
+
+def beside_or_under(
+    box: Box,
+    side: tuple[Block, ...],
+    *,
+    paper: str,
+    imperial: bool,
+    title: str,
+    margin: float,
+    under: float,
+    turn: int = 0,
+    free: bool = False,
+) -> Frame:
+    """Returns the place at which a drawing is largest with all its words on the same page, beside it or under it.
+
+    Args:
+        box, paper, imperial, title, margin, turn, free: as for `frame`.
+        side: the words that may stand beside it.
+        under: mm on paper that they need where they stand under it.
+    """
+
+    def place(way: Way, column: float, below: float = 0.0) -> Frame:
+        return frame(
+            box,
+            paper=paper,
+            imperial=imperial,
+            title=title,
+            margin=margin,
+            column=column,
+            under=below,
+            turn=turn,
+            ways=(way,),
+            free=free,
+        )
+
+    def fits(place: Frame) -> bool:
+        width, height = body_space(paper, place.landscape)
+        return prose_height(side, (width - GUTTER) * (1 - place.share)) <= height - title_height(title, width)
+
+    beside = [place(way, column) for way in (TALL_BESIDE, WIDE_BESIDE) for column in COLUMNS]
+    return min([*filter(fits, beside), place(TALL, COLUMN, min(under, MOST_UNDER))], key=lambda one: one.scale)
 
 
 def frame(

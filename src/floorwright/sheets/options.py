@@ -1,10 +1,12 @@
 """The positions in which the pattern can be laid, ranked, those that cannot, and what is proved of the best."""
 
+from floorwright.draw.paper import body_space, title_height
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, Proof, WallCut
 from floorwright.sheets.figures import Figures
+from floorwright.sheets.frame import BLOCK, HEADING_HIGH, ROW_HIGH, TABLE_HEAD, prose_height
 from floorwright.sheets.words import Words, sentence, told, words_of
 
 IN_TABLES = {"layout-refused", "layout-taper"}
@@ -13,27 +15,38 @@ IN_TABLES = {"layout-refused", "layout-taper"}
 MOST_WALLS = 4
 """Walls whose cuts stand in one table with the positions."""
 
-SHOWN = 12
-"""Options shown; the rest are counted."""
+LEAST_SHOWN, SHOWN = 5, 12
+"""Options shown, as many of them as leave room for the rest on one page; the others are counted."""
 
 
 def options_sheet(solution: Solution, layout: Layout) -> Sheet:
     """Returns the sheet of one zone's positions."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     ranked = [option for option in layout.options if not option.refused]
-    walls = list(dict.fromkeys(wall.wall for option in ranked[:SHOWN] for wall in option.walls))
-    blocks: tuple[Block, ...] = (
-        *_ranked(ranked[:SHOWN], len(ranked), layout, walls, figures, words),
-        *_refused(layout),
-        *_proofs(layout, figures),
-    )
+    title = _title(len(ranked))
+    rest: tuple[Block, ...] = (*_refused(layout), *_proofs(layout, figures))
+    width, height = body_space(solution.job.paper, landscape=True)
+    room = height - title_height(title, width) - prose_height(rest, width) - BLOCK - TABLE_HEAD
+    if len(ranked) > room / ROW_HIGH:
+        room -= HEADING_HIGH
+    shown = _shown(ranked, layout.chosen, max(LEAST_SHOWN, min(SHOWN, int(room / ROW_HIGH))))
+    walls = list(dict.fromkeys(wall.wall for _, option in shown for wall in option.walls))
     return Sheet(
         key="options",
-        title=_title(len(ranked)),
-        blocks=blocks,
+        title=title,
+        blocks=(*_ranked(shown, len(ranked), layout, walls, figures, words), *rest),
         landscape=True,
         lists=(("options", _list(layout, figures, words)),),
     )
+
+
+def _shown(ranked: list[Option], chosen: Option, most: int) -> list[tuple[str, Option]]:
+    """Returns the best options, each with its letter, and the chosen one in place of the last if it is none of them."""
+    lettered = [(chr(ord("A") + n), option) for n, option in enumerate(ranked)]
+    shown = lettered[:most]
+    if chosen in ranked[most:]:
+        shown[-1] = lettered[ranked.index(chosen)]
+    return shown
 
 
 def _title(laid: int) -> str:
@@ -43,17 +56,16 @@ def _title(laid: int) -> str:
 
 
 def _ranked(
-    shown: list[Option], laid: int, layout: Layout, walls: list[str], figures: Figures, words: Words
+    shown: list[tuple[str, Option]], laid: int, layout: Layout, walls: list[str], figures: Figures, words: Words
 ) -> tuple[Table, ...]:
     """Returns the positions with the cut at both ends of every wall: in one table, or in two where one is too wide."""
     if not shown:
         return ()
-    letters = [chr(ord("A") + n) for n in range(len(shown))]
     columns = (Column(heading=""), *_columns(figures, words))
-    rows = [(letter, *_row(option, layout, figures)) for letter, option in zip(letters, shown, strict=True)]
+    rows = [(letter, *_row(option, layout, figures)) for letter, option in shown]
     wall_columns = _wall_columns(walls, figures)
-    cuts = [_wall_cuts(option, walls, figures) for option in shown]
-    heading = f"The best {len(shown)}, of {laid}" if laid > len(shown) else ""
+    cuts = [_wall_cuts(option, walls, figures) for _, option in shown]
+    heading = f"{len(shown)} of {laid}" if laid > len(shown) else ""
     if len(walls) <= MOST_WALLS:
         both = tuple((*row, *cut) for row, cut in zip(rows, cuts, strict=True))
         return (Table(heading=heading, columns=(*columns, *wall_columns), rows=both),)
@@ -62,7 +74,7 @@ def _ranked(
         Table(
             heading="Their cuts at both ends of every wall",
             columns=(columns[0], *wall_columns),
-            rows=tuple((letter, *cut) for letter, cut in zip(letters, cuts, strict=True)),
+            rows=tuple((letter, *cut) for (letter, _), cut in zip(shown, cuts, strict=True)),
         ),
     )
 
