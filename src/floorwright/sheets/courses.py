@@ -10,7 +10,7 @@ from typing import Final
 from floorwright.draw.lettering import text_width
 from floorwright.draw.paper import body_space
 from floorwright.draw.scale import fit_scale
-from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
+from floorwright.draw.sheet import Beside, Block, Column, Columns, Prose, Sheet, Table
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Text, View
 from floorwright.job.solution import Solution
@@ -21,6 +21,9 @@ from floorwright.units import typeset
 
 TITLE: Final = "These courses add up to the walls."
 REMAINDER: Final = "Only cuts are rounded; what rounding leaves over stands on the last joint."
+
+MOST_BESIDE: Final = 22
+"""Rows of tables that stand beside each other; longer ones run on from column to column."""
 
 REMEMBERED: Final = 4096
 """Figures kept as text: courses of one floor are much alike."""
@@ -36,7 +39,7 @@ def courses_sheet(solution: Solution) -> Sheet:
     """Returns the sheet of courses; the solution must have one at least."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     blocks: list[Block] = []
-    tables = []
+    tables: list[Table] = []
     shown = _one_each_way(solution.courses)
     scale = _strip_scale(shown, solution.job.paper, figures.imperial)
     for course in shown:
@@ -44,10 +47,10 @@ def courses_sheet(solution: Solution) -> Sheet:
         blocks += [_sum(course, told, figures, words), _strip(course, told, scale, figures)]
         tables.append(_table(course, told, figures, words))
     blocks.append(Prose(lines=(REMAINDER,), tone="quiet"))
-    if len(tables) == 2:
+    if len(tables) == 2 and max(len(table.rows) for table in tables) <= MOST_BESIDE:
         blocks.append(Beside(left=(tables[0],), right=(tables[1],), share=0.5))
     else:
-        blocks += tables
+        blocks.append(Columns(blocks=tuple(tables)))
     listed = _list(solution.courses, figures, words)
     return Sheet(key="courses", title=TITLE, blocks=tuple(blocks), lists=(("courses", listed),))
 

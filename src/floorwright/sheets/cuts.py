@@ -27,7 +27,7 @@ CAUTION: Final = (
 HOW: Final = (
     "Tile face up. Every figure is what you keep, along the tile's side from its factory corner.",
     "Mark all lines on the full tile before you saw the first. Thin and fat ends differ: measure both.",
-    "The sawn side goes to the wall that heads the list. Numbers are those on the layout; those with * are pictured.",
+    "The sawn side goes to the wall named. Numbers are those on the layout; those with * are pictured.",
 )
 
 FEW: Final = 3
