@@ -39,7 +39,8 @@ def test_every_command_on_every_example(command: str, job: Path, run: Run, tmp_p
     assert ended.code == 0, ended.err
     assert "Traceback" not in ended.err
     laid = "[[zones]]" in job.read_text(encoding="utf-8")
-    assert (SAYS[command] if laid or command not in ("layout", "cuts", "takeoff") else "no zone") in ended.out
+    says = SAYS[command] if laid or command != "check" else "Nothing to answer"
+    assert (says if laid or command not in ("layout", "cuts", "takeoff") else "no zone") in ended.out
 
 
 @pytest.mark.parametrize("command", ON_A_JOB)
@@ -66,6 +67,9 @@ def test_check_prints_every_finding_and_nothing_else(job: Path, run: Run) -> Non
     found = json.loads(run("check", job, "--json").out)["findings"]
     printed = run("check", job).out.splitlines()
     heads = [line for line in printed if line and not line.startswith(" ")]
+    if not found:
+        assert heads == ["Nothing to answer."]
+        return
     assert heads[:-1] == [f"{one['severity']}: {one['place']} [{one['code']}]" for one in found]
     notes = sum(one["severity"] == "note" for one in found)
     assert heads[-1].split(", ")[-1] == ("1 note" if notes == 1 else f"{notes} notes")
@@ -105,8 +109,23 @@ def test_readings_that_fix_no_room_end_with_1_and_what_to_measure(command: str, 
     assert "survey-too-few" in [one["code"] for one in json.loads(data.out)["findings"]]
 
 
-def test_what_needs_an_answer_stands_beside_the_text_and_not_in_it(run: Run) -> None:
-    ended = run("takeoff", EXAMPLES / "larch-row-kitchen.toml")
+@pytest.fixture
+def narrow() -> Path:
+    """The kitchen without the joint that saves it: cuts under the limit, a warning of the layout's."""
+    text = (EXAMPLES / "larch-row-kitchen.toml").read_text(encoding="utf-8")
+    path = Path("narrow.toml")
+    path.write_text(text.replace("joint_most = 5\n", ""), encoding="utf-8")
+    return path
+
+
+def test_a_command_before_the_layout_is_silent_about_it(narrow: Path, run: Run) -> None:
+    assert "layout-under-limit" in run("layout", narrow).err
+    assert run("survey", narrow).err == ""
+    assert run("control", narrow).err == ""
+
+
+def test_what_needs_an_answer_stands_beside_the_text_and_not_in_it(narrow: Path, run: Run) -> None:
+    ended = run("takeoff", narrow)
     assert "warning: " in ended.err
     assert "warning: " not in ended.out
     assert "note: " not in ended.err

@@ -80,11 +80,15 @@ class TestS2:
 
     def test_the_finding_gives_the_readings_and_the_mend(self) -> None:
         told = finding(control(larch_row()), "control-mid-lines")
-        assert told.severity is Severity.WARNING
+        assert told.severity is Severity.NOTE
         for words in ("90.12 degrees", "8.4 mm over S", "1500 / 2000", "2502.4 towards SW and NE",
                       "2497.6 towards SE and NW", "not 2500"):  # fmt: skip
             assert words in told.found
         assert "keep one line and square the other" in told.remedy
+
+    def test_it_is_a_warning_where_one_of_them_is_the_first_line(self) -> None:
+        by_middles = control(larch_row(), FirstLine(by="mid-points", walls=("S", "N")), Centre(by="mid-point"))
+        assert finding(by_middles, "control-mid-lines").severity is Severity.WARNING
 
     def test_the_compass_uses_its_whole_reach_and_is_good_enough(self) -> None:
         found = control(larch_row())

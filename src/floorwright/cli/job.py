@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 
 CODE_ERROR: Final = 1
 
+EARLIER: Final = {"survey": ("job", "survey", "plan"), "control": ("job", "survey", "plan", "control", "setout")}
+"""Parts whose warnings a command shows, for those that come before the layout; the others show all."""
+
 job_argument = click.argument("job_file", metavar="JOB.toml", type=click.Path(path_type=Path))
 json_option = click.option("--json", "as_data", is_flag=True, help="Print the result as data (mm, degrees).")
 
@@ -56,8 +59,10 @@ def show(
         from floorwright.cli.text import finding_text
 
         say(text(solution))
+        parts = EARLIER.get(click.get_current_context().info_name or "")
         for finding in solution.findings:
-            if finding.severity is not Severity.NOTE:
+            ours = parts is None or finding.code.partition("-")[0] in parts
+            if finding.severity is Severity.ERROR or (finding.severity is Severity.WARNING and ours):
                 warn(finding_text(finding))
     finish(solution)
 

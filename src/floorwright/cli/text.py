@@ -94,7 +94,7 @@ def finding_text(finding: Finding) -> str:
     """Returns one finding: what it is, where, what was found and expected, and the mend."""
     sentence = finding.found
     if finding.expected:
-        sentence += f"; {finding.expected}"
+        sentence += f" (expected: {finding.expected})"
     lines = [f"{finding.severity.value}: {finding.place} [{finding.code}]", paragraph(sentence, "    ")]
     if finding.remedy:
         lines.append(paragraph(f"-> {finding.remedy}", "    "))

@@ -65,11 +65,13 @@ def biggest_triangle(first: float, second: float, handy: float) -> tuple[float, 
     return along * best * handy, out * best * handy
 
 
-def mid_lines_finding(room: Room, wall: str, joint: float, handy: float, style: LengthStyle) -> Finding | None:
+def mid_lines_finding(
+    room: Room, wall: str, joint: float, handy: float, style: LengthStyle, *, is_used: bool
+) -> Finding | None:
     """Returns what the mid-lines of a room are out by and what a triangle held on them would read.
 
-    None for a room without mid-lines and for one where they are square to the graduation. A warning where they are out
-    by more than half a joint over the room.
+    None for a room without mid-lines and for one where they are square to the graduation. A warning where one of them
+    is the first line, so that the other offers itself, and they are out by more than half a joint over the room.
 
     Args:
         room: as adjusted.
@@ -77,6 +79,7 @@ def mid_lines_finding(room: Room, wall: str, joint: float, handy: float, style: 
         joint: mm; 0 where none is known.
         handy: mm, lengths to hold are multiples of this.
         style: how lengths print.
+        is_used: whether the first line is one of them.
     """
     found = mid_lines(room)
     if found is None:
@@ -88,7 +91,7 @@ def mid_lines_finding(room: Room, wall: str, joint: float, handy: float, style: 
         return None
     return Finding(
         code="control-mid-lines",
-        severity=Severity.WARNING if out > joint / 2 else Severity.NOTE,
+        severity=Severity.WARNING if is_used and out > joint / 2 else Severity.NOTE,
         place="middles of opposite walls",
         found=(
             f"joined, they cross at {math.degrees(max(found.angles)):.2f} degrees: "

@@ -49,7 +49,14 @@ def set_control(
         control_line(room, name, middle.point, _turned(line.angle, name), marks[name], best[name].sd_angle, tools)
         for name in TURNS
     )
-    mid_lines = mid_lines_finding(room, line.wall or room.walls[0].name, joint, station.handy, style)
+    mid_lines = mid_lines_finding(
+        room,
+        line.wall or room.walls[0].name,
+        joint,
+        station.handy,
+        style,
+        is_used=first.by == "mid-points",
+    )
     findings = [
         *trouble,
         *middle.findings,
