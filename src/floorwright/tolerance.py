@@ -56,3 +56,6 @@ default: common practice, no source."""
 AT_CORNER: Final = 5.0
 """An opening that runs no farther past the corner of its wall than this stands in the corner: readings of a wall and of
 the opening in it agree no better. Our default: common practice, no source."""
+
+JOIN: Final = 1.0
+"""Ends of lines in a drawing nearer than this are one corner: drawings are traced to less than a tape is read to."""

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.survey.accuracy import EU_I, EU_III
-from floorwright.survey.booking import CHECKED, DENT, _named, booking
+from floorwright.survey.booking import CHECKED, DENT, booking, corner_names
 from floorwright.survey.outline import Outline, fits, template
 
 
@@ -55,7 +55,7 @@ def test_a_better_tape_gives_better_corners() -> None:
 
 
 def test_names_run_on_past_z() -> None:
-    assert _named(28)[-3:] == ("Z", "A2", "B2")
+    assert corner_names(28)[-3:] == ("Z", "A2", "B2")
 
 
 @pytest.mark.parametrize(("corners", "inward"), [(2, ()), (0, ()), (["A", "A", "B"], ()), (4, ("Z",))])
@@ -69,6 +69,6 @@ def test_what_is_no_room_is_refused(corners: int | list[str], inward: tuple[str,
     [*((n, (1,)) for n in range(4, 11)), *((n, (1, 3)) for n in range(6, 11)), *((n, (2, 3)) for n in range(8, 11))],
 )
 def test_the_made_up_room_has_the_turns_booked(count: int, places: tuple[int, ...]) -> None:
-    names = _named(count)
+    names = corner_names(count)
     outline = Outline(corners=names, inward=frozenset(names[i] for i in places), straight=frozenset())
     assert fits(outline, template(outline, (), side=4000, stretch=1.2, dent=DENT))

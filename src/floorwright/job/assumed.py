@@ -38,6 +38,9 @@ def assumed(job: Job, data: dict[str, Any]) -> Iterator[Problem]:
         defaults["aims", "least_piece"] = f"no piece narrower than a {job.aims.least_piece} of a tile"
     for i, zone in enumerate(job.zones):
         defaults["zones", i, "gap"] = f"a gap of {job.style.entered_text(zone.gap, unit=True)} at the walls"
+    if job.survey.points:
+        good_to = job.style.entered_text(job.survey.coordinates_within, unit=True)
+        defaults["survey", "coordinates_within"] = f"coordinates good to {good_to}"
     by_eye = [i for i, offset in enumerate(job.survey.offsets) if offset.within is None and offset.along is not None]
     for i in by_eye[:1]:
         defaults["survey", "offsets", i, "within"] = f"squared out by eye to 1 in {1 / BY_EYE:.0f}, and by the tape"

@@ -51,6 +51,9 @@ def check_survey(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
 def _outline(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
     path: Path = ("survey", "outline")
     outline = survey.outline
+    if not outline and any(value_at(original, ("survey", key)) for key in ("coordinates", "traced")):
+        # What is wrong with that file is told already.
+        return
     remedy = 'write outline = ["SW", "SE", "NE", "NW"] with the corners in order'
     if not outline and not value_at(original, path) and isinstance(original.get("survey", {}), dict):
         yield Problem(
@@ -84,6 +87,8 @@ def _tie_points(survey: Survey) -> set[str]:
         readings[offset.point] += 1 if offset.along is None else TIES
         readings.update(offset.line or ())
     readings.update(name for angle in survey.angles for name in {angle.corner, *(angle.between or ())})
+    for name in survey.points:
+        readings[name] += TIES
     corners = {corner.casefold() for corner in survey.outline}
     return {name for name, count in readings.items() if count >= TIES and name.casefold() not in corners}
 

@@ -106,7 +106,8 @@ def _name(value: object) -> str:
     return value
 
 
-def _corner(value: object) -> str:
+def corner_name(value: object) -> str:
+    """Returns the name of a corner or another point; `FieldError` if it cannot be one."""
     name = _name(value)
     if "-" in name or "/" in name:
         raise FieldError("job-name", "a corner's name without `-` or `/`", f"write {name.translate(_NO_DASH)}")
@@ -159,6 +160,15 @@ def _short(text: str) -> str:
     return f"`{visible[:40]}...`" if len(visible) > 43 else repr(text)
 
 
+def file_name(value: object) -> str:
+    """Returns the name of a file in the folder of the job file or under it; `FieldError` if it leads elsewhere."""
+    name = _name(value)
+    parts = name.replace("\\", "/").split("/")
+    if ".." in parts or name.startswith(("/", "\\", "~")) or ":" in name:
+        raise FieldError("job-file-name", "a file beside the job file, or in a folder beside it", "copy it there")
+    return name
+
+
 def _date(value: object) -> dt.date | None:
     if value is None:
         return None
@@ -185,7 +195,7 @@ def _bond(value: object) -> Fraction:
 
 def _point(value: object, info: ValidationInfo) -> str | tuple[float, float]:
     if isinstance(value, str):
-        return _corner(value)
+        return corner_name(value)
     if isinstance(value, list | tuple) and len(value) == 2:
         x, y = (read_length(item, unit_of(info), signed=True) for item in value)
         return x, y
@@ -242,7 +252,9 @@ Rounding = Annotated[float, BeforeValidator(_rounding, json_schema_input_type=Wr
 """mm."""
 
 Name = Annotated[str, BeforeValidator(_name, json_schema_input_type=str)]
-CornerName = Annotated[str, BeforeValidator(_corner, json_schema_input_type=str)]
+CornerName = Annotated[str, BeforeValidator(corner_name, json_schema_input_type=str)]
+FileName = Annotated[str, BeforeValidator(file_name, json_schema_input_type=str)]
+"""Relative to the folder of the job file, and never out of it."""
 Pair = Annotated[str, BeforeValidator(_pair, json_schema_input_type=str)]
 CornersInLine = Annotated[
     tuple[CornerName, CornerName, CornerName],

@@ -6,6 +6,7 @@ from typing import Any
 
 from floorwright.findings import Finding, has_error
 from floorwright.job.assumed import assumed
+from floorwright.job.beside import with_files_beside
 from floorwright.job.check import check
 from floorwright.job.draft import Draft
 from floorwright.job.misfit import choice
@@ -56,16 +57,22 @@ def load(path: str | FilePath) -> Loaded:
             content = stream.read(LONGEST_FILE + 1)
     except (OSError, ValueError) as error:
         return Loaded(job=None, findings=(_unopened(file, error),))
-    return load_bytes(content, file.name)
+    return load_bytes(content, file.name, file.parent)
 
 
-def load_text(text: str, name: str = "job.toml") -> Loaded:
-    """Returns the job in a text, as `load` does; `name` is what its findings call the file."""
-    return load_bytes(text.encode("utf-8", "surrogatepass"), name)
+def load_text(text: str, name: str = "job.toml", folder: FilePath | None = None) -> Loaded:
+    """Returns the job in a text, as `load` does; `name` is what its findings call the file.
+
+    Args:
+        text: of a job file.
+        name: see above.
+        folder: where files that it names are; without one they are not read, and that is an error.
+    """
+    return load_bytes(text.encode("utf-8", "surrogatepass"), name, folder)
 
 
-def load_bytes(content: bytes, name: str = "job.toml") -> Loaded:
-    """Returns the job in the bytes of a file, as `load` does."""
+def load_bytes(content: bytes, name: str = "job.toml", folder: FilePath | None = None) -> Loaded:
+    """Returns the job in the bytes of a file, as `load` does; `folder` is where files that it names are."""
     parsed = parse(content, name)
     if parsed.data is None:
         return Loaded(job=None, findings=parsed.findings, text=parsed.text)
@@ -74,8 +81,10 @@ def load_bytes(content: bytes, name: str = "job.toml") -> Loaded:
         # Without the unit no length means anything, and all of them would be told of for nothing.
         problem = choice(("units",), unit, ("units",))
         return Loaded(job=None, findings=_findings([problem], parsed, name), text=parsed.text)
-    job, problems = _read(parsed.data)
-    return Loaded(job=job, findings=_findings(problems, parsed, name), text=parsed.text)
+    beside = with_files_beside(parsed.data, folder)
+    job, problems = _read(beside.data)
+    findings = (*_findings([*beside.problems, *problems], parsed, name), *beside.findings)
+    return Loaded(job=job, findings=findings, text=parsed.text)
 
 
 def _unopened(file: FilePath, error: OSError | ValueError) -> Finding:

@@ -21,6 +21,7 @@ from floorwright.job.fields import (
     Date,
     Degrees,
     Fallback,
+    FileName,
     Flag,
     InnerAngle,
     LeastPiece,
@@ -152,6 +153,19 @@ class Survey(Table):
     """Angles read."""
     offsets: tuple[OffsetReading, ...] = Field(default=(), max_length=1000)
     """Points measured square from a wall or a string."""
+    coordinates: FileName | None = None
+    """A CSV file beside this one, with name, east and north of each point; without an `outline` its points are the
+    corners, in their order."""
+    traced: FileName | None = None
+    """A DXF or GeoJSON file beside this one that holds the outline."""
+    layer: Note | None = None
+    """With `traced`: the layer that the outline is drawn on; in GeoJSON the name of its feature."""
+    drawn_in: Literal["mm", "cm", "m", "in", "ft"] | None = None
+    """With `traced`: the unit that the drawing is in, whatever it says of itself."""
+    coordinates_within: Measure = as_if_read(Fallback("2 mm", "1/16in"))
+    """How true each coordinate is, of a file or of `points`: one standard deviation."""
+    points: dict[CornerName, tuple[Coordinate, Coordinate]] = Field(default={}, max_length=1000)
+    """Coordinates of points, east and north; what a file holds that `coordinates` or `traced` names goes here."""
 
 
 class Opening(Table):

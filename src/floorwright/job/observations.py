@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 from floorwright.job.fields import ends
 from floorwright.job.walls import own_name, walls_of
 from floorwright.survey.accuracy import TAPES, own_limit, sd
-from floorwright.survey.observation import Along, Angle, Distance, Observation, Offset, Square, Straight
+from floorwright.survey.observation import Along, Angle, Coordinate, Distance, Observation, Offset, Square, Straight
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -32,6 +32,11 @@ def observations(booked: Survey) -> tuple[Observation, ...]:
     readings += [_angle(angle, booked) for angle in booked.angles]
     for offset in booked.offsets:
         readings += _offset(offset, booked, accuracy)
+    for name, place in booked.points.items():
+        readings += [
+            Coordinate(key=f"{name} {axis}", point=name, axis=i, measured=value, sd=booked.coordinates_within)
+            for i, (axis, value) in enumerate(zip(("x", "y"), place, strict=True))
+        ]
     readings += [_square(square, booked) for square in booked.square]
     for line in booked.straight:
         a, at, b = line.points

@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from floorwright.job.fields import is_imperial
 from floorwright.job.form import fields_of
-from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Table, Zone
+from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Survey, Table, Zone
 from floorwright.units import FINEST_INCH, IMPERIAL, INCH, MM_IN, exact, parse_length
 
 IN_LINE: Final = (FirstLine, Centre, Group)
@@ -113,6 +113,9 @@ class _Writer:
         """Yields the keys that a table was given, with their values, in the form's order."""
         for key, name in zip(fields_of(type(table)), type(table).model_fields, strict=True):
             value = getattr(table, name)
+            if name == "points" and isinstance(table, Survey) and (table.coordinates or table.traced):
+                # They are in the file that is named there.
+                continue
             if name in table.model_fields_set and value is not None:
                 yield key, value
 

@@ -12,7 +12,7 @@ class Datum:
     Attributes:
         kind: `first wall` (first point at rest, the ray to the second keeps its direction), `fixed points` (those
             named keep their starting coordinates), or `inner constraints` (no net shift or turn of the starting
-            coordinates).
+            coordinates), or `coordinates` (those that were read).
         points: the names it needs: two for `first wall`, any for `fixed points`, those that take part for
             `inner constraints` (empty: all).
     """

@@ -95,7 +95,7 @@ def booking(
     Raises:
         FloorwrightValueError: fewer than three corners, a name twice, or an inward name that is no corner.
     """
-    names = _named(corners) if isinstance(corners, int) else tuple(corners)
+    names = corner_names(corners) if isinstance(corners, int) else tuple(corners)
     if len(names) < 3 or len(set(names)) < len(names) or not set(inward) <= set(names):
         raise FloorwrightValueError("a booking needs three corners or more, each named once, the inward among them")
     outline = Outline(corners=names, inward=frozenset(inward), straight=frozenset())
@@ -123,8 +123,8 @@ def booking(
     )
 
 
-def _named(count: int) -> tuple[str, ...]:
-    """A to Z, then A2 to Z2 and so on."""
+def corner_names(count: int) -> tuple[str, ...]:
+    """Returns names for corners that have none: A to Z, then A2 to Z2 and so on."""
     rounds = [divmod(i, len(LETTERS)) for i in range(count)]
     return tuple(LETTERS[letter] + (str(times + 1) if times else "") for times, letter in rounds)
 

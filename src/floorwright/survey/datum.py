@@ -6,17 +6,18 @@ reading: the coordinates are x = start + basis p, and only p is solved for, so e
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.geometry.region import Points
-from floorwright.survey.adjustment import Datum
+from floorwright.survey.adjustment import Adjustment, Datum
 from floorwright.survey.network import Floats
 from floorwright.tolerance import COINCIDENT
 
-KINDS: Final = ("first wall", "fixed points", "inner constraints")
+KINDS: Final = ("first wall", "fixed points", "inner constraints", "coordinates")
 
 
 def basis_of(datum: Datum, points: Sequence[str], start: Points) -> Floats:
@@ -25,6 +26,7 @@ def basis_of(datum: Datum, points: Sequence[str], start: Points) -> Floats:
     `first wall`: the first point rests and the second moves only along the ray from it. `fixed points`: those named
     rest. `inner constraints`: no net shift and no net turn of the points that take part (S-transformation of Baarda,
     as in Krumm, Geodetic Network Adjustment Examples): the columns are the null space of those three conditions.
+    `coordinates`: nothing rests, for coordinates that were read fix it all.
 
     Args:
         datum: see there.
@@ -49,6 +51,8 @@ def basis_of(datum: Datum, points: Sequence[str], start: Points) -> Floats:
         return np.eye(2 * len(points))[:, free]
     if datum.kind == "inner constraints":
         return _inner(index or list(range(len(points))), start)
+    if datum.kind == "coordinates":
+        return np.eye(2 * len(points))
     raise FloorwrightValueError(f"no datum {datum.kind!r}: write one of {', '.join(KINDS)}")
 
 
@@ -62,6 +66,38 @@ def on_first_wall(xy: Points, first: int = 0, second: int = 1) -> Points:
     length = math.hypot(x, y)
     turn = np.array([[x, -y], [y, x]]) / length if length > COINCIDENT else np.eye(2)
     return np.asarray(moved @ turn, dtype=np.float64)
+
+
+def carried_over(adjustment: Adjustment, datum: Datum) -> Adjustment:
+    """Returns an adjusted figure on another datum, without adjusting it again: its shape stays, its accuracy follows.
+
+    The S-transformation of Baarda: errors are split into those that the datum lets happen and a shift and a turn of the
+    whole, which are taken out. A first wall moves the figure to its two points.
+
+    Args:
+        adjustment: on any datum, `coordinates` among them.
+        datum: any but `coordinates`.
+    """
+    xy = adjustment.xy
+    if datum.kind == "first wall":
+        xy = on_first_wall(xy, *(adjustment.points.index(name) for name in datum.points))
+    turn = _turn_between(adjustment.xy, xy)
+    covariance = np.kron(np.eye(len(xy)), turn) @ adjustment.covariance @ np.kron(np.eye(len(xy)), turn.T)
+    centred = xy - xy.mean(axis=0)
+    basis = basis_of(datum, adjustment.points, centred)
+    rigid = np.zeros((xy.size, 3))
+    rigid[0::2, 0] = rigid[1::2, 1] = 1.0
+    rigid[:, 2] = np.column_stack([-centred[:, 1], centred[:, 0]]).ravel() / max(float(np.abs(centred).max()), 1.0)
+    kept = basis @ np.linalg.inv(np.hstack([basis, rigid]))[: basis.shape[1]]
+    return replace(adjustment, xy=xy, covariance=kept @ covariance @ kept.T)
+
+
+def _turn_between(old: Points, new: Points) -> Floats:
+    """The turn that takes one figure to the same figure elsewhere, (2, 2)."""
+    first, second = old - old.mean(axis=0), new - new.mean(axis=0)
+    cosine, sine = float((first * second).sum()), float((first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0]).sum())
+    size = math.hypot(cosine, sine)
+    return np.array([[cosine, -sine], [sine, cosine]]) / size
 
 
 def _first_wall(index: Sequence[int], start: Points) -> Floats:

@@ -15,7 +15,14 @@ from floorwright.survey.accuracy import READING
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
 from floorwright.survey.booked import booking_findings
 from floorwright.survey.choose import Choice, choose_shape
-from floorwright.survey.datum import on_first_wall
+from floorwright.survey.coordinates import (
+    READ,
+    choose_by_coordinates,
+    has_coordinates,
+    in_the_rooms_frame,
+    without_coordinates,
+)
+from floorwright.survey.datum import carried_over, on_first_wall
 from floorwright.survey.network import derivatives, names_of, network
 from floorwright.survey.observation import Angle, Distance, Observation, Square
 from floorwright.survey.outline import Outline, fits, outline_of, runs_of
@@ -89,13 +96,16 @@ def survey_room(
         wall_names: name -> its two corners, in either order; walls not named here are `start-end`.
         hidden: names of walls that nobody sees.
         datum: None for the first wall. Another `first wall` moves the frame to its points; `inner constraints` share
-            the uncertainty out among all points. Points with coordinates of their own come later.
+            the uncertainty out among all points.
         style: how lengths print in findings.
     """
     booked = tuple(booking_findings(outline, inward, observations, wall_names, hidden, datum))
     if has_error(booked):
         return _nothing(name, booked)
     walked = outline_of(outline, anticlockwise=direction == "anticlockwise", inward=inward, observations=observations)
+    by_coordinates = has_coordinates(observations)
+    if by_coordinates and not without_coordinates(walked.corners, observations):
+        observations = in_the_rooms_frame(walked, observations)
     others = sorted({point for o in observations for point in names_of(o)} - set(outline))
     points = (*walked.corners, *others)
     choice, kept, aside = _without_loose(points, walked, observations)
@@ -112,7 +122,7 @@ def survey_room(
     suspected = suspicion(
         choice.shape.adjustment,
         kept,
-        first_wall(walked),
+        READ if by_coordinates else first_wall(walked),
         starts=choice.starts,
         fits=lambda xy: turned_otherwise or fits(walked, xy[:count]),
     )
@@ -186,19 +196,22 @@ def _without_loose(
     points: Sequence[str], walked: Outline, observations: Sequence[Observation]
 ) -> tuple[Choice, tuple[Observation, ...], tuple[Finding, ...]]:
     """The choice of a shape; points off the outline that nothing fixes are left aside, and said so."""
-    choice = choose_shape(points, walked, observations)
+    choose = choose_by_coordinates if has_coordinates(observations) else choose_shape
+    choice = choose(points, walked, observations)
     loose = choice.missing.loose
     if not loose or any(name in walked.corners for name in loose):
         return choice, tuple(observations), ()
     kept = tuple(o for o in observations if not set(names_of(o)) & set(loose))
     aside = replace(remarks.too_few(choice.missing, walked.corners), severity=Severity.WARNING)
-    return choose_shape([name for name in points if name not in loose], walked, kept), kept, (aside,)
+    return choose([name for name in points if name not in loose], walked, kept), kept, (aside,)
 
 
 def _on_datum(adjustment: Adjustment, observations: Sequence[Observation], datum: Datum | None) -> Adjustment:
     """The adjustment on another datum than the first wall of the outline."""
     if datum is None or (datum.kind == "first wall" and not datum.points):
         return adjustment
+    if has_coordinates(observations):
+        return carried_over(adjustment, datum)
     start = adjustment.xy
     if datum.kind == "first wall":
         start = on_first_wall(start, *(adjustment.points.index(name) for name in datum.points))
