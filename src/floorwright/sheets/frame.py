@@ -129,23 +129,17 @@ def box_of(points: Points) -> Box:
     return float(least[0]), float(least[1]), float(most[0]), float(most[1])
 
 
-def arrange(
-    place: Frame, view: View, side: tuple[Block, ...], after: tuple[Block, ...] = (), paper: str = ""
-) -> tuple[Block, ...]:
+def arrange(place: Frame, view: View, side: tuple[Block, ...], after: tuple[Block, ...] = ()) -> tuple[Block, ...]:
     """Returns a drawing with the figures that belong beside it, and what comes after both, as blocks of a sheet.
 
     Args:
         place: of the drawing.
         view: the drawing.
         side: beside it, or under it where it stands alone.
-        after: full width; prose among it goes beside the drawing, too, where it all fits there and `paper` is given.
+        after: full width.
     """
     if not place.beside:
         return (view, *side, *after)
-    if paper and after and all(isinstance(block, Prose) for block in after):
-        width = (body_space(paper, place.landscape)[0] - GUTTER) * (1 - place.share)
-        if prose_height((*side, *after), width) <= view.height:
-            side, after = (*side, *after), ()
     return (Beside(left=(view,), right=side, share=place.share), *after)
 
 
