@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from floorwright.geometry.measure import offset_from_line
 from floorwright.job.load import load_text
 from floorwright.job.observations import observations
 from floorwright.job.solve import solve
@@ -104,3 +105,60 @@ def test_what_cannot_be_so(old: str, new: str, code: str) -> None:
     errors = [finding for finding in loaded.findings if finding.severity == "error"]
     assert [finding.code for finding in errors] == [code]
     assert all(":" in finding.place for finding in errors)
+
+
+BOWED = """\
+schema = 1
+units = "mm"
+[survey]
+outline = ["A", "P", "Q", "B", "C", "D"]
+DIRECTION
+[survey.distances]
+A-B = 4000
+B-C = 3000
+C-D = 4010
+D-A = 3010
+A-C = 5002
+B-D = 5014
+[[survey.offsets]]
+point = "P"
+line = ["A", "B"]
+held = 20
+along = 1000
+out = 11
+[[survey.offsets]]
+point = "Q"
+line = ["B", "A"]
+held = 20
+along = 2000
+out = 6
+"""
+
+
+@pytest.mark.parametrize("clockwise", [False, True])
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_wall_by_a_string_held_off_it(clockwise: bool, turned: bool) -> None:
+    """Held 20 off both corners, the string is 11 off the wall at P and 6 at Q: the wall bows in by 9 and by 14."""
+    text = BOWED.replace("DIRECTION", f'direction = "{"clockwise" if clockwise else "anticlockwise"}"')
+    if clockwise:
+        text = text.replace('["A", "P", "Q", "B", "C", "D"]', '["D", "C", "B", "Q", "P", "A"]')
+    if turned:
+        text = text.replace('line = ["A", "B"]\nheld = 20\nalong = 1000', 'line = ["B", "A"]\nheld = 20\nalong = 3000')
+    job = load_text(text).job
+    assert job is not None
+    result = solve(job).survey
+    (wall,) = result.straightness
+    assert wall.at == "Q"
+    assert wall.out == pytest.approx(14.0, abs=0.1)
+    ends = {corner.name: (corner.x, corner.y) for corner in result.corners}
+    bow = offset_from_line([ends["P"]], ends["A"], ends["B"])
+    assert float(bow[0]) == pytest.approx(9.0, abs=0.1)
+    (said,) = [finding for finding in result.findings if finding.code == "survey-out-of-straight"]
+    assert "bows into the room: out of straight by 14 over 4000" in said.found
+
+
+def test_a_string_is_held_off_corners_only() -> None:
+    loaded = load_text(BOWED.replace("DIRECTION", "").replace('line = ["A", "B"]', 'line = ["A", "S"]'))
+    assert {"job-unknown-corner", "job-range"} >= {f.code for f in loaded.findings if f.severity == "error"}
+    assert loaded.job is not None
+    assert len(loaded.job.survey.offsets) == 1

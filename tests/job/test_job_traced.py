@@ -162,6 +162,33 @@ def test_a_repaired_file_says_so() -> None:
     assert "job-dxf-repaired" in [f.code for f in drawn.findings]
 
 
+def test_a_mended_figure_is_told_of() -> None:
+    """The library reads `42x00.0` as 42; nobody may lay to that without a word."""
+    content = drawing(lambda space: lines(space, ROOM)).replace(b"4200", b"42x00")
+    drawn = read_dxf(content, "plan.dxf", None, "mm")
+    (repaired,) = [f for f in drawn.findings if f.code == "job-dxf-repaired"]
+    assert "42x00" in repaired.found
+
+
+@pytest.mark.parametrize("version", ["R12", "R2010"])
+def test_a_damaged_file_never_raises(version: str) -> None:
+    def draw(space: Modelspace) -> None:
+        lines(space, ROOM)
+        space.add_arc((3000, 1500), 1500, 270, 90, dxfattribs={"layer": "FLOOR"})
+        space.add_polyline2d([(0, 0), (100, 0), (100, 100)], close=True)
+
+    whole, draws = drawing(draw, version=version), np.random.default_rng(3)
+    begins = whole.rindex(b"ENTITIES")
+    for _ in range(60):
+        content = bytearray(whole)
+        for at in draws.integers(begins, len(whole) - 40, int(draws.integers(1, 8))):
+            damage = (b"1e999", b"nan", b"\n", b"-", b"\xff", b"")[int(draws.integers(6))]
+            content[at : at + int(draws.integers(20))] = damage
+        drawn = read_dxf(bytes(content), "plan.dxf", "FLOOR", "mm")
+        assert drawn.points or any(f.severity == "error" for f in drawn.findings)
+        assert np.isfinite([(x, y) for _, x, y in drawn.points]).all()
+
+
 @pytest.mark.skipif(not SHARED.is_dir(), reason="the folder of shared drawings is not beside the project")
 class TestSharedDrawings:
     def test_a_laser_meters_profile_is_refused(self) -> None:

@@ -230,6 +230,15 @@ def _offsets(survey: Survey, points: Known, original: dict[str, Any]) -> Iterato
             if wall and offset.start is not None:
                 corners = Known(code="job-unknown-corner", what=f"a corner at an end of wall {wall}", names=line)
                 yield from corners.check((*path, "from"), offset.start, path)
+        if offset.held is not None and not {offset.point, *(offset.line or ("",))} <= set(survey.outline):
+            yield Problem(
+                path=(*path, "held"),
+                code="job-range",
+                found="`held` without a `line` from corner to corner, past a corner between",
+                expected="a string along one crooked wall",
+                remedy="take `held` out, and write how far the point lies out from the line",
+                drop=path,
+            )
         if line and len({offset.point, *line}) < 3:
             yield _twice((*path, "point"), f"{offset.point} from {'-'.join(line)}", path)
 

@@ -121,6 +121,9 @@ class OffsetReading(Table):
     """A string between two points, instead of a wall; `along` is measured from the first."""
     along: Coordinate | None = None
     """Along the wall or string, to where the point is square out from it."""
+    held: Length | None = None
+    """With `line` between two corners: how far off both of them, into the room, the string is held. `out` is then read
+    from the string back to a corner between them."""
     out: Coordinate
     """Out from a wall into the room; from a string to the left, seen from its first point, and under 0 to the right."""
     within: Measure | None = None

@@ -91,5 +91,14 @@ def _offset(read: OffsetReading, booked: Survey, accuracy: Callable[[float], flo
         held = read.within or hypot(accuracy(abs(read.along)), BY_EYE * read.out)
         zero, to = (end, start) if read.start == end else (start, end)
         yield Along(key=f"{read.point} along {line}", a=zero, at=read.point, b=to, measured=read.along, sd=held)
-    out = read.within or accuracy(abs(read.out))
-    yield Offset(key=f"{read.point} off {line}", a=start, at=read.point, b=end, measured=read.out, sd=out)
+    out = read.out if read.held is None else (read.held - read.out) * _side_of_room(read.point, start, end, booked)
+    good_to = read.within or accuracy(abs(read.out))
+    yield Offset(key=f"{read.point} off {line}", a=start, at=read.point, b=end, measured=out, sd=good_to)
+
+
+def _side_of_room(point: str, start: str, end: str, booked: Survey) -> float:
+    """1 where the room lies left of a string that bridges a corner, seen along it; else -1."""
+    outline = booked.outline if booked.direction == "anticlockwise" else booked.outline[::-1]
+    first = outline.index(start)
+    onward = (*outline[first:], *outline[:first])
+    return 1.0 if onward.index(point) < onward.index(end) else -1.0

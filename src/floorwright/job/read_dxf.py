@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import io
+import logging
 import math
 from collections import Counter
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
+
+import numpy as np
 
 from floorwright.findings import Severity
 from floorwright.geometry.measure import area
@@ -17,6 +21,8 @@ from floorwright.tolerance import CHORD, JOIN
 from floorwright.units import MM_IN
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from floorwright.findings import Finding
 
 CODE: Final = "job-dxf"
@@ -46,6 +52,7 @@ class Contents:
         passed_over: kinds of entity that no outline is made of, with how many.
         doors: radii of quarter circles.
         heights: least and greatest.
+        broken: what is said of entities that lack a point, or have one at no number.
         header: unit that the file says it is in; empty where it says none.
     """
 
@@ -53,6 +60,7 @@ class Contents:
     passed_over: Counter[str]
     doors: tuple[float, ...]
     heights: tuple[float, float]
+    broken: tuple[str, ...]
     header: str
 
 
@@ -65,18 +73,16 @@ def read_dxf(content: bytes, file: str, layer: str | None, drawn_in: str | None)
         layer: the layer; None where only one holds anything that closes.
         drawn_in: the unit of the drawing whatever its header says; None to trust the header if a room comes of it.
     """
-    document, repairs = _document(content)
+    document, faults = _document(content)
     if document is None:
-        return refusal(CODE, file, repairs, "a DXF drawing", "save it again as DXF (R2000 or later)")
+        return refusal(CODE, file, faults[0], "a DXF drawing", "save it again as DXF (R2000 or later)")
     contents = _contents(document)
-    told = [
-        finding("job-dxf-repaired", Severity.WARNING, file, repairs, "a sound file", "look whether the room is whole")
-    ]
-    told = told if repairs else []
+    told = _repaired([*faults, *contents.broken], file)
     if not contents.chains:
         passed = _counted(contents.passed_over)
         found = f"nothing that makes an outline{f', only {passed}' if passed else ''}"
-        return refusal(CODE, file, found, "lines, arcs or polylines", "look whether the file is whole")
+        empty = refusal(CODE, file, found, "lines, arcs or polylines", "look whether the file is whole")
+        return Drawn(findings=(*told, *empty.findings))
     chosen, wrong = _layer(contents, layer, file)
     if chosen is None:
         return Drawn(findings=(*told, *wrong))
@@ -137,25 +143,59 @@ def _refused(file: str, found: str, expected: str, remedy: str) -> tuple[Finding
     return refusal(CODE, file, found, expected, remedy).findings
 
 
-def _document(content: bytes) -> tuple[Any, str]:
+def _document(content: bytes) -> tuple[Any, list[str]]:
     """The drawing and what was repaired in it; None and what is wrong where it cannot be read."""
     # Import costs more than half a second, and few jobs are traced.
     from ezdxf import recover
     from ezdxf.lldxf.const import DXFError
 
     try:
-        document, auditor = recover.read(io.BytesIO(content))
-    except (DXFError, OSError, ValueError, KeyError, IndexError, TypeError, AttributeError) as error:
+        with _heard("ezdxf") as remarks:
+            document, auditor = recover.read(io.BytesIO(content))
+    except (DXFError, OSError, ValueError, LookupError, TypeError, AttributeError, ArithmeticError) as error:
         said = " ".join(str(error).split())[:80]
-        return None, f"a file that is no DXF{f' ({said})' if said else ''}"
-    faults = [fault.message for fault in (*auditor.errors, *auditor.fixes)]
+        return None, [f"a file that is no DXF{f' ({said})' if said else ''}"]
+    faults = [*remarks, *(fault.message for fault in (*auditor.errors, *auditor.fixes))]
     if not content.rstrip().endswith(b"EOF") and not content.startswith(b"AutoCAD Binary DXF"):
         faults.insert(0, "the file breaks off before its end")
+    return document, faults
+
+
+@contextmanager
+def _heard(name: str) -> Iterator[list[str]]:
+    """What a library logs as a warning, kept instead of printed: a figure that it mended is told of nowhere else."""
+    said: list[str] = []
+    logger, listener = logging.getLogger(name), _Listener(said)
+    passed_on = logger.propagate
+    logger.addHandler(listener)
+    logger.propagate = False
+    try:
+        yield said
+    finally:
+        logger.removeHandler(listener)
+        logger.propagate = passed_on
+
+
+class _Listener(logging.Handler):
+    def __init__(self, said: list[str]) -> None:
+        super().__init__(logging.WARNING)
+        self.said = said
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.said.append(record.getMessage())
+
+
+def _repaired(faults: Sequence[str], file: str) -> list[Finding]:
     if not faults:
-        return document, ""
-    shown = "; ".join(" ".join(fault.split())[:80] for fault in faults[:MOST_TOLD])
+        return []
     count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
-    return document, f"{count}, repaired as far as it goes: {shown}"
+    shown = "; ".join(" ".join(fault.split())[:80] for fault in faults[:MOST_TOLD])
+    return [
+        finding(
+            "job-dxf-repaired", Severity.WARNING, file, f"{count}, repaired as far as it goes: {shown}", "a sound file",
+            "look whether the room is whole; save the drawing again",
+        )
+    ]  # fmt: skip
 
 
 def _contents(document: Any) -> Contents:
@@ -163,13 +203,21 @@ def _contents(document: Any) -> Contents:
     passed_over: Counter[str] = Counter()
     doors: list[float] = []
     heights: list[float] = []
+    broken: list[str] = []
     for entity in document.modelspace():
         kind = entity.dxftype()
-        drawn = _chain(entity, kind) if kind in DRAWN else None
+        try:
+            drawn = _chain(entity, kind) if kind in DRAWN else None
+        except (AttributeError, TypeError, ValueError, ArithmeticError):
+            broken.append(f"a {kind} without its points left out")
+            continue
         if drawn is None:
             passed_over[kind] += 1
             continue
         chain, levels = drawn
+        if not np.isfinite([*levels, *(value for vertex in chain.vertices for value in vertex)]).all():
+            broken.append(f"a {kind} with a point at no number left out")
+            continue
         chains.setdefault(entity.dxf.layer, []).append(chain)
         heights += levels
         if kind == "ARC" and math.isclose(_swept(entity), 90.0, abs_tol=1.0):
@@ -185,6 +233,7 @@ def _contents(document: Any) -> Contents:
         passed_over=passed_over,
         doors=tuple(doors),
         heights=(min(heights, default=0.0), max(heights, default=0.0)),
+        broken=tuple(broken),
         header=HEADER_UNITS.get(int(document.header.get("$INSUNITS", 0) or 0), ""),
     )
 

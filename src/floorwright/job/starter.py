@@ -47,6 +47,19 @@ B-D = 4529
 # within = 2                # mm out, over a length of
 # over = 1000
 
+# An angle read with a laser or protractor, or a point measured square from a wall, helps as well:
+# [[survey.angles]]
+# corner = "B"
+# angle = 90.3              # degrees, inside the room
+# within_degrees = 0.5      # how true it was read
+# [[survey.offsets]]
+# point = "C"
+# wall = "door wall"
+# from = "A"
+# along = 3390              # along the wall, and square out from it
+# out = 2960
+# within = 10               # how true both are; squared by eye it is not much
+
 [[openings]]
 name = "door"
 wall = "door wall"
@@ -143,6 +156,19 @@ B-D = "14ft 10 3/8in"
 # corner = "B"
 # within = "1/16in"         # out, over a length of
 # over = "3ft"
+
+# An angle read with a laser or protractor, or a point measured square from a wall, helps as well:
+# [[survey.angles]]
+# corner = "B"
+# angle = 90.3              # degrees, inside the room
+# within_degrees = 0.5      # how true it was read
+# [[survey.offsets]]
+# point = "C"
+# wall = "door wall"
+# from = "A"
+# along = "11ft 1 1/2in"    # along the wall, and square out from it
+# out = "9ft 8 1/2in"
+# within = "3/8in"          # how true both are; squared by eye it is not much
 
 [[openings]]
 name = "door"
