@@ -97,8 +97,8 @@ def test_what_the_starter_has_behind_remarks_is_right_too(metric: bool) -> None:
     for line in text.splitlines():
         bare = line.removeprefix("# ")
         is_key = bare.partition(" ")[0] in {
-            "inward", "corner", "angle", "within_degrees", "point", "within", "over", "name", "kind", "wall", "from", "along",
-            "out", "diameter", "group",
+            "inward", "corner", "angle", "within_degrees", "point", "within", "over", "name", "kind", "wall", "from",
+            "along", "out", "diameter", "group",
         }  # fmt: skip
         opened.append(bare if bare != line and (is_key or bare.startswith("[[")) else line)
     loaded = load_text("\n".join(opened))

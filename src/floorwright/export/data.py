@@ -97,6 +97,7 @@ def survey_data(solution: Solution) -> Data:
             observations=[],
             suspects=[],
             explanations=[],
+            to_measure=[_to_measure(reading) for reading in solution.survey.to_measure],
             straightness=[],
             corners=[],
             area_m2=None,
