@@ -74,3 +74,25 @@ def test_a_row_of_tiles_gives_their_size_and_says_so() -> None:
     finding = next(finding for finding in solution.findings if finding.code == "survey-row-of-tiles")
     assert "300" in finding.found
     assert "3027" in finding.found
+
+
+def with_reading(pair: str, read: float) -> Solution:
+    lines = [f"{pair} = {read}" if line.startswith(f"{pair} =") else line for line in KITCHEN.splitlines()]
+    return solved("\n".join(lines))
+
+
+def test_nothing_is_set_out_on_readings_that_contradict_each_other() -> None:
+    slipped = with_reading("SE-NW", 5591)
+    assert [finding.code for finding in errors(slipped)] == ["survey-cannot-tell"]
+    assert slipped.room is not None
+    assert slipped.region is not None
+    assert slipped.control is None
+    assert slipped.layouts == ()
+    assert not [finding for finding in slipped.findings if finding.code == "survey-out-of-square"]
+
+
+def test_a_slip_that_the_room_hardly_feels_is_a_warning() -> None:
+    slipped = with_reading("SE-NW", 5553)
+    assert errors(slipped) == []
+    assert "survey-cannot-tell" in [finding.code for finding in slipped.findings if finding.severity == "warning"]
+    assert slipped.layouts

@@ -93,6 +93,19 @@ def test_a_bulge_is_flattened_within_tolerance() -> None:
     assert "job-dxf-curved" in [f.code for f in drawn.findings]
 
 
+def test_a_room_of_many_short_walls_asks_for_one_check(tmp_path: Path) -> None:
+    """Two half circles: 176 corners, and still a check to measure and the area of the true figure."""
+    ends = [(0, 0, 0), (6000, 0, 1.0), (6000, 6000, 0), (0, 6000, 1.0)]
+    (tmp_path / "plan.dxf").write_bytes(drawing(lambda space: closed(space, ends)))
+    (tmp_path / "job.toml").write_text('schema = 1\nunits = "mm"\n[survey]\ntraced = "plan.dxf"\n')
+    job = load(tmp_path / "job.toml").job
+    assert job is not None
+    result = solve(job).survey
+    assert len(result.corners) > 100
+    assert result.area == pytest.approx(36e6 + math.pi * 3000**2, rel=1e-4)
+    assert result.to_measure[0].why == "checks"
+
+
 def test_an_arc_closes_lines() -> None:
     def draw(space: Modelspace) -> None:
         space.add_line((0, 0), (3000, 0))

@@ -5,6 +5,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
+import numpy as np
+
 from floorwright.findings import Finding, Severity
 from floorwright.plan.room import Corner
 from floorwright.survey.accuracy import READING
@@ -27,6 +29,9 @@ NEAR_SQUARE: Final = math.radians(20)
 
 NOTICED: Final = 1.0
 """mm. Our default: a corner out of square by less over its shorter wall is square to anyone who measures it."""
+
+GROSS: Final = 10.0
+"""mm. Our default: where a slip may put a corner out by more than this, no floor is set out on these readings."""
 
 AGREEING_TOO_WELL: Final = 3
 """Degrees of freedom from which readings can be said to agree too well."""
@@ -130,24 +135,34 @@ def misturned(corners: Sequence[str], outline: Outline) -> Iterator[Finding]:
 
 
 def suspects(
-    suspicion: Suspicion, observations: Sequence[Observation], tell: Reading | None, style: LengthStyle
+    suspicion: Suspicion,
+    observations: Sequence[Observation],
+    tell: Reading | None,
+    style: LengthStyle,
+    *,
+    corners: int,
 ) -> Iterator[Finding]:
     """Yields what the readings say about each other: the wrong one, those that may be, or that they disagree.
+
+    They are warnings where the room hardly feels it, and errors where a corner may be out by more than `GROSS`: then
+    there is no room to trust until a reading is taken again.
 
     Args:
         suspicion: see there.
         observations: all.
         tell: the distance that would tell the suspects apart, if any does.
         style: how lengths print.
+        corners: how many of the points, from the first, are the room's.
     """
     by_key = {observation.key: observation for observation in observations}
+    severity = Severity.ERROR if _bend(suspicion, corners) > GROSS else Severity.WARNING
     if suspicion.verdict == "one suspect":
         explanation = suspicion.explanations[0]
-        yield _one_suspect(explanation, by_key[explanation.key], style)
+        yield _one_suspect(explanation, by_key[explanation.key], style, severity)
         if not suspicion.rest_agrees:
             yield _disagree(explanation.rest, f"without {explanation.key} the others still disagree: ", style)
     elif suspicion.verdict == "cannot be told":
-        yield _tie(suspicion, by_key, tell, style)
+        yield _tie(suspicion, by_key, tell, style, severity)
         if not suspicion.rest_agrees:
             best = suspicion.explanations[0]
             yield _disagree(best.rest, "without the best of them the others still disagree: ", style)
@@ -155,7 +170,15 @@ def suspects(
         yield _disagree(suspicion.adjustment, "the readings disagree: ", style)
 
 
-def _one_suspect(explanation: Explanation, observation: Observation, style: LengthStyle) -> Finding:
+def _bend(suspicion: Suspicion, corners: int) -> float:
+    """How far a suspect may put a corner of the room out, mm: by how much it moves when the reading is left out."""
+    moved = [
+        explanation.rest.xy[:corners] - suspicion.adjustment.xy[:corners] for explanation in suspicion.explanations
+    ]
+    return max((float(np.hypot(*by.T).max()) for by in moved), default=0.0)
+
+
+def _one_suspect(explanation: Explanation, observation: Observation, style: LengthStyle, severity: Severity) -> Finding:
     off = _off(explanation, observation, style)
     if isinstance(observation, Square):
         found = f"corner {observation.at} is not square: the readings make it {off}"
@@ -170,12 +193,18 @@ def _one_suspect(explanation: Explanation, observation: Observation, style: Leng
             found += f"; it would agree if it read {style.entered_text(slip.would_agree)}: {slip.what}"
         remedy = f"measure {observation.key} again"
     return Finding(
-        code="survey-suspect", severity=Severity.WARNING, place=explanation.key, found=found, expected=expected,
+        code="survey-suspect", severity=severity, place=explanation.key, found=found, expected=expected,
         remedy=remedy, source="yours",
     )  # fmt: skip
 
 
-def _tie(suspicion: Suspicion, by_key: dict[str, Observation], tell: Reading | None, style: LengthStyle) -> Finding:
+def _tie(
+    suspicion: Suspicion,
+    by_key: dict[str, Observation],
+    tell: Reading | None,
+    style: LengthStyle,
+    severity: Severity,
+) -> Finding:
     keys = [explanation.key for explanation in suspicion.explanations]
     offs = listed([f"{e.key} ({_off(e, by_key[e.key], style)})" for e in suspicion.explanations], "or")
     for explanation in suspicion.explanations:
@@ -190,7 +219,7 @@ def _tie(suspicion: Suspicion, by_key: dict[str, Observation], tell: Reading | N
         remedy = f"measure {tell.name} to tell: it is {reads}"
     return Finding(
         code="survey-cannot-tell",
-        severity=Severity.WARNING,
+        severity=severity,
         place=listed(keys, "or"),
         found=f"the readings disagree, and which one is wrong cannot be told from these readings: {offs}",
         expected="readings that agree within their accuracy",

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 
@@ -32,6 +32,9 @@ from floorwright.survey.straightness import Straightness, straightness, straight
 from floorwright.survey.suspect import Explanation, Suspicion, suspicion, with_recognised
 from floorwright.survey.take import Reading, checking_reading, pairs_to_measure, sharpening_reading, telling_reading
 from floorwright.units import LengthStyle
+
+LOOKED_AT: Final = 40
+"""Points between which a further distance is looked for; a traced curve has many more, and all alike."""
 
 Direction = Literal["anticlockwise", "clockwise"]
 
@@ -116,7 +119,7 @@ def survey_room(
     names, count = choice.shape.adjustment.points, len(walked.corners)
     turned_otherwise = bool(choice.shape.misturned)
     worst = max((o.sd for o in kept if isinstance(o, Distance)), default=READING)
-    pairs = pairs_to_measure(names, walked, kept, choice.shape.adjustment.xy)
+    pairs = pairs_to_measure(names, walked, kept, choice.shape.adjustment.xy, most=LOOKED_AT)
     figures = [shape.adjustment.xy for shape in (choice.shape, *choice.rivals)]
     shape_tell = telling_reading(figures, pairs, names, worst, "tells which shape") if choice.rivals else None
     suspected = suspicion(
@@ -134,17 +137,20 @@ def survey_room(
     corners = _corners(walked, adjustment)
     bowed = straightness(runs_of(walked.corners, kept), adjustment)
     movers = _movers(figures, names, worst)
+    sds = _angle_sds(walked, adjustment)
+    wrong = tuple(remarks.suspects(suspected, kept, tell, style, corners=count))
     findings = (
         *booked,
         *aside,
         *([remarks.two_shapes(shape_tell, movers, walked, style)] if choice.rivals and movers else []),
         *remarks.misturned(choice.shape.misturned, walked),
-        *remarks.suspects(suspected, kept, tell, style),
+        *wrong,
         *remarks.checks(adjustment, check),
         *([remarks.sharper(sharper, style)] if sharper else []),
         *remarks.assumptions(kept, style),
         *straightness_findings(bowed, style),
-        *remarks.corners_of(corners, _angle_sds(walked, adjustment), _worst(kept, adjustment), style),
+        # Corners that a slip has turned are no news of the room.
+        *(() if has_error(wrong) else remarks.corners_of(corners, sds, _worst(kept, adjustment), style)),
     )
     ring = adjustment.xy[:count]
     return SurveyResult(

@@ -151,7 +151,7 @@ def _loose(rows: Floats, xy: Points, weakest: float = WEAKEST) -> Floats:
 
 
 def pairs_to_measure(
-    points: Sequence[str], outline: Outline, observations: Sequence[Observation], xy: Points
+    points: Sequence[str], outline: Outline, observations: Sequence[Observation], xy: Points, *, most: int = 0
 ) -> list[tuple[int, str, str]]:
     """Returns pairs not yet measured that a tape can be stretched between, each with a rank: walls 0, others 1.
 
@@ -160,12 +160,14 @@ def pairs_to_measure(
         outline: as booked.
         observations: so far.
         xy: (n, 2) mm, about where the points are.
+        most: only between so many of the points, evenly chosen; 0 for all.
     """
     read = {frozenset((o.a, o.b)) for o in observations if isinstance(o, Distance)}
     walls = {frozenset((name, outline.neighbours(name)[1])) for name in outline.corners}
     ring = xy[: len(outline.corners)]
     found: list[tuple[int, str, str]] = []
-    for (i, a), (j, b) in combinations(enumerate(points), 2):
+    apart = -(-len(points) // most) if most else 1
+    for (i, a), (j, b) in combinations(list(enumerate(points))[::apart], 2):
         pair = frozenset((a, b))
         if pair not in read and (pair in walls or _is_in_sight(xy[i], xy[j], ring)):
             found.append((0 if pair in walls else 1, a, b))
