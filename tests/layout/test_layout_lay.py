@@ -358,6 +358,19 @@ def test_same_job_same_layout() -> None:
     assert [piece.id for piece in one.pieces] == [piece.id for piece in other.pieces]
 
 
+def test_ctrl_c_lays_the_best_so_far(monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupted(*given: object) -> object:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("floorwright.layout.search.try_at", interrupted)
+    layout = lay(larch_row(), (2100.0, 1796.0), size=(447.0, 447.0))
+    (proof,) = layout.proofs
+    assert proof.stopped
+    assert proof.status == "best found"
+    assert proof.bound > proof.best > 0
+    assert layout.pieces
+
+
 def test_progress_is_told() -> None:
     told: list[tuple[str, float]] = []
     lay(larch_row(), (2100.0, 1796.0), size=(447.0, 447.0), progress=lambda what, share: told.append((what, share)))

@@ -111,11 +111,21 @@ def _cut(region: Region, cell: UnitCell, placement: Placement) -> tuple[Edges, t
     rotation = turn(placement.angle)
     edges = edges_of(tuple((ring - placement.origin) @ rotation for ring in region.rings))
     outlines = tuple(outline_of(piece) for piece in cell.pieces)
-    found = meetings(edges, tuple(shrunk(outline) for outline in outlines), cell.repeat)
+    return edges, outlines, rings_of(edges, outlines, cell.repeat)
+
+
+def rings_of(edges: Edges, outlines: tuple[Outline, ...], repeat: Points) -> Rings:
+    """Returns the rings of every tile that an edge meets; those whose chains do not close are still marked as broken,
+    but made anew by the exact overlay.
+
+    Args:
+        edges: of the room, in the pattern's frame.
+        outlines: of the pieces of the repeat.
+        repeat: (2, 2) repeat vectors as rows.
+    """
+    found = meetings(edges, tuple(shrunk(outline) for outline in outlines), repeat)
     rings = link(edges, found, outlines)
-    if rings.broken.any():
-        rings = overlay(rings, edges, outlines, cell.repeat)
-    return edges, outlines, rings
+    return overlay(rings, edges, outlines, repeat) if rings.broken.any() else rings
 
 
 def _on_floor(pieces: Clipped, placement: Placement) -> Clipped:

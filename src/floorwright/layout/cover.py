@@ -14,13 +14,12 @@ import shapely
 from numpy.typing import NDArray
 
 from floorwright.geometry.region import Points
-from floorwright.layout.clip import grouped
+from floorwright.layout.clip import grouped, rings_of
 from floorwright.layout.convex import kept
 from floorwright.layout.ground import Ground, strips
-from floorwright.layout.link import link
 from floorwright.layout.measure import measure
 from floorwright.layout.motion import narrow_moves, polygon_of, tiles_under
-from floorwright.layout.walk import meetings, shrunk
+from floorwright.layout.walk import shrunk
 from floorwright.tolerance import COINCIDENT
 
 Shapes: TypeAlias = NDArray[np.object_]
@@ -96,10 +95,10 @@ def _ruled_out(ground: Ground, width: float) -> Shapes:
         far = float((ground.outlines[part.piece].corners @ normal).max())
         near = kept(part.outline.corners, -normal, width - far)
         if len(near):
-            ends = np.concatenate([ground.edges.start[pairs.edge] - near, ground.edges.stop[pairs.edge] - near])
-            hull = shapely.convex_hull(shapely.MultiPoint(ends)).buffer(COINCIDENT, join_style="mitre")
-            shapes.append(np.array(shapely.polygons(shapely.get_coordinates(hull)[None] - pairs.origins[:, None])))
-    return np.concatenate(shapes)
+            ends = np.concatenate([pairs.start[:, None] - near, pairs.stop[:, None] - near], axis=1)
+            shapes.append(np.asarray(shapely.convex_hull(shapely.multipoints(ends))))
+    every = np.concatenate(shapes)
+    return np.asarray(shapely.buffer(every, COINCIDENT, join_style="mitre"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -128,7 +127,7 @@ def try_at(ground: Ground, place: Points, window: Points, best: float, lead: flo
     """
     edges = ground.edges_at(place)
     within = tuple(shrunk(outline) for outline in ground.outlines)
-    rings = link(edges, meetings(edges, within, ground.cell.repeat), ground.outlines)
+    rings = rings_of(edges, ground.outlines, ground.cell.repeat)
     pieces = grouped(rings)
     narrowest = measure(pieces).narrowest
     least = float(narrowest.min(initial=ground.most))

@@ -16,7 +16,7 @@ from floorwright.layout.convex import convex_parts
 from floorwright.layout.measure import hull_widths
 from floorwright.layout.walk import Edges, Floats, Outline, edges_of, near, outline_of, shrunk
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.tolerance import TOUCH
+from floorwright.tolerance import COINCIDENT, PARALLEL, TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -36,15 +36,18 @@ class Part:
 class Pairs:
     """An edge of the room with one part of the repeat, and every tile of which it may meet that part at some place.
 
+    Tiles side by side along the edge, that it would cut alike, are taken together: as if one tile met a longer edge.
+
     Attributes:
         edge: index of the edge.
         part: index of the part.
-        origins: (n, 2) mm, of the tiles at place zero.
+        start, stop: (n, 2) mm, the ends of the edge, from the tile's origin at place zero.
     """
 
     edge: int
     part: int
-    origins: Points
+    start: Points
+    stop: Points
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -137,10 +140,30 @@ def _pairs(edges: Edges, number: int, part: Part, repeat: Points) -> list[Pairs]
     # `near` gives the edges in order.
     begins = np.searchsorted(edge, np.arange(len(edges) + 1))
     return [
-        Pairs(edge=e, part=number, origins=origins[begins[e] : begins[e + 1]])
+        _alike(edges, e, number, origins[begins[e] : begins[e + 1]])
         for e in range(len(edges))
         if begins[e] < begins[e + 1]
     ]
+
+
+def _alike(edges: Edges, edge: int, part: int, origins: Points) -> Pairs:
+    """Returns an edge with tiles at some origins, those that lie along it in one line taken together."""
+    run = edges.stop[edge] - edges.start[edge]
+    length = float(np.hypot(*run))
+    unit = run / max(length, COINCIDENT)
+    along, off = origins @ unit, origins @ np.array([-unit[1], unit[0]])
+    line = np.round(off / PARALLEL)
+    order = np.lexsort((along, line))
+    # A tile farther along than the edge is long begins another.
+    apart = (np.diff(line[order], prepend=-np.inf) != 0) | (np.diff(along[order], prepend=-np.inf) > length)
+    heads = np.flatnonzero(apart)
+    tails = np.append(heads[1:], len(order)) - 1
+    return Pairs(
+        edge=edge,
+        part=part,
+        start=edges.start[edge] - origins[order[tails]],
+        stop=edges.stop[edge] - origins[order[heads]],
+    )
 
 
 def _teeth(region: Region, axes: tuple[Axis, ...], angle: float, centre: tuple[float, float], spare: float) -> Teeth:

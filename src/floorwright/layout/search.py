@@ -42,8 +42,8 @@ LEAD = PROOF / 10
 HALVINGS = 6
 """How often the level is halved to begin with."""
 
-FIRST = 3
-"""Open polygons looked into at each of those."""
+FIRST = 8
+"""Places tried at each of those."""
 
 RISE = 1.0
 """What the edges rule out is worked out anew when the best has risen by this, mm."""
@@ -159,8 +159,10 @@ def _halve(ground: Ground, state: _State) -> None:
         low, left = level, rest
         parts = Open()
         parts.add(rest)
-        for _ in range(min(FIRST, len(parts.heap))):
-            _try(ground, state, parts.take())
+        for _ in range(FIRST):
+            if parts:
+                part = parts.take()
+                parts.add(shapely.difference(part, _try(ground, state, part)))
 
 
 def _try(ground: Ground, state: _State, part: shapely.Polygon) -> shapely.Geometry:
@@ -204,22 +206,22 @@ def _close(ground: Ground, state: _State, allowance: int, progress: Callable[[fl
 
 def _proof(ground: Ground, state: _State, aim: str, stopped: bool) -> Proof:
     """Returns what is known about better positions: the bound is the least level that rules out all that is open."""
-    top = max(state.best, 0.0) + LEAD
+    top = state.best + LEAD if state.at is not None else 0.0
     left: shapely.Geometry = shapely.union(state.left.all(), state.odd.all())
     if not shapely.is_empty(left):
-        low, top = top, ground.most
+        low, top = max(top, 0.0), ground.most
         while top - low > LEAD:
             level = (low + top) / 2
             rest = not_ruled_out(ground, left, level)
             low, top, left = (low, level, left) if shapely.is_empty(rest) else (level, top, rest)
     top = min(top, ground.most)
-    proved = top <= state.best + PROOF
+    proved = top <= max(state.best, 0.0) + PROOF
     why = "" if proved else f"stopped{' by hand' if stopped else ''} after {state.tried} positions"
     return Proof(
         status="proved" if proved else "best found",
         aim=aim,
         best=max(state.best, 0.0),
-        bound=top if np.isfinite(state.best) else 0.0,
+        bound=top,
         tolerance=PROOF,
         joint=ground.cell.joint,
         why=why,
