@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from floorwright.export.folder import Written
     from floorwright.job.solution import Solution
 
-MANY: Final = ((".svg", "pictures (SVG)"), (".csv", "tables (CSV)"))
+MANY: Final = ((".svg", "picture", "SVG"), (".csv", "table", "CSV"))
 
 
 def hand_over(solution: Solution, folder: Path, as_data: bool, before: Written | None = None) -> None:
@@ -63,8 +63,8 @@ def _say(solution: Solution, written: tuple[Path, ...], kept: tuple[Path, ...]) 
         for path in written:
             if path.suffix == ending:
                 say(f"{what}: {path}")
-    many = [(sum(path.suffix == ending for path in written), what) for ending, what in MANY]
-    beside = " and ".join(f"{count} {what}" for count, what in many if count)
+    many = [(sum(path.suffix == ending for path in written), what, form) for ending, what, form in MANY]
+    beside = " and ".join(f"{counted(count, what)} ({form})" for count, what, form in many if count)
     if beside:
         say(f"Beside them: {beside}.")
     for path in kept:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from floorwright.units import LengthStyle
 
 NO_ROOM: Final = "The readings do not fix a room yet."
+NO_TRUST: Final = "Nothing is set out until the readings agree."
 NO_ZONE: Final = "The job has no zone to lay."
 MOST_OPTIONS: Final = 8
 """Options shown in full; the rest are counted."""
@@ -79,7 +80,7 @@ def control_text(solution: Solution) -> str:
     """Returns the control lines, the chosen constructions step by step, the check readings, and what to snap."""
     control, style = solution.control, solution.style
     if control is None:
-        return NO_ROOM
+        return _nothing_laid(solution)
     blocks = [
         paragraph(f"First line: {control.first_how}. Centre: {control.centre_how}."),
         table(
@@ -118,10 +119,17 @@ def _mark_text(mark: Mark, style: LengthStyle) -> str:
     return f"{mark.on} {style.text(mark.distance)} from {mark.start}"
 
 
+def _nothing_laid(solution: Solution) -> str:
+    """Why there is nothing to show."""
+    if solution.room is None:
+        return NO_ROOM
+    return NO_TRUST if solution.control is None else NO_ZONE
+
+
 def layout_text(solution: Solution) -> str:
     """Returns, for each zone, the chosen option, its walls, the proof and the ranked options."""
     if not solution.layouts:
-        return NO_ROOM if solution.room is None else NO_ZONE
+        return _nothing_laid(solution)
     return "\n\n".join(_zone_text(layout, solution.style) for layout in solution.layouts)
 
 
@@ -175,7 +183,7 @@ def _option_row(rank: int, option: Option, chosen: bool, style: LengthStyle) -> 
 def cuts_text(solution: Solution) -> str:
     """Returns the cut list, wall by wall."""
     if not solution.cuts:
-        return NO_ROOM if solution.room is None else NO_ZONE
+        return _nothing_laid(solution)
     sheets = [cuts_sheet(solution, layout, cuts) for layout, cuts in zip(solution.layouts, solution.cuts, strict=True)]
     return "\n\n".join(blocks_text(sheet.blocks) for sheet in sheets)
 
@@ -183,5 +191,5 @@ def cuts_text(solution: Solution) -> str:
 def takeoff_text(solution: Solution) -> str:
     """Returns the order, each line with its sum."""
     if solution.order is None:
-        return NO_ROOM if solution.room is None else NO_ZONE
+        return _nothing_laid(solution)
     return blocks_text(order_sheet(solution).blocks)

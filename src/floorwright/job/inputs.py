@@ -53,7 +53,7 @@ def survey(job: Job) -> dict[str, Any]:
 
 def room(job: Job, surveyed: SurveyResult, *, style: LengthStyle) -> tuple[Room | None, tuple[Finding, ...]]:
     """Returns the room with its openings and obstacles (None where no floor comes of it), and what is wrong there."""
-    if surveyed.adjustment is None or has_error(surveyed.findings):
+    if surveyed.adjustment is None:
         return None, ()
     bare = Room(name=job.title, corners=surveyed.corners, walls=surveyed.walls)
     whole = Room(

@@ -28,9 +28,10 @@ class Solution:
         job: as read.
         style: how its lengths print.
         survey: adjusted readings.
-        room: as adjusted; None when the readings do not fix one.
+        room: as adjusted; None when the readings do not fix one. Where they contradict each other grossly it is there
+            to be looked at, and nothing is set out on it.
         region: the floor wall to wall, with door reveals and holes; None without a room.
-        control: None without a room.
+        control: None without a room to trust.
         layouts: one per zone; empty when the job has no zone.
         snap: what to snap; None without control.
         courses: one per row and column of the layouts.

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
 from floorwright.control.set_out import set_control
 from floorwright.cuts.list import cut_list
-from floorwright.findings import Finding, worst_first
+from floorwright.findings import Finding, has_error, worst_first
 from floorwright.job import inputs
 from floorwright.job.solution import Solution
 from floorwright.layout.lay import lay_out
@@ -48,10 +49,12 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     surveyed = survey.findings if job.survey.outline or not findings else ()
     found = [findings, inputs.only_one_zone(job), inputs.rows_of_tiles(job), surveyed, placing]
     if room is None:
-        return _without_room(job, survey, found)
+        return _measured_only(job, survey, found)
+    region = floor_region(room)
+    if has_error(survey.findings):
+        return replace(_measured_only(job, survey, found), room=room, region=region)
 
     progress("setting out the control lines", 0.1)
-    region = floor_region(room)
     control = set_control(room=room, region=region, **inputs.control(job), style=style)
     found.append(control.findings)
 
@@ -86,8 +89,8 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     )
 
 
-def _without_room(job: Job, survey: SurveyResult, found: list[tuple[Finding, ...]]) -> Solution:
-    """What there is when the readings do not fix a room: the readings, and what to do about them."""
+def _measured_only(job: Job, survey: SurveyResult, found: list[tuple[Finding, ...]]) -> Solution:
+    """What there is when the readings fix no room, or none to trust: the readings, and what to do about them."""
     return Solution(
         job=job,
         style=job.style,

@@ -30,7 +30,7 @@ NEAR_SQUARE: Final = math.radians(20)
 NOTICED: Final = 1.0
 """mm. Our default: a corner out of square by less over its shorter wall is square to anyone who measures it."""
 
-GROSS: Final = 10.0
+GROSS: Final = 20.0
 """mm. Our default: where a slip may put a corner out by more than this, no floor is set out on these readings."""
 
 AGREEING_TOO_WELL: Final = 3
