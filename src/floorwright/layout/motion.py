@@ -102,32 +102,14 @@ def _ring(
 
     crossing = np.flatnonzero(side >= 0)
     if len(crossing):
-        q = side[crossing]
         # A crossing lies on the edge that leaves it, or, where the tile's side leaves it, on the one before.
         wall = np.where(edge[crossing] != FACTORY, edge[crossing], before[crossing])
-        start = edges.start[wall] - origin
-        run = edges.stop[wall] - edges.start[wall]
-        length = np.hypot(run[:, 0], run[:, 1])
-        unit = run / length[:, None]
-        normal = outline.normals[q]
-        slope = (normal * unit).sum(axis=1)
-        if (np.abs(slope) < COINCIDENT).any():
+        slid = _slides(edges, wall, outline, side[crossing], origin)
+        if slid is None:
             return None
-        slide = normal / slope[:, None]
-        moves[crossing] = unit[:, :, None] * slide[:, None, :]
-        # Along the edge: between its two ends.
-        at = (outline.offsets[q] - (normal * start).sum(axis=1)) / slope
-        normals += [slide, -slide]
-        limits += [length - at, at]
-        # Along the side, which moves with the tile: between its two corners.
-        corner, onward = outline.corners[q], np.roll(outline.corners, -1, axis=0)[q]
-        along = onward - corner
-        size = np.hypot(along[:, 0], along[:, 1])
-        along = along / size[:, None]
-        place = ((start + at[:, None] * unit - corner) * along).sum(axis=1)
-        rise = slide * (unit * along).sum(axis=1)[:, None] - along
-        normals += [rise, -rise]
-        limits += [size - place, place]
+        moves[crossing], planes = slid
+        normals.append(planes.normals)
+        limits.append(planes.limits)
 
     for corner in points[side == INSIDE] - origin:
         margins = [(part.normals @ corner - part.offsets) for part in parts]
@@ -141,6 +123,37 @@ def _ring(
     if not normals:
         return made, HalfPlanes(normals=np.zeros((0, 2)), limits=np.zeros(0))
     return made, HalfPlanes(normals=np.concatenate(normals), limits=np.concatenate(limits))
+
+
+def _slides(edges: Edges, wall: Ints, outline: Outline, side: Ints, origin: Points) -> tuple[Floats, HalfPlanes] | None:
+    """Returns what becomes of crossings of edges with sides of the tile, and the moves that leave them there.
+
+    Returns:
+        (n, 2, 2) as `_Ring.moves`, and the moves; None where an edge lies along its side.
+    """
+    start = edges.start[wall] - origin
+    run = edges.stop[wall] - edges.start[wall]
+    length = np.hypot(run[:, 0], run[:, 1])
+    unit = run / length[:, None]
+    normal = outline.normals[side]
+    slope = (normal * unit).sum(axis=1)
+    if (np.abs(slope) < COINCIDENT).any():
+        return None
+    slide = normal / slope[:, None]
+    # Along the edge: between its two ends.
+    at = (outline.offsets[side] - (normal * start).sum(axis=1)) / slope
+    # Along the side, which moves with the tile: between its two corners.
+    corner = outline.corners[side]
+    along = np.roll(outline.corners, -1, axis=0)[side] - corner
+    size = np.hypot(along[:, 0], along[:, 1])
+    along = along / size[:, None]
+    place = ((start + at[:, None] * unit - corner) * along).sum(axis=1)
+    rise = slide * (unit * along).sum(axis=1)[:, None] - along
+    planes = HalfPlanes(
+        normals=np.concatenate([slide, -slide, rise, -rise]),
+        limits=np.concatenate([length - at, at, size - place, place]),
+    )
+    return unit[:, :, None] * slide[:, None, :], planes
 
 
 def _narrow(shape: _Ring, holes: list[tuple[_Ring, HalfPlanes]], width: float) -> HalfPlanes | None:
