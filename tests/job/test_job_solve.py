@@ -96,3 +96,13 @@ def test_a_slip_that_the_room_hardly_feels_is_a_warning() -> None:
     assert errors(slipped) == []
     assert "survey-cannot-tell" in [finding.code for finding in slipped.findings if finding.severity == "warning"]
     assert slipped.layouts
+
+
+def test_a_row_that_contradicts_the_length_is_questioned() -> None:
+    row = "group = { tiles = 10, joints = 9, joint = 3, reads = 2000 }"
+    loaded = load_text(KITCHEN.replace("thickness = 10", f"thickness = 10\n{row}"), "job.toml")
+    (doubt,) = [finding for finding in loaded.findings if finding.severity is Severity.WARNING]
+    assert doubt.code == "job-doubt"
+    assert "group.reads" in doubt.place
+    assert "197.3 mm" in doubt.found
+    assert "447 mm" in doubt.expected

@@ -37,7 +37,7 @@ def inset(region: Region, gaps: Mapping[str, float] | float) -> Region:
     """
     parts = inset_parts(region, gaps)
     if not parts:
-        raise FloorwrightValueError("the gaps leave nothing of the region")
+        raise FloorwrightValueError("the gaps leave nothing of the floor")
     if len(parts) > 1:
         raise FloorwrightValueError(f"the gaps cut the region into {len(parts)} parts")
     return parts[0]

@@ -17,6 +17,7 @@ from floorwright.job.problem import Problem, did_you_mean, listed
 from floorwright.job.reference import Known, is_nameless, names_in
 from floorwright.job.walls import own_name, walls_of
 from floorwright.pattern.catalogue import PATTERNS
+from floorwright.units import LengthStyle
 
 Needs = Mapping[str, tuple[str, ...]]
 
@@ -26,6 +27,10 @@ CENTRE_NEEDS: Final[Needs] = {"opening": ("opening",), "point": ("x", "y")}
 CENTRE_MAY: Final[Needs] = {**CENTRE_NEEDS, "mid-point": ("wall",), "visual": ("opening",)}
 OBSTACLE_NEEDS: Final[Needs] = {"column": ("length", "width"), "pipe": ("diameter",)}
 PATTERN_MAY: Final[Needs] = {"brick bond": ("fraction",)}
+
+UNLIKE: Final = 0.05
+"""Our default: a row of tiles may differ by this part from a length that is only nominal (3 %, ANSI A137.1 as quoted by
+TCNA, and a little); by more, one of the two is wrong."""
 
 
 def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[Problem]:
@@ -143,6 +148,7 @@ def _goods(job: Job) -> Iterator[Problem]:
             )
         if goods.group is not None:
             yield from _group(path, goods.group)
+            yield from _unlike(path, goods, job.style)
 
 
 def _group(path: Path, group: Group) -> Iterator[Problem]:
@@ -164,6 +170,19 @@ def _group(path: Path, group: Group) -> Iterator[Problem]:
             remedy="measure the row again",
             drop=path,
         )
+
+
+def _unlike(path: Path, goods: Goods, style: LengthStyle) -> Iterator[Problem]:
+    if goods.length is None or not _is_sound(goods) or abs(goods.size[0] / goods.length - 1) <= UNLIKE:
+        return
+    yield Problem(
+        path=(*path, "group", "reads"),
+        code="job-doubt",
+        found=f"a row that makes a piece {style.entered_text(goods.size[0], unit=True)} long",
+        expected=f"about {style.entered_text(goods.length, unit=True)}, as `length` says",
+        remedy="count the row and measure it again, or put `length` right",
+        severity=Severity.WARNING,
+    )
 
 
 def _zones(job: Job, original: dict[str, Any]) -> Iterator[Problem]:

@@ -83,9 +83,13 @@ def too_few(missing: Missing, known: Sequence[str]) -> Finding:
         severity=Severity.ERROR,
         place="survey",
         found=f"the readings do not fix {listed(missing.loose)}",
-        expected=f"{len(missing.readings)} more" if missing.readings else "a room that cannot be pushed out of shape",
+        expected=_more(len(missing.readings)) if missing.readings else "a room that cannot be pushed out of shape",
         remedy=(f"measure {take}" if take else "measure the diagonals") + hint,
     )
+
+
+def _more(count: int) -> str:
+    return "one more reading" if count == 1 else f"{count} more readings"
 
 
 def no_shape() -> Finding:
