@@ -3,10 +3,8 @@
 import os
 import sys
 
-CODE_FINE = 0
-CODE_USAGE = 2
-CODE_FAULT = 3
-CODE_STOPPED = 130
+from floorwright.cli import codes
+
 TRACEBACK = "FLOORWRIGHT_TRACEBACK"
 
 
@@ -19,16 +17,16 @@ def main(arguments: list[str] | None = None) -> None:
         sys.stdout.flush()
     except KeyboardInterrupt:
         sys.stderr.write("Stopped.\n")
-        code = CODE_STOPPED
+        code = codes.STOPPED
     except BrokenPipeError:
         # The reader of our output went away (`| head`): nothing is wrong, and Python must not complain at exit.
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - open until the very end
-        code = CODE_FINE
+        code = codes.FINE
     except Exception as fault:
         if os.environ.get(TRACEBACK):
             raise
         sys.stderr.write(f"floorwright: {_excuse(fault)}\n")
-        code = CODE_FAULT
+        code = codes.FAULT
     sys.exit(code)
 
 
@@ -49,13 +47,13 @@ def _run(arguments: list[str]) -> int:
         return ending.exit_code
     except click.exceptions.NoArgsIsHelpError as bare:
         warn(bare.format_message())
-        return CODE_USAGE
+        return codes.USAGE
     except click.ClickException as problem:
         where: click.Context | None = getattr(problem, "ctx", None)
         hint = f" (`{where.command_path} --help` shows how.)" if where else ""
         warn(f"floorwright: {problem.format_message()}{hint}")
-        return CODE_USAGE
-    return CODE_FINE
+        return codes.USAGE
+    return codes.FINE
 
 
 def _excuse(fault: Exception) -> str:

@@ -130,3 +130,17 @@ def test_the_module_runs_as_the_command_does() -> None:
     assert done.returncode == 1
     assert "nothing.toml [job-file]" in done.stderr
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("command", ["layout", "pack"])
+def test_ctrl_c_in_the_search_prints_the_best_so_far(command: str, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    # A title of its own: jobs that were solved before are remembered.
+    job = Path("stopped.toml")
+    job.write_text(KITCHEN.read_text(encoding="utf-8").replace("Larch Row", f"Stopped {command}"), encoding="utf-8")
+    monkeypatch.setattr("floorwright.layout.search.try_at", stopped)
+    ended = run(command, job)
+    assert ended.code == 130
+    assert "stopped by hand" in ended.out
+    assert "none is wider than" in ended.out
+    assert "Stopped: this is the best found till then" in ended.err
+    assert not Path("stopped").exists()

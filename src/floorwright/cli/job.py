@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 import click
 
+from floorwright.cli import codes
 from floorwright.cli.say import say, say_data, warn
 
 if TYPE_CHECKING:
@@ -14,7 +15,6 @@ if TYPE_CHECKING:
 
     from floorwright.job.solution import Solution
 
-CODE_ERROR: Final = 1
 
 EARLIER: Final = {"survey": ("job", "survey", "plan"), "control": ("job", "survey", "plan", "control", "setout")}
 """Parts whose warnings a command shows, for those that come before the layout; the others show all."""
@@ -38,7 +38,7 @@ def solved(job_file: Path, *, as_data: bool = False) -> Solution:
             say_data(unread_data(loaded.findings))
         else:
             warn(findings_text(loaded.findings))
-        raise click.exceptions.Exit(CODE_ERROR)
+        raise click.exceptions.Exit(codes.ERROR)
     with progress_line() as progress:
         return solve(loaded.job, findings=loaded.findings, progress=progress)
 
@@ -67,9 +67,17 @@ def show(
     finish(solution)
 
 
+def is_stopped(solution: Solution) -> bool:
+    """Returns whether Ctrl-C ended the search, so that the layout is the best that was found till then."""
+    return any(proof.stopped for layout in solution.layouts for proof in layout.proofs)
+
+
 def finish(solution: Solution) -> None:
-    """Ends with 1 if anything found leaves no result to trust."""
+    """Ends with 130 if Ctrl-C ended the search, else with 1 if anything found leaves no result to trust."""
     from floorwright.findings import has_error
 
+    if is_stopped(solution):
+        warn("Stopped: this is the best found till then, with how far it may fall short.")
+        raise click.exceptions.Exit(codes.STOPPED)
     if has_error(solution.findings):
-        raise click.exceptions.Exit(CODE_ERROR)
+        raise click.exceptions.Exit(codes.ERROR)

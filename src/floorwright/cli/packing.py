@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from floorwright.cli.job import finish
+from floorwright.cli.job import finish, is_stopped
 from floorwright.cli.progress import progress_line
 from floorwright.cli.say import say, say_data, warn
 from floorwright.cli.text import paragraph, plain
@@ -19,7 +19,9 @@ MANY: Final = ((".svg", "picture", "SVG"), (".csv", "table", "CSV"))
 
 
 def hand_over(solution: Solution, folder: Path, as_data: bool, before: Written | None = None) -> None:
-    """Writes the pack of a solution into a folder and says what the job decided; ends with 1 if there is an error.
+    """Writes the pack of a solution into a folder and says what the job decided; ends as `finish` does.
+
+    Where Ctrl-C ended the search nothing is written, and the best found till then is printed.
 
     Args:
         solution: of the job.
@@ -27,6 +29,9 @@ def hand_over(solution: Solution, folder: Path, as_data: bool, before: Written |
         as_data: whether to print data instead.
         before: what was written there already, to be told of with the rest.
     """
+    if is_stopped(solution):
+        _say_best(solution, as_data)
+        finish(solution)
     written = _write(solution, folder)
     new = (*(before.written if before else ()), *written.written)
     kept = (*(before.kept if before else ()), *written.kept)
@@ -37,6 +42,17 @@ def hand_over(solution: Solution, folder: Path, as_data: bool, before: Written |
     else:
         _say(solution, new, kept)
     finish(solution)
+
+
+def _say_best(solution: Solution, as_data: bool) -> None:
+    if as_data:
+        from floorwright.export.data_floor import layout_data
+
+        say_data(layout_data(solution))
+    else:
+        from floorwright.cli.report import layout_text
+
+        say(layout_text(solution))
 
 
 def _write(solution: Solution, folder: Path) -> Written:
