@@ -49,6 +49,10 @@ UNCHECKED: Final = 0.01
 LEAST_SAWN: Final = 10.0
 """A piece narrower than this cannot be cut and laid with any certainty. Our default: common practice, no source."""
 
+LEAST_SHARE: Final = 0.1
+"""Of a tile's smaller side: of small tiles, pieces narrower than `LEAST_SAWN` are sawn or nipped down to this. Our
+default: common practice, no source."""
+
 LEAST_TRIM: Final = 2.0
 """A strip narrower than this cannot be sawn off a tile with any certainty: it is about as wide as the saw's cut. Our
 default: common practice, no source."""

@@ -376,3 +376,14 @@ def test_progress_is_told() -> None:
     lay(larch_row(), (2100.0, 1796.0), size=(447.0, 447.0), progress=lambda what, share: told.append((what, share)))
     assert {what for what, _ in told} == {"trying positions", "searching all positions", "ranking options"}
     assert all(0 <= share <= 1 for _, share in told)
+
+
+def test_small_tiles_are_sawn_narrower() -> None:
+    # A mosaic on the slant leaves corners narrower than 10 nearly everywhere; a tenth of its side can still be laid.
+    slanted: dict[str, Any] = {"size": (50.0, 50.0), "angle": math.pi / 4, "limit": 0.0}
+    layout = lay(rectangle_room(2000.0, 1500.0), (1000.0, 750.0), **slanted)
+    joint = option(layout, "joint on centre across, joint on centre along")
+    assert (joint.worst, joint.refused) == (pytest.approx(9.87, abs=0.01), "")
+    layout = lay(rectangle_room(2010.0, 1490.0), (1005.0, 745.0), **slanted)
+    mixed = option(layout, "joint on centre across, tile on centre along")
+    assert mixed.refused == "leaves a piece 4.5 wide at W, too narrow to saw (under 5)"

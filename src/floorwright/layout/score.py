@@ -15,7 +15,7 @@ from floorwright.layout.pieces import piece_id
 from floorwright.layout.walls import Strip, strip_at, wall_cut
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.plan.room import Room
-from floorwright.tolerance import LEAST_SAWN, RANK_STEP
+from floorwright.tolerance import LEAST_SAWN, LEAST_SHARE, RANK_STEP
 from floorwright.units import LengthStyle
 
 
@@ -73,7 +73,7 @@ def score(floor: Floor, cell: UnitCell, placement: Placement, name: str) -> Opti
         walls=walls,
         shaken=worst,
         fragile=False,
-        refused=_refused(floor, axes, placement, walls, worst, clipped, at),
+        refused=_refused(floor, axes, placement, walls, worst, clipped, at, least_sawn(cell)),
         under=int((narrowest < floor.limit - RANK_STEP).sum()),
     )
 
@@ -99,6 +99,11 @@ def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tup
 def _index(clipped: Clipped, piece: int) -> tuple[int, int, int]:
     i, j, k = clipped.index[piece].tolist()
     return i, j, k
+
+
+def least_sawn(cell: UnitCell) -> float:
+    """Returns the narrowest piece that can be sawn, mm: `LEAST_SAWN`, or of small tiles `LEAST_SHARE` of a side."""
+    return min(LEAST_SAWN, LEAST_SHARE * smallest_side(cell))
 
 
 def smallest_side(cell: UnitCell) -> float:
@@ -144,6 +149,7 @@ def _refused(
     worst: float,
     clipped: Clipped,
     at: int | None,
+    least: float,
 ) -> str:
     """Returns why the position cannot be laid: what it needs and what there is; empty when it can."""
     for wall in walls:
@@ -156,10 +162,10 @@ def _refused(
             found = strip_at(face, axis, other, origin, floor.spare)
             if found is not None:
                 return _strip_text(found, floor.style)
-    if at is not None and worst < LEAST_SAWN:
+    if at is not None and worst < least:
         where = _walls_of(floor.region, clipped, at)
-        least = floor.style.text(LEAST_SAWN, feet=False)
-        return f"leaves a piece {_small_text(worst, floor.style)} wide{where}, too narrow to saw (under {least})"
+        under = floor.style.text(least, feet=False)
+        return f"leaves a piece {_small_text(worst, floor.style)} wide{where}, too narrow to saw (under {under})"
     return ""
 
 
