@@ -12,7 +12,7 @@ Affine = tuple[float, float, float, float, float, float]
 CHECK_BAR: Final = 10.0
 """mm on paper that the check bar and its words take under a view."""
 CHECK_BAR_LENGTH: Final = {False: 100.0, True: 101.6}
-"""mm on paper; for imperial, 4 in. Half of it under a view that is narrower."""
+"""mm on paper; for imperial, 4 in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,13 +188,8 @@ class View:
         x, y, size = point[0] - e, point[1] - f, a * d - b * c
         return (d * x - c * y) / size, (a * y - b * x) / size
 
-    def bar_length(self, imperial: bool = False) -> float:
-        """Returns the length of the check bar in mm on paper."""
-        length = CHECK_BAR_LENGTH[imperial]
-        return length if length + 1.0 <= self.width else length / 2
-
     def picture_size(self, imperial: bool = False) -> Point:
         """Returns (width, height) in mm on paper with the check bar, if it has one."""
         if not self.check_bar:
             return self.width, self.height
-        return max(self.width, self.bar_length(imperial) + 1.0), self.height + CHECK_BAR
+        return max(self.width, CHECK_BAR_LENGTH[imperial] + 1.0), self.height + CHECK_BAR

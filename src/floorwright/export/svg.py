@@ -13,6 +13,7 @@ from floorwright.draw.lettering import font_size, printable, text_width
 from floorwright.draw.scale import scale_text
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import (
+    CHECK_BAR_LENGTH,
     Cross,
     Curve,
     Dimension,
@@ -227,7 +228,7 @@ def _hatch(tone: Tone, palette: Palette, slug: str) -> str:
 
 def _check_bar(view: View, palette: Palette, imperial: bool) -> str:
     """Returns the bar under a view with the words that say what it is for."""
-    length = view.bar_length(imperial)
+    length = CHECK_BAR_LENGTH[imperial]
     top, left = view.height + 4.0, 0.5
     spaces = 4 if imperial else round(length / 10)
     ticks = ""
@@ -236,17 +237,16 @@ def _check_bar(view: View, palette: Palette, imperial: bool) -> str:
         ticks += f"M{_n(left + length * i / spaces)} {_n(top - half)}V{_n(top + half)}"
     line = f'<path stroke="{palette.ink}" stroke-width="0.25" d="M{_n(left)} {_n(top)}H{_n(left + length)}{ticks}"/>'
     foot, size = _n(view.height + 9.2), _n(font_size(Size.SMALL))
-    text = escape(_bar_words(view, length, imperial))
+    text = escape(_bar_words(view, imperial))
     label = f'<text x="{_n(left)}" y="{foot}" font-size="{size}" fill="{palette.ink}">{text}</text>'
     return f'<g class="check-bar">{line}{label}</g>\n'
 
 
-def _bar_words(view: View, length: float, imperial: bool) -> str:
+def _bar_words(view: View, imperial: bool) -> str:
     """Returns what is said under the bar, as much as there is width for."""
-    said = f"{length / 25.4:g} in" if imperial else f"{length:g} mm"
-    scale = scale_text(view.scale, imperial)
+    said, scale = "4 in" if imperial else "100 mm", scale_text(view.scale, imperial)
     long = f"{scale}. This bar is {said} long: measure it before you scale from the print."
-    return long if text_width(long, Size.SMALL) <= view.width else f"{scale}, bar {said}"
+    return long if text_width(long, Size.SMALL) <= view.picture_size(imperial)[0] else f"{scale}, bar {said}"
 
 
 @cache

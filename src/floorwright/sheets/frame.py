@@ -275,7 +275,12 @@ def _place(
     if upright:
         window = _taller(window, max(0.0, (CHECK_BAR_LENGTH[imperial] + 2) * scale - (up + 2 * edge)), turn)
         window = _wider(window, bar * scale, turn)
-    used = max(across / scale + 2 * margin + bar, 0.0 if upright or free else CHECK_BAR_LENGTH[imperial] + 1.5)
+    used = across / scale + 2 * margin + bar
+    if not (upright or free):
+        # The bar stands under the drawing: its window is no narrower.
+        least = CHECK_BAR_LENGTH[imperial] + 1.5
+        window = _taller(window, max(0.0, (least - used) * scale), turn + 1)
+        used = max(used, least)
     return Frame(
         scale=scale,
         landscape=landscape,
@@ -311,7 +316,8 @@ def _wider(window: Box, more: float, turn: int) -> Box:
 
 
 def _taller(window: Box, more: float, turn: int) -> Box:
-    """Returns the window with more of it at the foot and the head of the paper alike."""
+    """Returns the window with more of it at the foot and the head of the paper alike; a quarter turn on, at its left
+    and its right."""
     x0, y0, x1, y1 = window
     half = more / 2
     return (x0 - half, y0, x1 + half, y1) if turn % 2 else (x0, y0 - half, x1, y1 + half)
