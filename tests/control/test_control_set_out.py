@@ -501,3 +501,11 @@ def test_a_long_tape_distance_is_taken_from_the_nearer_corner() -> None:
     start = line(found, "square line").marks[0]
     assert (start.on, start.start) == ("S", "SE")
     assert start.distance == pytest.approx(1000)
+
+
+def test_a_corner_called_as_a_mark_is_warned_of() -> None:
+    corners = {"X1": (0.0, 0.0), "M1": (5000.0, 0.0), "C": (5000.0, 4000.0), "D": (0.0, 4000.0)}
+    told = finding(control(room(corners, ("a", "b", "c", "d"))), "control-name-twice")
+    assert told.severity is Severity.WARNING
+    assert told.place == "corner X1, M1"
+    assert "control-name-twice" not in codes(control(rectangle(5000, 4000)))

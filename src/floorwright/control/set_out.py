@@ -61,6 +61,7 @@ def set_control(
         *trouble,
         *middle.findings,
         *([mid_lines] if mid_lines else []),
+        *_named_twice(room, lines, constructions),
         *_in_the_way(room, lines),
         *_unfitted(best),
         *_verdicts(lines, best, joint, tools, style, station),
@@ -80,6 +81,25 @@ def _turned(angle: float, name: str) -> float:
     """The direction of a line, radians in (-pi, pi]."""
     turned = math.remainder(angle + TURNS[name], math.tau)
     return math.pi if turned == -math.pi else turned
+
+
+def _named_twice(room: Room, lines: tuple[ControlLine, ...], made: tuple[Construction, ...]) -> list[Finding]:
+    """Warns of corners that are called as a mark is: on a sheet `X1` must be one place."""
+    names = {mark.name for line in lines for mark in line.marks}
+    names |= {name for one in made for step in one.steps for name, _, _ in step.points}
+    twice = [corner.name for corner in room.corners if corner.name in names]
+    if not twice:
+        return []
+    return [
+        Finding(
+            code="control-name-twice",
+            severity=Severity.WARNING,
+            place=f"corner {', '.join(twice)}",
+            found=f"called as marks are called on the sheets: {', '.join(twice)}",
+            expected="names of corners other than E, F, M, X or Y with a number",
+            remedy="give those corners other names",
+        )
+    ]
 
 
 def _marks(room: Room, centre: Point, angle: float, tools: Tools) -> dict[str, tuple[Mark, ...]]:
