@@ -47,7 +47,9 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     room, placing = inputs.room(job, survey, style=style)
     # Where the file holds no outline to go by, its reader has said so, line and all.
     surveyed = survey.findings if job.survey.outline or not findings else ()
-    found = [findings, inputs.only_one_zone(job), inputs.rows_of_tiles(job), surveyed, placing]
+    # What does not fit a room that nobody trusts is no news.
+    placed = () if has_error(survey.findings) else placing
+    found = [findings, inputs.only_one_zone(job), inputs.rows_of_tiles(job), surveyed, placed]
     if room is None:
         return _measured_only(job, survey, found)
     region = floor_region(room)
