@@ -1,5 +1,6 @@
 """What a text will measure on paper, and what of it our font can print. The only font is the one that we carry."""
 
+import re
 import unicodedata
 from functools import cache
 from typing import Final
@@ -12,6 +13,11 @@ STAND_IN: Final = "□"
 
 INSTEAD: Final = {"⌀": "Ø", "⅔": "²⁄₃", "\t": " ", "\n": " ", "\r": " ", "\u2028": " ", "\u2029": " "}
 """Characters that the font lacks, but can say otherwise."""
+
+NO_WIDTH: Final = "\u200b"
+
+LONGEST_WORD: Final = 24
+"""Characters; a longer word may break after each such run."""
 
 LINE: Final = 1.9
 """Distance of lines of text, in capital heights."""
@@ -36,6 +42,11 @@ def printable(text: str) -> str:
     swapped = "".join(INSTEAD.get(character, character) for character in composed)
     known = _widths(False)
     return "".join(character if character in known else STAND_IN for character in swapped)
+
+
+def breakable(text: str) -> str:
+    """Returns the text with places to break, spaces of no width, in words too long for any column."""
+    return re.sub(rf"\S{{{LONGEST_WORD}}}(?=\S)", lambda run: run.group() + NO_WIDTH, text)
 
 
 def missing(text: str) -> str:

@@ -1,13 +1,13 @@
 """Sheets and their blocks as the data that `pack.typ` sets: texts made printable, widths worked out, views drawn."""
 
-import re
 from typing import Any, Final
 
-from floorwright.draw.lettering import lines_needed, printable, shorten, text_width
+from floorwright.draw.lettering import breakable, lines_needed, printable, shorten, text_width
 from floorwright.draw.paper import GUTTER, body_space, paper_size, title_height
 from floorwright.draw.scale import scale_text
 from floorwright.draw.sheet import Beside, Blanks, Block, Columns, Pack, Prose, Sheet, Steps, Table, flat
 from floorwright.draw.style import Size
+from floorwright.draw.table import SIDE, shared_widths, split_cell, table_width, tail_width
 from floorwright.draw.view import View
 from floorwright.errors import FloorwrightValueError
 from floorwright.export.pens import PRINT
@@ -22,10 +22,6 @@ SHEET_NAMES: Final = {
 
 AIR: Final = 1.7
 """Over and under the text in a row of a table, mm."""
-SIDE: Final = 2.5
-"""Beside it."""
-DONE: Final = 6.1
-"""Width of the column of boxes to tick, with the air beside it."""
 ABREAST: Final = 16
 """A narrow table of fewer rows stays in one column."""
 UNBROKEN: Final = 30
@@ -37,12 +33,6 @@ CELL_MOST: Final = 45.0
 """A longer value is cut short, a value that is no unit at half of that, so that the job keeps its room."""
 CELL_GAP: Final = 4.0
 """In the title block, as in the template."""
-LONGEST_WORD: Final = 24
-"""Characters; a longer word may break after each such run."""
-
-FIGURE: Final = re.compile(r"([−-]?(?:\d+[′'][ -]?)?\d*)((?:\.\d+)?(?:[ \u2009]?[⁰¹²³⁴-⁹]+⁄[₀-₉]+)?[″\"]?)")
-"""A figure: up to its units, and what hangs behind them."""
-
 Data = dict[str, Any]
 
 
@@ -108,11 +98,6 @@ def _wide(text: str) -> float:
     return text_width(text, Size.SMALL)
 
 
-def breakable(text: str) -> str:
-    """Returns the text with places to break in words too long for any column."""
-    return re.sub(rf"\S{{{LONGEST_WORD}}}(?=\S)", lambda run: run.group() + "\u200b", text)
-
-
 def _text(text: str) -> str:
     return breakable(printable(text))
 
@@ -174,22 +159,10 @@ def _view(view: View, space: tuple[float, float], inches: bool) -> Data:
 
 
 def _table(table: Table, width: float) -> Data:
-    """Returns a table: cells split at their units, the widest column of words left to take what room there is, or, if
-    it is narrow and long, how many stand abreast."""
-    columns = table.columns
-    cells = [[_cell(columns[i].align, text) for i, text in enumerate(row)] for row in table.rows]
-    sizes = [Size.FIGURE if column.marked else Size.TEXT for column in columns]
-    tails = [max((text_width(row[i][1], sizes[i]) for row in cells), default=0.0) for i in range(len(columns))]
-    naturals = [
-        max(
-            [_wide(f"{column.heading}  {column.unit}" if column.unit else column.heading)]
-            + [text_width(row[i][0], sizes[i]) + tails[i] for row in cells]
-        )
-        for i, column in enumerate(columns)
-    ]
-    natural = sum(naturals) + SIDE * (2 * len(columns) - 1) + (DONE if table.ticks else 0.0)
-    words = [i for i, column in enumerate(columns) if column.align != "right"] or list(range(len(columns)))
-    widest = max(words, key=lambda i: naturals[i]) if natural > width else -1
+    """Returns a table: cells split at their units, columns as wide as `width` mm leaves them or, if it is narrow and
+    long, how many stand abreast."""
+    widths = shared_widths(table, width)
+    natural = table_width(table)
     abreast = int((width + GUTTER) // (natural + GUTTER)) if len(table.rows) >= ABREAST else 1
     return {
         "kind": "table",
@@ -200,24 +173,18 @@ def _table(table: Table, width: float) -> Data:
                 "unit": _text(column.unit),
                 "align": column.align,
                 "marked": column.marked,
-                "tail": tails[i],
-                "wide": i == widest,
+                "tail": tail_width(table, n),
+                "width": widths[n] if natural > width else 0.0,
             }
-            for i, column in enumerate(columns)
+            for n, column in enumerate(table.columns)
         ],
-        "rows": [[[breakable(part) for part in cell] for cell in row] for row in cells],
+        "rows": [
+            [[breakable(part) for part in split_cell(*cell)] for cell in zip(table.columns, row, strict=True)]
+            for row in table.rows
+        ],
         "ticks": table.ticks,
         "air": AIR,
+        "side": SIDE,
         "unbroken": UNBROKEN,
         "abreast": max(1, min(3, abreast)),
     }
-
-
-def _cell(align: str, text: str) -> tuple[str, str]:
-    """Returns a cell's text, a figure split behind its units."""
-    said = printable(text)
-    match = FIGURE.fullmatch(said) if align == "right" else None
-    if match is None:
-        return said, ""
-    units, tail = match.groups()
-    return units, tail if units or not tail else f" {tail}"

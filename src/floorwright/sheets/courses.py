@@ -4,14 +4,15 @@ import math
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, chain
 from typing import Final
 
 from floorwright.draw.lettering import text_width
-from floorwright.draw.paper import body_space
+from floorwright.draw.paper import GUTTER, body_space
 from floorwright.draw.scale import fit_scale
 from floorwright.draw.sheet import Beside, Block, Column, Columns, Prose, Sheet, Table
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
+from floorwright.draw.table import table_width
 from floorwright.draw.view import Fill, Item, Line, Text, View
 from floorwright.job.solution import Solution
 from floorwright.setout.course import Course, PrintedCourse, printed
@@ -32,27 +33,34 @@ END: Final = 2.0
 """mm on paper beyond both ends of a strip."""
 
 HIGH: Final = 11.0
-"""mm on paper, the height of a strip."""
+"""mm on paper, the least height of a strip; a figure that stands upright in it may need more."""
+
+CLEAR: Final = 0.6
+"""mm on paper about a figure in its tile."""
 
 
 def courses_sheet(solution: Solution) -> Sheet:
     """Returns the sheet of courses; the solution must have one at least."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
-    blocks: list[Block] = []
-    tables: list[Table] = []
     shown = _one_each_way(solution.courses)
     scale = _strip_scale(shown, solution.job.paper, figures.imperial)
+    strips: list[tuple[Block, ...]] = []
+    tables: list[Table] = []
     for course in shown:
         told = printed(course, figures.style)
-        blocks += [_sum(course, told, figures, words), _strip(course, told, scale, figures)]
+        strips.append((_sum(course, told, figures, words), _strip(course, told, scale, figures)))
         tables.append(_table(course, told, figures, words))
-    blocks.append(Prose(lines=(REMAINDER,), tone="quiet"))
-    if len(tables) == 2 and max(len(table.rows) for table in tables) <= MOST_BESIDE:
-        blocks.append(Beside(left=(tables[0],), right=(tables[1],), share=0.5))
+    remainder = Prose(lines=(REMAINDER,), tone="quiet")
+    half = (body_space(solution.job.paper)[0] - GUTTER) / 2
+    blocks: tuple[Block, ...] = (*chain.from_iterable(strips), remainder)
+    if max(map(table_width, tables)) > half:
+        blocks = (*chain.from_iterable((*strip, table) for strip, table in zip(strips, tables, strict=True)), remainder)
+    elif len(tables) == 2 and max(len(table.rows) for table in tables) <= MOST_BESIDE:
+        blocks += (Beside(left=(tables[0],), right=(tables[1],), share=0.5),)
     else:
-        blocks.append(Columns(blocks=tuple(tables)))
+        blocks += (Columns(blocks=tuple(tables)),)
     listed = _list(solution.courses, figures, words)
-    return Sheet(key="courses", title=TITLE, blocks=tuple(blocks), lists=(("courses", listed),))
+    return Sheet(key="courses", title=TITLE, blocks=blocks, lists=(("courses", listed),))
 
 
 def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
@@ -65,19 +73,25 @@ def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
 
 
 def _strip(course: Course, told: PrintedCourse, scale: float, figures: Figures) -> View:
-    high = HIGH * scale
+    texts = [typeset(figures.style.text(float(figure), feet=False)) for figure in told.figures]
+    turned = [
+        text_width(text, Size.TEXT) > part.length / scale - CLEAR
+        for part, text in zip(course.parts, texts, strict=True)
+    ]
+    widest = max(
+        (text_width(text, Size.TEXT) for text, is_turned in zip(texts, turned, strict=True) if is_turned), default=0.0
+    )
+    high = max(HIGH, widest + 2 * CLEAR) * scale
     items: list[Item] = []
     at = 0.0
-    for part, figure in zip(course.parts, told.figures, strict=True):
+    for part, text, is_turned in zip(course.parts, texts, turned, strict=True):
         end = at + part.length
         if part.kind in ("tile", "cut"):
             ring = ((at, 0.0), (end, 0.0), (end, high), (at, high))
             items.append(Fill(rings=(ring,), tone=Tone.TILE if part.kind == "tile" else Tone.CUT))
             items.append(Line(points=ring, pen=Pen.FACTORY, closed=True))
-            text = typeset(figures.style.text(float(figure), feet=False))
-            room = part.length / scale - 0.6
-            if CAP_HEIGHT[Size.TEXT] < room:
-                angle = 0.0 if text_width(text, Size.TEXT) < room else math.pi / 2
+            if CAP_HEIGHT[Size.TEXT] < part.length / scale - CLEAR:
+                angle = math.pi / 2 if is_turned else 0.0
                 items.append(Text(at=((at + end) / 2, high / 2), text=text, size=Size.TEXT, angle=angle))
         at = end
     items += [Line(points=((x, -high * 0.15), (x, high * 1.15)), pen=Pen.WALL) for x in (0.0, course.length)]
