@@ -27,6 +27,8 @@ def options_sheet(solution: Solution, layout: Layout) -> Sheet:
     rest: tuple[Block, ...] = (*_refused(layout), *_proofs(layout, figures))
     width, height = body_space(solution.job.paper, landscape=True)
     room = height - title_height(title, width) - prose_height(rest, width) - BLOCK - TABLE_HEAD
+    # The name of the chosen one may take two lines.
+    room -= ROW_HIGH
     if len(ranked) > room / ROW_HIGH:
         room -= HEADING_HIGH
     shown = _shown(ranked, layout.chosen, max(LEAST_SHOWN, min(SHOWN, int(room / ROW_HIGH))))
