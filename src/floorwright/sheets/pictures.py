@@ -9,6 +9,7 @@ import numpy as np
 
 from floorwright.cuts.frame import Tile, tile_of
 from floorwright.cuts.schedule import CutPiece, TileMark
+from floorwright.draw.lettering import text_width
 from floorwright.draw.scale import fit_scale
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Point, Text, View
@@ -162,16 +163,19 @@ def _figure(
     ends = _laid(np.array([corner, mark.at]), tile, layout)
     along = ends[1] - ends[0]
     length = float(np.hypot(*along))
-    middle = ends.mean(axis=0)
+    unit = along / length if length else np.array([1.0, 0.0])
+    text = figures.cut(mark.distance)
     side = tile.sides.index(mark.side)
     a, b = _laid(tile.outline[[side, (side + 1) % len(tile.sides)]], tile, layout)
     out = np.array([(b - a)[1], -(b - a)[0]]) / np.hypot(*(b - a))
-    unit = along / length if length else np.array([1.0, 0.0])
+    # Wider than its stretch it starts at the corner: past it the figures of the next side stand.
+    half = min(text_width(text, Size.TEXT) * scale, float(np.hypot(*(b - a)))) / 2
+    middle = ends[0] + unit * max(length / 2, half)
     rise = (OFF_SIDE + CAP_HEIGHT[Size.TEXT] * (0.5 + NEXT_ROW * row)) * scale
     x, y = middle + out * rise + shift
     return Text(
         at=(float(x), float(y)),
-        text=figures.cut(mark.distance),
+        text=text,
         size=Size.TEXT,
         angle=math.atan2(unit[1], unit[0]),
         halo=True,
