@@ -1,25 +1,29 @@
 """The control lines on the plan, as they would be struck: short arcs, crosses with letters, marks on the walls."""
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from floorwright.control.control import Arc, Construction, Control, ControlLine, Mark
 from floorwright.draw.lettering import text_width
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
-from floorwright.draw.style import CAP_HEIGHT, Pen, Size
+from floorwright.draw.style import Pen, Size
 from floorwright.draw.view import Cross, Curve, Item, Line, Point, Text
 from floorwright.findings import Severity
 from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
+from floorwright.sheets.clear import CLEAR, clearance, clearest, floor_shape, letter_box, point_box, text_box
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, arrange, frame
-from floorwright.sheets.labels import spread
+from floorwright.sheets.labels import kept_clear, spread
 from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, plan_box, wall_items
 from floorwright.sheets.words import listed, sentence, told
+
+if TYPE_CHECKING:
+    import shapely
 
 MARGIN = 9.0
 ROW = 3.8
@@ -35,11 +39,11 @@ APART = 3.0
 NAME_OVER = 2.0
 """mm on paper from a line to the middle of its name."""
 
-OFF_POINT = 2.8
-"""mm on paper from a point, past the arm of its cross, to the near side of its letter."""
+WAYS = 16
+"""Directions round a point that a letter may stand in where those between the lines are taken."""
 
-CLEAR = 2.0
-"""mm on paper about a letter, beyond which nothing disturbs it."""
+STEPS = 40
+"""Places along a line that are tried for its name, and one more."""
 
 ELSEWHERE = {"control-mid-lines", "control-square-accuracy", "control-45-accuracy"}
 """Findings that stand on the sheet of the room, and on that of the steps."""
@@ -62,7 +66,11 @@ def control_sheet(solution: Solution) -> Sheet:
     described = (
         f"Plan with the control lines through the centre and their marks on the walls of {room.name or 'the room'}."
     )
-    crosses = _crosses(control, region, place)
+    marks_on_walls = [mark for line in control.lines for mark in line.marks]
+    named = (*wall_marks(room, marks_on_walls, place, figures), *door_side(room, place, DOOR_ROW))
+    named += corner_names(room, place)
+    texts = [item for item in named if isinstance(item, Text)]
+    crosses = _crosses(control, region, place, texts)
     view = place.view(
         "control",
         described,
@@ -72,10 +80,8 @@ def control_sheet(solution: Solution) -> Sheet:
             *line_items(control),
             *_arcs(control, place),
             *crosses,
-            *line_names(control, place, crosses),
-            *wall_marks(room, [mark for line in control.lines for mark in line.marks], place, figures),
-            *door_side(room, place, DOOR_ROW),
-            *corner_names(room, place),
+            *line_names(control, region, place, crosses, texts),
+            *named,
         ),
     )
     chosen = Prose(
@@ -141,7 +147,7 @@ def wall_marks(room: Room, marks: list[Mark], place: Frame, figures: Figures) ->
 
 def _fitting(room: Room, marks: list[Mark], place: Frame, figures: Figures) -> Size | None:
     """Returns the largest size at which the marks of a wall, with their figures, find room along it."""
-    length = float(np.hypot(*np.subtract(*room.ends(marks[0].on))))
+    length = float(np.hypot(*np.subtract(*room.ends(marks[0].on)))) - place.paper(sum(kept_clear(room, marks[0].on)))
     for size in (Size.FIGURE, Size.TEXT):
         if sum(place.paper(text_width(mark_text(mark, figures), size) + APART) for mark in marks) <= length:
             return size
@@ -159,7 +165,8 @@ def _marks_on(room: Room, marks: list[Mark], size: Size, place: Frame, texts: li
     ]
     wanted.sort(key=lambda one: one[0])
     widths = [place.paper(text_width(text, size) + APART) for _, text in wanted]
-    places = spread([along for along, _ in wanted], widths, widths[0] / 2, length - widths[-1] / 2)
+    first, last = (place.paper(clear) for clear in kept_clear(room, marks[0].on))
+    places = spread([along for along, _ in wanted], widths, first + widths[0] / 2, length - last - widths[-1] / 2)
     rise = place.paper(ROW)
     for (_, text), at in zip(wanted, places, strict=True):
         point = (float(start[0]) + x * at + out[0] * rise, float(start[1]) + y * at + out[1] * rise)
@@ -194,62 +201,48 @@ def _short_arc(arc: Arc, place: Frame) -> Curve:
     return Curve(centre=arc.centre, radius=arc.radius, start=towards - half, end=towards + half, pen=Pen.ARC)
 
 
-def _crosses(control: Control, region: Region, place: Frame) -> tuple[Cross, ...]:
-    """Returns a cross at every point of the chosen constructions; points that coincide share one."""
+def _crosses(control: Control, region: Region, place: Frame, texts: Sequence[Text]) -> tuple[Cross, ...]:
+    """Returns a cross at every point of the chosen constructions, its letters clear of `texts`; points that coincide
+    share one."""
     points = _points(control)
-    letters: list[_Letter] = []
-    crosses = []
+    floor, lines = floor_shape(region), _line_shapes(control)
+    named = [text_box(text, place) for text in texts]
+    crosses: list[Cross] = []
     for at, names in points:
         label = ", ".join(names)
-        ways = [(way, _letter(at, way, label, place)) for way in _ways(at, control)]
-        others = [other for other, _ in points if other != at]
-        clear = [round(_clear(letter, others, letters, region, place)) for _, letter in ways]
-        away, letter = ways[clear.index(max(clear))]
-        letters.append(letter)
-        crosses.append(Cross(at=at, label=label, away=away, size=Size.TEXT))
+        taken = [*named, *(point_box(other, place) for other, _ in points if other != at)]
+        taken += [letter_box(cross, place) for cross in crosses]
+        ways = [Cross(at=at, label=label, away=way, size=Size.TEXT) for way in _ways(at, control)]
+        boxes = [letter_box(way, place) for way in ways]
+        reach = place.paper(CLEAR)
+        scores = [
+            (min(clearance(box, taken, floor), reach), min(clearance(box, lines.values(), floor), reach / 2))
+            for box in boxes
+        ]
+        crosses.append(ways[clearest(scores)])
     return tuple(crosses)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Letter:
-    """The box that a letter takes, floor mm: its middle and its half sides."""
+def _line_shapes(control: Control) -> dict[str, "shapely.LineString"]:
+    """Returns the control lines from wall to wall, by name."""
+    import shapely
 
-    x: float
-    y: float
-    wide: float
-    high: float
-
-    def apart(self, x: float, y: float, wide: float = 0.0, high: float = 0.0) -> float:
-        """Returns how far another box, or a point, is from it; below zero where they overlap."""
-        return max(abs(x - self.x) - wide - self.wide, abs(y - self.y) - high - self.high)
-
-    def corners(self) -> list[Point]:
-        return [(self.x + a * self.wide, self.y + b * self.high) for a in (-1, 1) for b in (-1, 1)]
-
-
-def _letter(at: Point, away: Point, label: str, place: Frame) -> _Letter:
-    """Returns about where the letters of a cross stand."""
-    wide, high = text_width(label, Size.TEXT) / 2, CAP_HEIGHT[Size.TEXT] / 2
-    reach = place.paper(OFF_POINT + abs(away[0]) * wide + abs(away[1]) * high)
-    return _Letter(x=at[0] + away[0] * reach, y=at[1] + away[1] * reach, wide=place.paper(wide), high=place.paper(high))
-
-
-def _clear(letter: _Letter, points: list[Point], letters: list[_Letter], region: Region, place: Frame) -> float:
-    """Returns how far a letter stands from points, other letters and walls, as far as it matters."""
-    near = [letter.apart(x, y) for x, y in points]
-    near += [letter.apart(other.x, other.y, other.wide, other.high) for other in letters]
-    near += [to_wall(corner, region) for corner in letter.corners()]
-    return min(*near, place.paper(CLEAR), math.inf)
+    return {
+        line.name: shapely.LineString([(line.marks[0].x, line.marks[0].y), (line.marks[-1].x, line.marks[-1].y)])
+        for line in control.lines
+        if len(line.marks) > 1
+    }
 
 
 def _ways(at: Point, control: Control) -> list[Point]:
-    """Returns the directions that a letter may stand in, between the lines that run through its point."""
+    """Returns the directions that a letter may stand in, first those between the lines that run through its point."""
     x, y = at[0] - control.centre[0], at[1] - control.centre[1]
     if math.hypot(x, y) < 1.0:
         base, turns = control.lines[0].angle + math.pi / 8, (0.0, math.pi / 2, math.pi, -math.pi / 2)
     else:
         base, turns = math.atan2(y, x), (ASIDE, -ASIDE, math.pi - ASIDE, ASIDE - math.pi)
-    return [(math.cos(base + turn), math.sin(base + turn)) for turn in turns]
+    round_about = (math.tau * n / WAYS for n in range(WAYS))
+    return [(math.cos(base + turn), math.sin(base + turn)) for turn in (*turns, *round_about)]
 
 
 def _points(control: Control) -> list[tuple[Point, list[str]]]:
@@ -267,29 +260,50 @@ def _points(control: Control) -> list[tuple[Point, list[str]]]:
     return list(found.values())
 
 
-def to_wall(point: Point, region: Region) -> float:
-    """Returns mm from a point to the nearest wall or obstacle; below zero where it lies in or beyond one."""
-    import shapely
+def line_names(
+    control: Control, region: Region, place: Frame, crosses: Sequence[Cross] = (), texts: Sequence[Text] = ()
+) -> Iterator[Text]:
+    """Yields the name of each line, beside it where it is clear of everything and furthest from any point.
 
-    floor = shapely.Polygon(region.rings[0], list(region.rings[1:]))
-    off = shapely.distance(floor.boundary, shapely.Point(point))
-    return float(off if shapely.contains_xy(floor, *point) else -off)
-
-
-def line_names(control: Control, place: Frame, crosses: tuple[Cross, ...] = ()) -> Iterator[Item]:
-    """Yields the name of each line, over it where it is furthest from any point and its letters."""
-    taken = [control.centre, *(cross.at for cross in crosses)]
-    for cross in crosses:
-        taken += _letter(cross.at, cross.away, cross.label, place).corners()
+    Args:
+        control: whose lines.
+        region: the floor, which the names stand on.
+        place: of the drawing.
+        crosses, texts: that stand on it already.
+    """
+    floor, lines = floor_shape(region), _line_shapes(control)
+    points = [control.centre, *(cross.at for cross in crosses)]
+    taken = [text_box(text, place) for text in texts]
+    taken += [point_box(point, place) for point in points]
+    taken += [letter_box(cross, place) for cross in crosses]
     for line in control.lines:
-        if len(line.marks) < 2:
+        if line.name not in lines:
             continue
-        end = line.marks[-1]
-        (x, y), dx, dy = line.through, end.x - line.through[0], end.y - line.through[1]
-        places = [(x + dx * 0.05 * n, y + dy * 0.05 * n) for n in range(3, 18)]
-        others = [*taken, (end.x, end.y)]
-        at = max(places, key=lambda one: round(min(math.dist(one, other) for other in others)))
-        yield Text(at=at, text=line.name, size=Size.SMALL, angle=line.angle, shift=(0.0, NAME_OVER), halo=True)
+        others = [shape for name, shape in lines.items() if name != line.name]
+        ends = [(line.marks[n].x, line.marks[n].y) for n in (0, -1)]
+        names = [
+            Text(at=at, text=line.name, size=Size.SMALL, angle=line.angle, shift=(0.0, side), halo=True)
+            for side in (NAME_OVER, -NAME_OVER)
+            for at in _along(*ends)
+        ]
+        scores = [
+            (
+                min(clearance(text_box(name, place), [*taken, *others], floor), place.paper(CLEAR / 2)),
+                min(math.dist(name.at, point) for point in (*points, *ends)),
+            )
+            for name in names
+        ]
+        chosen = names[clearest(scores)]
+        taken.append(text_box(chosen, place))
+        yield chosen
+
+
+def _along(start: Point, end: Point) -> list[Point]:
+    """Returns places along a line at which its name may stand."""
+    return [
+        (start[0] + (end[0] - start[0]) * n / STEPS, start[1] + (end[1] - start[1]) * n / STEPS)
+        for n in range(1, STEPS)
+    ]
 
 
 def _marks_table(control: Control, figures: Figures) -> Table:

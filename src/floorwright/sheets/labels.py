@@ -89,10 +89,10 @@ def _turned(wide: float, high: float, angle: float) -> tuple[float, float]:
 def _space(room: Room, wall: str, frame: Frame) -> float:
     """Returns mm on paper that labels have along a wall."""
     start, end = room.ends(wall)
-    return float(np.hypot(*(end - start))) / frame.scale - sum(_kept_clear(room, wall))
+    return float(np.hypot(*(end - start))) / frame.scale - sum(kept_clear(room, wall))
 
 
-def _kept_clear(room: Room, wall: str) -> tuple[float, float]:
+def kept_clear(room: Room, wall: str) -> tuple[float, float]:
     """Returns mm on paper to keep clear at both ends of a wall."""
     ends = room.wall(wall).start, room.wall(wall).end
     first, last = (FROM_INNER_CORNER if room.corner(end).angle > math.pi else FROM_CORNER for end in ends)
@@ -113,7 +113,7 @@ def _set(
     (x, y), out = outward(room, wall)
     length = float(np.hypot(*(end - start)))
     width = frame.paper(extent[0] + BETWEEN)
-    first, last = (frame.paper(clear) + width / 2 for clear in _kept_clear(room, wall))
+    first, last = (frame.paper(clear) + width / 2 for clear in kept_clear(room, wall))
     places = spread([label.along for label in labels], [width] * len(labels), first, length - last)
     rise, reach = frame.paper(off + extent[1] / 2), frame.paper(off - BETWEEN / 2)
     for label, place in zip(labels, places, strict=True):

@@ -64,7 +64,7 @@ def snap_sheet(solution: Solution) -> Sheet:
             *floor_items(room, region),
             *wall_items(room),
             *_drawn((*lines, *control), region),
-            *line_names(solution.control, place),
+            *line_names(solution.control, region, place),
             *_names(lines, labels, room, place),
             *door_side(room, place, DOOR_ROW),
             *corner_names(room, place),
