@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -14,6 +14,9 @@ from floorwright.plan.room import Opening, Room, Wall
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Box, Frame, box_of
 
+if TYPE_CHECKING:
+    import shapely
+
 CORNER_NAME: Final = 4.4
 """mm on paper from a corner to the middle of its name."""
 
@@ -21,6 +24,12 @@ ARROW: Final = 2.6
 """mm on paper, the length of the arrow at the door side."""
 
 ARROW_GAP: Final = 1.2
+
+FIGURE_HIGH: Final = 3.9
+"""mm on paper from a dimension's line to the top of its figure, with some air."""
+
+FIGURE_END: Final = 1.8
+"""mm on paper that the figure of a dimension leaves of its line."""
 
 
 def plan_box(region: Region) -> Box:
@@ -121,15 +130,49 @@ def door_side(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def wall_lengths(room: Room, figures: Figures, offset: float) -> tuple[Item, ...]:
-    """Returns the name and length of every wall as a dimension outside it, `offset` mm on paper from it."""
-    items = []
+def wall_lengths(room: Room, figures: Figures, frame: Frame, offset: float) -> tuple[Item, ...]:
+    """Returns the name and length of every wall as a dimension, `offset` mm on paper from it: outside it, or in the
+    room where others stand in its way, as beside a corner that turns in."""
+    import shapely
+
+    floor = shapely.Polygon(room.outline, [obstacle.outline for obstacle in room.obstacles])
+    items: list[Item] = []
+    lines: list[shapely.LineString] = []
+    texts: list[shapely.Polygon] = []
     for wall in room.walls:
         start, end = room.ends(wall.name)
         text = f"{wall.name}: {figures.room(float(np.hypot(*(end - start))))}"
+        _, out = _directions(room, wall)
+        places = []
+        for side in (1.0, -1.0):
+            by = side * frame.paper(offset)
+            ends = _moved(_point(end), out, by), _moved(_point(start), out, by)
+            line, box = shapely.LineString(ends), _figure_box(ends, text, frame)
+            crossed = sum(bool(shapely.intersects(box, other)) for other in (*lines, *texts))
+            crossed += sum(bool(shapely.intersects(line, other)) for other in texts)
+            crossed += not bool(shapely.disjoint(box, floor) if side > 0 else shapely.contains(floor, box))
+            places.append((crossed, side, line, box))
+        _, side, line, box = min(places, key=lambda one: one[0])
+        lines.append(line)
+        texts.append(box)
         # The outside lies to the left of the way from the wall's end to its start.
-        items.append(Dimension(start=_point(end), end=_point(start), offset=offset, text=text, size=Size.TEXT))
+        items.append(Dimension(start=_point(end), end=_point(start), offset=side * offset, text=text, size=Size.TEXT))
     return tuple(items)
+
+
+def _figure_box(ends: tuple[Point, Point], text: str, frame: Frame) -> "shapely.Polygon":
+    """Returns what the figure of a dimension may take on either side of its line, floor mm: in its middle, or past the
+    end of one that is too short for it."""
+    import shapely
+
+    (x, y), length = (ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]), math.dist(*ends)
+    along = (x / length, y / length)
+    wide = frame.paper(text_width(text, Size.TEXT) + FIGURE_END)
+    first, last = (length / 2 - wide / 2, length / 2 + wide / 2) if wide <= length else (length, length + wide)
+    figure = shapely.LineString([_moved(ends[0], along, first), _moved(ends[0], along, last)])
+    box = figure.buffer(frame.paper(FIGURE_HIGH), cap_style="flat")
+    assert isinstance(box, shapely.Polygon)
+    return box
 
 
 def outward(room: Room, wall: str) -> tuple[Point, Point]:

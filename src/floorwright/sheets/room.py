@@ -108,7 +108,7 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
         *_reading_lines(adjustment, room, suspect=False),
         *wall_items(room),
         *_reading_lines(adjustment, room, suspect=True),
-        *wall_lengths(room, figures, OFFSET),
+        *wall_lengths(room, figures, place, OFFSET),
         *door_side(room, place, DOOR_ROW),
         *corner_names(room, place, inside=True),
     )
