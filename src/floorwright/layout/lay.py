@@ -9,24 +9,15 @@ from floorwright.geometry.inset import inset
 from floorwright.layout.axis import axes_of
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Proof
-from floorwright.layout.options import (
-    Offer,
-    Tried,
-    by_hand,
-    distinct,
-    lines_of,
-    opened,
-    placed_at,
-    ranked,
-    settled,
-    with_wider_joints,
-)
+from floorwright.layout.options import Tried, best_of, by_hand, distinct, lines_of, placed_at, ranked, settled
 from floorwright.layout.pieces import pieces_of
-from floorwright.layout.positions import WIDEST
+from floorwright.layout.positions import WIDEST, whole_steps
 from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
-from floorwright.layout.say import Said, findings_of
+from floorwright.layout.said import Said
+from floorwright.layout.say import findings_of
 from floorwright.layout.score import Floor, score
 from floorwright.layout.search import search
+from floorwright.layout.wider import Offer, now_laid, opened, spread, with_wider_joints
 from floorwright.pattern.cell import UnitCell
 from floorwright.plan.floor import floor_region
 from floorwright.plan.room import Room
@@ -62,8 +53,8 @@ def lay_out(
 
     Tried are the four classical positions (a joint or a tile on each centre line), cuts balanced on their thin ends,
     a full tile at each wall that runs along the pattern, the same with the joint opened as far as allowed where that
-    makes them fit, and at each of these joints the position that the proved search finds. `layout.options` says how
-    they are ranked.
+    makes them fit, and at each joint that is allowed (`layout.wider` says which, where those are many) the best of them
+    all and the position that the proved search finds. `layout.options` says how they are ranked.
 
     Args:
         zone: its name.
@@ -99,21 +90,16 @@ def lay_out(
         style=style,
     )
     report("trying positions", 0.0)
-    cell = make_cell(joint)
-    tried = by_hand(floor, cell, turned)
-    offers: list[Offer] = []
+    hand = by_hand(floor, make_cell(joint), turned)
+    tried = [*hand]
+    steps, offers = [joint], list[Offer]()
     if joint_most is not None and joint_most > joint:
-        wider, offers = with_wider_joints(floor, make_cell, turned, joint=joint, most=joint_most, step=joint_step)
+        steps += [step for step in whole_steps(joint, joint_most, joint_step) if step > joint + RANK_STEP]
+        wider, offers = with_wider_joints(floor, make_cell, turned, steps=steps, most=joint_most)
         tried += wider
-
-    proofs: list[Proof] = []
-    for one in sorted({joint, *(offer.joint for offer in offers if offer.joint is not None)}):
-        widest, found = _widest(floor, make_cell(one), turned, tried, report)
-        proofs += found
-        if widest is not None:
-            tried.append(widest if one == joint else opened(floor, widest))
-        if any(proof.stopped for proof in found):
-            break
+    found, more, proofs = _at_joints(floor, make_cell, turned, spread(steps, offers), hand, offers, report)
+    tried += found
+    offers += more
 
     report("ranking options", 0.9)
     best_first = ranked(floor, make_cell, distinct(floor, make_cell, tried), joint)
@@ -127,11 +113,11 @@ def lay_out(
             recommended=options[0],
             options=options,
             wanted=choose,
-            known=tuple(named),
-            joint=joint,
+            named=named,
+            steps=tuple(steps),
             cell=make_cell(chosen.joint),
             offers=tuple(offers),
-            proofs=tuple(proofs),
+            proofs=proofs,
         ),
     )
     return Layout(
@@ -143,7 +129,7 @@ def lay_out(
         chosen=chosen,
         options=options,
         pieces=pieces_of(zone, floor.region, make_cell(chosen.joint), chosen.placement),
-        proofs=tuple(proofs),
+        proofs=proofs,
         findings=findings,
     )
 
@@ -152,15 +138,50 @@ def _silent(_what: str, _share: float) -> None:
     """Shows no progress."""
 
 
+def _at_joints(
+    floor: Floor,
+    make_cell: Callable[[float], UnitCell],
+    angle: float,
+    joints: list[float],
+    asked: list[Tried],
+    offers: list[Offer],
+    report: Callable[[str, float], None],
+) -> tuple[list[Tried], list[Offer], tuple[Proof, ...]]:
+    """Returns the widest position at each joint, what more is offered at wider ones, and what is proved.
+
+    At a wider joint the best by hand is taken too, and those that could not be laid at the first joint, the one asked
+    for; `asked` are the positions by hand there.
+    """
+    tried: list[Tried] = []
+    more: list[Offer] = []
+    proofs: list[Proof] = []
+    for joint in joints:
+        cell = make_cell(joint)
+        hand = asked if joint == joints[0] else by_hand(floor, cell, angle)
+        widest, found = _widest(floor, cell, angle, hand, report)
+        proofs += found
+        if joint == joints[0]:
+            tried += [widest] if widest is not None else []
+        else:
+            best = best_of(floor, make_cell, hand)
+            tried += [opened(floor, one) for one in (*best, widest) if one is not None]
+            laid, offered = now_laid(floor, asked, hand, [*offers, *more])
+            tried += laid
+            more += offered
+        if any(proof.stopped for proof in found):
+            break
+    return tried, more, tuple(proofs)
+
+
 def _widest(
-    floor: Floor, cell: UnitCell, angle: float, tried: list[Tried], report: Callable[[str, float], None]
+    floor: Floor, cell: UnitCell, angle: float, hand: list[Tried], report: Callable[[str, float], None]
 ) -> tuple[Tried | None, tuple[Proof, ...]]:
     """Returns the position whose worst piece is widest, with its proof: exact by axis where the room allows it."""
     exact = _by_axis(floor, cell, angle)
     if exact is not None:
         return exact
-    hand = [one.option for one in tried if not one.option.refused and one.option.joint == cell.joint]
-    hand.sort(key=lambda option: -round(option.worst / RANK_STEP))
+    starts = [one.option for one in hand if not one.option.refused]
+    starts.sort(key=lambda option: -round(option.worst / RANK_STEP))
     report("searching all positions", 0.0)
     found = search(
         floor.region,
@@ -169,7 +190,7 @@ def _widest(
         centre=floor.centre,
         spare=floor.spare,
         aim=WIDEST,
-        starts=tuple(option.placement for option in hand[:STARTS]),
+        starts=tuple(option.placement for option in starts[:STARTS]),
         progress=lambda share: report("searching all positions", share),
     )
     if found.placement is None:

@@ -31,14 +31,12 @@ from floorwright.layout.positions import (
     TILE_ON_CENTRE,
     Placed,
     Position,
-    least_joint,
     place,
     positions_of,
-    whole_steps,
 )
-from floorwright.layout.score import Floor, is_fragile, score, shake
+from floorwright.layout.score import Floor, is_fragile, least_sawn, score, shake
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.tolerance import COINCIDENT, LEAST_SAWN, RANK_STEP, TOUCH
+from floorwright.tolerance import COINCIDENT, RANK_STEP, TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,23 +52,6 @@ class Tried:
     option: Option
     rank: int
     others: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
-    """A joint at which a position fits that does not fit, or breaks the limit, at the joint asked for.
-
-    Attributes:
-        position: name of the position on its axis: `full tile at S`.
-        least: mm, the least joint that does it.
-        joint: mm, the first whole spacer step that does, or None where none up to the most does.
-        option: name of the option laid with that joint; empty where there is none.
-    """
-
-    position: str
-    least: float
-    joint: float | None
-    option: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -120,8 +101,8 @@ def by_hand(floor: Floor, cell: UnitCell, angle: float) -> list[Tried]:
     lines = lines_of(floor, cell, angle)
     if not lines:
         return _on_centre(floor, cell, angle)
-    placed = [_placed(floor, line) for line in lines]
-    best = [_best(floor, ways) for ways in placed]
+    placed = [ways_of(floor, line) for line in lines]
+    best = [best_way(floor, cell, ways) for ways in placed]
     pairs: list[tuple[Placed, Placed]] = [
         (across, along)
         for across in placed[0]
@@ -136,20 +117,21 @@ def by_hand(floor: Floor, cell: UnitCell, angle: float) -> list[Tried]:
         for along in placed[1]
         if across.position.name == along.position.name == BALANCED
     ]
-    return [_tried(floor, cell, angle, lines, pair) for pair in pairs]
+    return [paired(floor, cell, angle, lines, pair) for pair in pairs]
 
 
 CENTRED = {JOINT_ON_CENTRE, TILE_ON_CENTRE}
 
 
-def _placed(floor: Floor, line: Line) -> list[Placed]:
+def ways_of(floor: Floor, line: Line) -> list[Placed]:
+    """Returns the positions to try on one axis, at its own joint."""
     return [place(position, line.faces, line.axis, line.centre, floor.spare) for position in positions_of(line.faces)]
 
 
-def _best(floor: Floor, ways: list[Placed]) -> Placed:
+def best_way(floor: Floor, cell: UnitCell, ways: list[Placed]) -> Placed:
     """Returns the best of the centred and balanced ways, by the order above as far as one axis tells."""
     ways = [way for way in ways if not way.position.name.startswith(FULL_AT)]
-    least = thin_limit(floor)
+    least = thin_limit(floor, cell)
 
     def worth(way: Placed) -> tuple[bool, bool, int, float]:
         enough = way.thin >= least - TOUCH
@@ -158,12 +140,13 @@ def _best(floor: Floor, ways: list[Placed]) -> Placed:
     return max(ways, key=worth)
 
 
-def thin_limit(floor: Floor) -> float:
+def thin_limit(floor: Floor, cell: UnitCell) -> float:
     """Returns the least thin end that is good enough, mm."""
-    return floor.limit if floor.limit > 0 else LEAST_SAWN
+    return floor.limit if floor.limit > 0 else least_sawn(cell)
 
 
-def _tried(floor: Floor, cell: UnitCell, angle: float, lines: tuple[Line, ...], pair: tuple[Placed, Placed]) -> Tried:
+def paired(floor: Floor, cell: UnitCell, angle: float, lines: tuple[Line, ...], pair: tuple[Placed, Placed]) -> Tried:
+    """Returns a position on each axis made one of the floor, scored."""
     placement = placed_at(floor, cell, angle, lines, (way.low for way in pair))
     phrases = {line.axis.name: phrase(way.position, line.axis) for way, line in zip(pair, lines, strict=True)}
     name = f"{phrases[ACROSS]}, {phrases[ALONG_FLOOR]}"
@@ -187,73 +170,6 @@ def _on_centre(floor: Floor, cell: UnitCell, angle: float) -> list[Tried]:
     ]
 
 
-def with_wider_joints(
-    floor: Floor,
-    make_cell: Callable[[float], UnitCell],
-    angle: float,
-    *,
-    joint: float,
-    most: float,
-    step: float,
-) -> tuple[list[Tried], list[Offer]]:
-    """Returns the positions that an opened joint makes fit, scored, and what is offered.
-
-    Taken are the full tiles at walls and the balances that leave a strip, or a thin end under the limit, at the joint
-    asked for.
-    """
-    lines = lines_of(floor, make_cell(joint), angle)
-    least_end = thin_limit(floor)
-    tried, offers = [], []
-    for row, line in enumerate(lines):
-        for way in _placed(floor, line):
-            if way.position.name in CENTRED or (way.fits and way.thin >= least_end - TOUCH):
-                continue
-            least = least_joint(
-                way.position, line.faces, line.axis, line.centre, floor.spare, most=most, thinnest=least_end
-            )
-            if least is None:
-                continue
-            found = _first_step(floor, make_cell, angle, row, way.position, whole_steps(least, most, step))
-            offers.append(
-                Offer(
-                    position=phrase(way.position, line.axis),
-                    least=least,
-                    joint=None if found is None else found.option.joint,
-                    option="" if found is None else found.option.name,
-                )
-            )
-            if found is not None:
-                tried.append(found)
-    return tried, offers
-
-
-def _first_step(
-    floor: Floor,
-    make_cell: Callable[[float], UnitCell],
-    angle: float,
-    row: int,
-    position: Position,
-    joints: list[float],
-) -> Tried | None:
-    """Returns the position, with the best of the other axis, at the first of the joints at which it fits."""
-    for joint in joints:
-        cell = make_cell(joint)
-        lines = lines_of(floor, cell, angle)
-        line = lines[row]
-        way = place(position, line.faces, line.axis, line.centre, floor.spare)
-        if way.fits and way.thin >= thin_limit(floor) - TOUCH:
-            other = _best(floor, _placed(floor, lines[1 - row]))
-            tried = _tried(floor, cell, angle, lines, (way, other) if row == 0 else (other, way))
-            return opened(floor, tried)
-    return None
-
-
-def opened(floor: Floor, tried: Tried) -> Tried:
-    """Returns a position whose name tells its joint, for one that is not the joint asked for."""
-    name = f"{tried.option.name}, joint {floor.style.entered_text(tried.option.joint, unit=True)}"
-    return replace(tried, option=replace(tried.option, name=name))
-
-
 def distinct(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried]) -> list[Tried]:
     """Returns the options with those that are the same position made one, under the name that came first."""
     kept: dict[tuple[float, ...], Tried] = {}
@@ -274,6 +190,18 @@ def ranked(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tri
     """Returns the options best first, each that can be laid shaken by the setting-out error."""
     shaken = [_shaken(floor, make_cell, one) for one in tried]
     return sorted(shaken, key=lambda one: _order(floor, one, joint))
+
+
+def best_of(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried]) -> list[Tried]:
+    """Returns the one of some options at one joint that ranks first, none where none can be laid.
+
+    No more of them are shaken than it takes.
+    """
+    laid = [one for one in tried if not one.option.refused]
+    laid.sort(key=lambda one: _order(floor, one, one.option.joint))
+    kept = (one for one in laid if not breaks_limit(one.option, floor.limit))
+    firm = (one for one in kept if not _shaken(floor, make_cell, one).option.fragile)
+    return [next(firm, laid[0])] if laid else []
 
 
 def _shaken(floor: Floor, make_cell: Callable[[float], UnitCell], one: Tried) -> Tried:

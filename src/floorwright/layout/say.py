@@ -1,47 +1,17 @@
 """What a layout has to tell a person: limits broken, options refused, joints offered, and what a choice costs."""
 
-import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.layout.axis import axes_of, wall_faces
-from floorwright.layout.option import Option, Proof
-from floorwright.layout.options import Offer, breaks_limit
-from floorwright.layout.score import Floor, smallest_side
+from floorwright.layout.said import Said, joint_text, text, zone
+from floorwright.layout.say_joints import of_limit, of_offers, of_passed_over
+from floorwright.layout.score import Floor
 from floorwright.layout.walls import strip_at
-from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import LEAST_TRIM, RANK_STEP, STRIP
-from floorwright.units import INCH
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Said:
-    """What there is to speak of.
-
-    Attributes:
-        chosen, recommended: the option laid, and the first of the ranked ones.
-        options: all, ranked.
-        wanted: the name that the person asked for, or empty.
-        known: every name that can be asked for.
-        joint: mm, as asked for.
-        cell: the pattern as laid.
-        offers: joints at which positions fit.
-        proofs: of the searched position.
-    """
-
-    chosen: Option
-    recommended: Option
-    options: tuple[Option, ...]
-    wanted: str
-    known: tuple[str, ...]
-    joint: float
-    cell: UnitCell
-    offers: tuple[Offer, ...]
-    proofs: tuple[Proof, ...]
 
 
 def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
@@ -49,40 +19,29 @@ def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
     return (
         *_of_goods(floor, said),
         *_of_choice(floor, said),
-        *_of_limit(floor, said),
-        *_of_offers(floor, said),
+        *of_limit(floor, said),
+        *of_offers(floor, said),
         *_of_refusals(floor, said),
         *_of_hand(floor, said),
         *_of_gaps(floor, said),
         *_of_trims(floor, said),
         *_of_tapers(floor, said),
         *_of_proofs(floor, said),
+        *of_passed_over(floor, said),
     )
-
-
-def _zone(floor: Floor) -> str:
-    return f"zone {floor.zone}"
-
-
-def _text(floor: Floor, mm: float) -> str:
-    return floor.style.text(mm, feet=False)
-
-
-def _joint_text(floor: Floor, mm: float) -> str:
-    return floor.style.entered_text(mm, unit=True)
 
 
 def _of_goods(floor: Floor, said: Said) -> list[Finding]:
     found = []
     spans = np.ptp(floor.region.rings[0], axis=0)
     if min(said.cell.size) > min(spans) or max(said.cell.size) > max(spans):
-        length, width = (_text(floor, size) for size in said.cell.size)
+        length, width = (text(floor, size) for size in said.cell.size)
         found.append(
             Finding(
                 code="layout-tile-larger-than-room",
                 severity=Severity.WARNING,
-                place=_zone(floor),
-                found=f"a tile of {length} x {width} on a floor of {' x '.join(_text(floor, span) for span in spans)}",
+                place=zone(floor),
+                found=f"a tile of {length} x {width} on a floor of {' x '.join(text(floor, span) for span in spans)}",
                 expected="a tile smaller than the floor",
                 remedy="check the unit of the tile's size; if it is right, carry on",
             )
@@ -92,7 +51,7 @@ def _of_goods(floor: Floor, said: Said) -> list[Finding]:
             Finding(
                 code="layout-zero-joint",
                 severity=Severity.WARNING,
-                place=_zone(floor),
+                place=zone(floor),
                 found="a joint of 0: the tiles touch",
                 expected="a joint that takes up how the tiles differ in size",
                 remedy="check the joint; if the goods are made to be laid touching, carry on",
@@ -103,15 +62,15 @@ def _of_goods(floor: Floor, said: Said) -> list[Finding]:
 
 
 def _of_choice(floor: Floor, said: Said) -> list[Finding]:
-    if said.wanted and said.wanted not in said.known:
-        near = [name for name in said.known if said.wanted in name]
+    if said.wanted and said.wanted not in said.named:
+        near = [name for name in said.named if said.wanted in name]
         return [
             Finding(
                 code="layout-unknown-option",
                 severity=Severity.ERROR,
-                place=_zone(floor),
+                place=zone(floor),
                 found=f"no option is called {said.wanted!r}",
-                expected="one of: " + "; ".join(said.known),
+                expected="one of: " + "; ".join(said.named),
                 remedy=(f"perhaps {near[0]!r}; " if near else "")
                 + "copy a name from the options, or leave it out for the recommended one",
                 source="yours",
@@ -124,14 +83,14 @@ def _of_choice(floor: Floor, said: Said) -> list[Finding]:
             Finding(
                 code="layout-own-option",
                 severity=Severity.NOTE,
-                place=_zone(floor),
+                place=zone(floor),
                 found=(
-                    f"yours: {own.name}, worst piece {_text(floor, own.worst)}, {own.under} under the limit, "
-                    f"{own.cut} cut, joint {_joint_text(floor, own.joint)}"
+                    f"yours: {own.name}, worst piece {text(floor, own.worst)}, {own.under} under the limit, "
+                    f"{own.cut} cut, joint {joint_text(floor, own.joint)}"
                 ),
                 expected=(
-                    f"recommended: {best.name}, worst piece {_text(floor, best.worst)}, {best.under} under the limit, "
-                    f"{best.cut} cut, joint {_joint_text(floor, best.joint)}"
+                    f"recommended: {best.name}, worst piece {text(floor, best.worst)}, {best.under} under the limit, "
+                    f"{best.cut} cut, joint {joint_text(floor, best.joint)}"
                 ),
                 source="yours",
             )
@@ -141,7 +100,7 @@ def _of_choice(floor: Floor, said: Said) -> list[Finding]:
             Finding(
                 code="layout-none-fits" if said.recommended.refused else "layout-own-refused",
                 severity=Severity.WARNING,
-                place=_zone(floor),
+                place=zone(floor),
                 found=f"{said.chosen.name} {said.chosen.refused}",
                 expected="an option that can be laid",
                 remedy="allow wider joints, a wider gap or another angle"
@@ -152,78 +111,12 @@ def _of_choice(floor: Floor, said: Said) -> list[Finding]:
     return found
 
 
-def _of_limit(floor: Floor, said: Said) -> list[Finding]:
-    chosen = said.chosen
-    if floor.limit <= 0 or not breaks_limit(chosen, floor.limit):
-        return []
-    share = chosen.worst / smallest_side(said.cell)
-    thin = [wall for wall in chosen.walls if wall.thin < floor.limit - RANK_STEP]
-    hidden = {wall.name for wall in floor.room.walls if wall.hidden}
-    at = ", ".join(
-        f"{_text(floor, wall.thin)} at {wall.wall}{' (hidden)' if wall.wall in hidden else ''}" for wall in thin
-    )
-    remedies = [
-        f"the joint may be {_joint_text(floor, offer.joint)}: {offer.option}"
-        for offer in said.offers
-        if offer.joint is not None and offer.joint != chosen.joint
-    ]
-    proofs = [proof for proof in said.proofs if proof.joint == chosen.joint]
-    is_best = round(chosen.worst / RANK_STEP) >= round(min(proof.best for proof in proofs) / RANK_STEP)
-    if is_best and all(proof.status == "proved" for proof in proofs):
-        remedies.insert(0, f"nothing better exists with a joint of {_joint_text(floor, chosen.joint)} (proved)")
-    pieces = f"{chosen.under} {'piece' if chosen.under == 1 else 'pieces'} under the limit, "
-    return [
-        Finding(
-            code="layout-under-limit",
-            severity=Severity.WARNING,
-            place=_zone(floor),
-            found=f"{pieces if chosen.under else ''}the narrowest {_text(floor, chosen.worst)}, "
-            f"{share:.1%} of a tile{'; thin ends ' + at if at else ''}",
-            expected=f"no piece under {_text(floor, floor.limit)}",
-            remedy="; ".join(remedies),
-            source="yours",
-        )
-    ]
-
-
-def _of_offers(floor: Floor, said: Said) -> list[Finding]:
-    found = []
-    refused = {option.name: option.refused for option in said.options if option.refused}
-    for offer in said.offers:
-        reason = next((text for name, text in refused.items() if offer.position in name), "")
-        asked = _joint_text(floor, said.joint)
-        step = (
-            f"open all joints to {_joint_text(floor, offer.joint)}, the first whole step"
-            if offer.joint is not None
-            else "no whole spacer step does it"
-        )
-        found.append(
-            Finding(
-                code="layout-joint-offered",
-                severity=Severity.NOTE,
-                place=_zone(floor),
-                found=f"{offer.position} with a joint of {asked}: "
-                + (reason or f"leaves a thin end under {_text(floor, floor.limit)}"),
-                expected=f"a joint of {_least_text(floor, offer.least)} is the least that does it",
-                remedy=step,
-            )
-        )
-    return found
-
-
-def _least_text(floor: Floor, mm: float) -> str:
-    if floor.style.system == "metric":
-        return f"{mm:.3f} mm"
-    sixty_fourth = float(INCH) / 64
-    return floor.style.entered_text(math.ceil(mm / sixty_fourth - RANK_STEP) * sixty_fourth)
-
-
 def _of_refusals(floor: Floor, said: Said) -> list[Finding]:
     return [
         Finding(
             code="layout-refused",
             severity=Severity.NOTE,
-            place=_zone(floor),
+            place=zone(floor),
             found=f"refused: {option.name}: {option.refused}",
             source="our default" if "too narrow to saw" in option.refused else "geometry",
         )
@@ -240,9 +133,9 @@ def _of_hand(floor: Floor, said: Said) -> list[Finding]:
         Finding(
             code="layout-fragile",
             severity=Severity.WARNING,
-            place=_zone(floor),
-            found=f"laid {' or '.join(_hand(floor))}, the worst piece falls from {_text(floor, chosen.worst)} "
-            f"to {_text(floor, chosen.shaken)}",
+            place=zone(floor),
+            found=f"laid {' or '.join(_hand(floor))}, the worst piece falls from {text(floor, chosen.worst)} "
+            f"to {text(floor, chosen.shaken)}",
             expected="a worst piece that a small error does not spoil",
             remedy="check the control lines again before the first tile, or take another option",
         )
@@ -266,8 +159,8 @@ def _of_gaps(floor: Floor, said: Said) -> list[Finding]:
                     code="layout-gap-widened",
                     severity=Severity.NOTE,
                     place=f"wall {face.name}",
-                    found=f"the last tiles stay full, with a gap of {_text(floor, gap)} to the wall",
-                    expected=f"a gap of {_text(floor, floor.gap[0])} to {_text(floor, floor.gap[1])}",
+                    found=f"the last tiles stay full, with a gap of {text(floor, gap)} to the wall",
+                    expected=f"a gap of {text(floor, floor.gap[0])} to {text(floor, floor.gap[1])}",
                     source="yours",
                 )
             )
@@ -312,7 +205,7 @@ def _of_tapers(floor: Floor, said: Said) -> list[Finding]:
     hidden = {wall.name for wall in floor.room.walls if wall.hidden}
     found = []
     for wall in said.chosen.walls:
-        start, end = _text(floor, wall.start), _text(floor, wall.end)
+        start, end = text(floor, wall.start), text(floor, wall.end)
         # A cut that is one graduation wider at one end may well be the same: nobody saws the difference.
         if abs(floor.style.steps(wall.start) - floor.style.steps(wall.end)) <= 1:
             continue
@@ -330,8 +223,8 @@ def _of_tapers(floor: Floor, said: Said) -> list[Finding]:
 
 def _a_tile(floor: Floor, taper: float) -> str:
     if floor.style.steps(taper) == 0:
-        return f"under {_text(floor, floor.style.mm(1))} a tile"
-    return f"{_text(floor, taper)} a tile"
+        return f"under {text(floor, floor.style.mm(1))} a tile"
+    return f"{text(floor, taper)} a tile"
 
 
 def _of_proofs(floor: Floor, said: Said) -> list[Finding]:
@@ -339,10 +232,10 @@ def _of_proofs(floor: Floor, said: Said) -> list[Finding]:
         Finding(
             code="layout-not-proved",
             severity=Severity.NOTE,
-            place=_zone(floor),
-            found=f"{_text(floor, proof.best)} is the best found with a joint of {_joint_text(floor, proof.joint)}: "
+            place=zone(floor),
+            found=f"{text(floor, proof.best)} is the best found with a joint of {joint_text(floor, proof.joint)}: "
             + proof.why,
-            expected=f"none does better than {_text(floor, proof.bound)}",
+            expected=f"none does better than {text(floor, proof.bound)}",
         )
         for proof in said.proofs
         if proof.status != "proved"
