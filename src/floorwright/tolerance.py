@@ -63,3 +63,7 @@ the opening in it agree no better. Our default: common practice, no source."""
 
 JOIN: Final = 1.0
 """Ends of lines in a drawing nearer than this are one corner: drawings are traced to less than a tape is read to."""
+
+LITTLE_CHECKED: Final = 0.3
+"""A reading of which less than this part of an error would show in its own residual is checked a little: a slip must be
+over three times as large as its residual. Our default: common practice, no source."""

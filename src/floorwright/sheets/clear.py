@@ -19,6 +19,9 @@ ARM: Final = 1.6
 BESIDE: Final = 1.2
 """mm on paper from the arm of a cross to its letter."""
 
+ROUND_ABOUT: Final = tuple((math.cos(math.tau * n / 16), math.sin(math.tau * n / 16)) for n in range(16))
+"""Directions from a point that its letters may stand in."""
+
 CLEAR: Final = 2.0
 """mm on paper about a text, beyond which nothing disturbs it."""
 

@@ -15,7 +15,16 @@ from floorwright.findings import Severity
 from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room
-from floorwright.sheets.clear import CLEAR, clearance, clearest, floor_shape, letter_box, point_box, text_box
+from floorwright.sheets.clear import (
+    CLEAR,
+    ROUND_ABOUT,
+    clearance,
+    clearest,
+    floor_shape,
+    letter_box,
+    point_box,
+    text_box,
+)
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, arrange, frame
 from floorwright.sheets.labels import kept_clear, spread
@@ -38,9 +47,6 @@ APART = 3.0
 
 NAME_OVER = 2.0
 """mm on paper from a line to the middle of its name."""
-
-WAYS = 16
-"""Directions round a point that a letter may stand in where those between the lines are taken."""
 
 STEPS = 40
 """Places along a line that are tried for its name, and one more."""
@@ -241,8 +247,7 @@ def _ways(at: Point, control: Control) -> list[Point]:
         base, turns = control.lines[0].angle + math.pi / 8, (0.0, math.pi / 2, math.pi, -math.pi / 2)
     else:
         base, turns = math.atan2(y, x), (ASIDE, -ASIDE, math.pi - ASIDE, ASIDE - math.pi)
-    round_about = (math.tau * n / WAYS for n in range(WAYS))
-    return [(math.cos(base + turn), math.sin(base + turn)) for turn in (*turns, *round_about)]
+    return [*((math.cos(base + turn), math.sin(base + turn)) for turn in turns), *ROUND_ABOUT]
 
 
 def _points(control: Control) -> list[tuple[Point, list[str]]]:

@@ -1,16 +1,19 @@
 """The room as measured: its adjusted walls, and every reading held against them."""
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
 from floorwright.draw.paper import GUTTER, body_space
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Table
 from floorwright.draw.style import Pen
-from floorwright.draw.view import Item, Line, Point, View
+from floorwright.draw.view import Cross, Item, Line, Point, View
 from floorwright.findings import Severity
+from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room, Wall
+from floorwright.sheets.clear import CLEAR, ROUND_ABOUT, clearance, clearest, floor_shape, letter_box
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, TALL, TALL_BESIDE, Frame, arrange, frame, prose_height
 from floorwright.sheets.plan import (
@@ -23,6 +26,7 @@ from floorwright.sheets.plan import (
 )
 from floorwright.sheets.words import counted, sentence, told
 from floorwright.survey.adjustment import Adjustment, Residual
+from floorwright.tolerance import LITTLE_CHECKED, UNCHECKED
 
 MARGIN = 14.0
 OFFSET = 6.0
@@ -111,11 +115,32 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
         *wall_lengths(room, figures, place, OFFSET),
         *door_side(room, place, DOOR_ROW),
         *corner_names(room, place, inside=True),
+        *_points(room, solution.region, adjustment, place),
     )
     described = (
         f"Outline of {room.name or 'the room'} with the adjusted length of each wall and the lines that were taped."
     )
     return place.view("room", described, items)
+
+
+def _points(room: Room, region: Region, adjustment: Adjustment, place: Frame) -> Iterator[Cross]:
+    """Yields the points that were taped to and are no corners, each with its letters off the lines that meet in it."""
+    import shapely
+
+    at = {name: (float(x), float(y)) for name, (x, y) in zip(adjustment.points, adjustment.xy, strict=True)}
+    taped = [ends for one in adjustment.residuals if (ends := _ends(one, at))]
+    lines = [shapely.LineString([at[end] for end in ends]) for ends in taped]
+    floor, reach = floor_shape(region), place.paper(CLEAR)
+    corners = {corner.name for corner in room.corners}
+    for name in adjustment.points:
+        if name in corners:
+            continue
+        ways = [Cross(at=at[name], label=name, away=way) for way in ROUND_ABOUT]
+        scores = [
+            (min(clearance(box, (), floor), reach), min(clearance(box, lines, floor), reach))
+            for box in (letter_box(way, place) for way in ways)
+        ]
+        yield ways[clearest(scores)]
 
 
 def _reading_lines(adjustment: Adjustment, room: Room, *, suspect: bool) -> tuple[Item, ...]:
@@ -213,9 +238,9 @@ def _checked(one: Residual) -> str:
     """Returns in words how far the other readings would show a slip in this one."""
     if one.suspect:
         return "does not fit: take it again"
-    if one.redundancy < 0.05:
+    if one.redundancy <= UNCHECKED:
         return "no: nothing checks it"
-    if one.redundancy < 0.3:
+    if one.redundancy < LITTLE_CHECKED:
         return "a little"
     return "yes"
 
