@@ -226,7 +226,7 @@ def test_a_warning_of_the_typesetter_is_an_error(one_sheet: OneSheet, monkeypatc
 
 
 def test_a_sketch_tells_nobody_its_scale(true_room: View, one_sheet: OneSheet) -> None:
-    for to_scale, said in ((True, "1:20"), (False, "none")):
+    for to_scale, said in ((True, "1:20"), (False, "not to scale")):
         view = replace(true_room, is_to_scale=to_scale, check_bar=False)
         (page,) = opened(pack_pdf(one_sheet(view))).pages
         assert said in page.extract_text()

@@ -64,7 +64,7 @@ def imperial(pack: Pack) -> bool:
 def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
     """Returns the cells of the title block but the page, as (name, value); the first is the job over its people."""
     scales = sorted({view.scale for view in flat(sheet.blocks) if isinstance(view, View) and view.is_to_scale})
-    shown = ", ".join(scale_text(scale, imperial(pack)) for scale in scales) or "none"
+    shown = ", ".join(scale_text(scale, imperial(pack)) for scale in scales) or "not to scale"
     cells = [
         ("Sheet", SHEET_NAMES.get(sheet.key, sheet.key)),
         ("Scale", shown),

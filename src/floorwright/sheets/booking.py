@@ -10,6 +10,7 @@ from floorwright.draw.view import Cross, Item, Line, Text, View
 from floorwright.geometry.region import Points
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import counted
+from floorwright.survey.accuracy import TAPES
 from floorwright.survey.booking import Booking
 from floorwright.units import LengthStyle
 
@@ -39,7 +40,7 @@ def booking_sheet(booking: Booking, style: LengthStyle, inward: tuple[str, ...] 
     across = [blank for blank in booking.readings if blank.why != "wall"]
     title = f"Take {counted(len(walls), 'wall')} and {counted(len(across), 'diagonal')}; book them as you read them."
     expect = (
-        f"With a {booking.tape} tape and walls of about {figures.room(booking.side, unit=True)} a corner is then "
+        f"With {_tape(booking.tape)} and walls of about {figures.room(booking.side, unit=True)} a corner is then "
         f"known within {figures.within(booking.sd_corner)} two times in three.",
     )
     head: Block = Beside(
@@ -50,6 +51,11 @@ def booking_sheet(booking: Booking, style: LengthStyle, inward: tuple[str, ...] 
         title=title,
         blocks=(head, _table(booking, figures), Blanks(labels=("Room", "Taken by", "Tape", "Date"), columns=4)),
     )
+
+
+def _tape(name: str) -> str:
+    """Returns a tape by its class; one that its owner knows better has none."""
+    return f"a tape of class {name}" if name in TAPES else "your tape"
 
 
 def _table(booking: Booking, figures: Figures) -> Table:

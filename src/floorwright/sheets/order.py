@@ -1,5 +1,7 @@
 """What to order: tiles, boxes, and the spares apart, each with its sum."""
 
+from typing import Final
+
 from floorwright.draw.sheet import Blanks, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.sheets.figures import Figures
@@ -11,6 +13,10 @@ ARRIVED = ("Supplier", "Date", "Lot on every box", "Boxes counted", "Tiles broke
 ONE_EACH = (
     "Each cut piece takes a tile of its own. A plan that re-uses offcuts comes later; it can only need fewer tiles."
 )
+
+
+ONE_OF: Final = {"tiles": "tile", "boxes": "box"}
+"""Units of the order as they are said of one."""
 
 
 def order_sheet(solution: Solution) -> Sheet:
@@ -59,7 +65,7 @@ def _table(order: Order, words: Words) -> Table:
             (
                 sentence(_trade(line.what, words))[:-1],
                 f"{line.quantity:g}",
-                line.unit,
+                ONE_OF.get(line.unit, line.unit) if line.quantity == 1 else line.unit,
                 sentence(_trade(line.basis, words)),
             )
             for line in order.lines
