@@ -383,7 +383,8 @@ def test_small_tiles_are_sawn_narrower() -> None:
     slanted: dict[str, Any] = {"size": (50.0, 50.0), "angle": math.pi / 4, "limit": 0.0}
     layout = lay(rectangle_room(2000.0, 1500.0), (1000.0, 750.0), **slanted)
     joint = option(layout, "joint on centre across, joint on centre along")
-    assert (joint.worst, joint.refused) == (pytest.approx(9.87, abs=0.01), "")
+    assert joint.worst == pytest.approx(9.87, abs=0.01)
+    assert not joint.refused
     layout = lay(rectangle_room(2010.0, 1490.0), (1005.0, 745.0), **slanted)
     mixed = option(layout, "joint on centre across, tile on centre along")
     assert mixed.refused == "leaves a piece 4.5 wide at W, too narrow to saw (under 5)"
