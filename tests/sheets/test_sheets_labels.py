@@ -177,13 +177,16 @@ def test_numbers_in_a_row_are_told_by_their_ends() -> None:
 
 
 def test_every_course_adds_up_as_printed(solution: Solution) -> None:
-    ((name, table),) = courses_sheet(solution).lists
-    assert name == "courses"
+    ((listed, table),) = courses_sheet(solution).lists
+    assert listed == "courses"
     rows = iter(table.rows)
     for course in solution.courses:
         told = printed(course, solution.style)
         printed_parts = [next(rows) for _ in course.parts]
-        assert {row[0] for row in printed_parts} == {course.name}
+        name = course.name
+        if solution.layouts[0].cell.name.startswith("brick bond"):
+            name = name.replace("row", "course").replace("column", "line across")
+        assert {row[0] for row in printed_parts} == {name}
         assert sum(told.figures) == told.total
         assert printed_parts[-1][-1] == Figures(style=solution.style).room(float(told.total))
         if solution.style is METRIC:

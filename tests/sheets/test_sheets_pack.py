@@ -439,3 +439,9 @@ def test_the_lists_for_other_programs_are_named_by_what_they_hold(solution: Solu
         for _, table in one.lists:
             assert table.rows
             assert {len(row) for row in table.rows} == {len(table.columns)}
+
+
+def test_a_bond_has_courses_and_no_rows(crooked: Solution, kitchen: Solution) -> None:
+    for solution, kinds in ((crooked, {"course", "line across"}), (kitchen, {"row", "column"})):
+        ((_, every),) = sheet(pack(solution), "courses").lists
+        assert {row[0].split(",")[0].rstrip(" 0123456789") for row in every.rows} == kinds

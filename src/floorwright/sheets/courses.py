@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import accumulate, chain
@@ -26,6 +27,9 @@ REMAINDER: Final = "Only cuts are rounded; what rounding leaves over stands on t
 MOST_BESIDE: Final = 22
 """Rows of tables that stand beside each other; longer ones run on from column to column."""
 
+IN_A_BOND: Final = {"row": "course", "column": "line across"}
+"""What rows and columns are called in a bond."""
+
 REMEMBERED: Final = 4096
 """Figures kept as text: courses of one floor are much alike."""
 
@@ -42,7 +46,8 @@ CLEAR: Final = 0.6
 def courses_sheet(solution: Solution) -> Sheet:
     """Returns the sheet of courses; the solution must have one at least."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
-    shown = _one_each_way(solution.courses)
+    courses = _in_trade_words(solution)
+    shown = _one_each_way(courses)
     scale = _strip_scale(shown, solution.job.paper, figures.imperial)
     strips: list[tuple[Block, ...]] = []
     tables: list[Table] = []
@@ -59,8 +64,19 @@ def courses_sheet(solution: Solution) -> Sheet:
         blocks += (Beside(left=(tables[0],), right=(tables[1],), share=0.5),)
     else:
         blocks += (Columns(blocks=tuple(tables)),)
-    listed = _list(solution.courses, figures, words)
+    listed = _list(courses, figures, words)
     return Sheet(key="courses", title=TITLE, blocks=blocks, lists=(("courses", listed),))
+
+
+def _in_trade_words(solution: Solution) -> tuple[Course, ...]:
+    """Returns the courses named as the pattern's lines are on the other sheets: a bond has no rows and no columns."""
+    if any(line.name == "courses" for layout in solution.layouts for line in layout.cell.lines):
+        return tuple(
+            replace(course, name=" ".join((IN_A_BOND[kind], *number)))
+            for course in solution.courses
+            for kind, *number in (course.name.split(),)
+        )
+    return solution.courses
 
 
 def _one_each_way(courses: tuple[Course, ...]) -> list[Course]:
