@@ -1,6 +1,6 @@
-"""No test is timed: what a machine does beside the tests must not fail them."""
+"""No test is timed and none is left to chance: neither a busy machine nor a lucky draw decides."""
 
 from hypothesis import settings
 
-settings.register_profile("untimed", deadline=None)
-settings.load_profile("untimed")
+settings.register_profile("steady", deadline=None, derandomize=True)
+settings.load_profile("steady")
