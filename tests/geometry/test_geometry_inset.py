@@ -11,6 +11,7 @@ from floorwright.geometry.inset import _moved, _strips, _widths, inset, inset_pa
 from floorwright.geometry.measure import area, is_simple
 from floorwright.geometry.region import Points, Region
 from floorwright.geometry.subtract import subtract
+from floorwright.tolerance import RANK_STEP
 
 MITRE = 1e6
 
@@ -162,7 +163,8 @@ def test_both_ways_of_moving_edges_agree_on_any_gaps(points: Points, gaps: list[
     if direct is None:
         return
     (cut,) = subtract(whole, _strips(whole, widths))
-    assert polygon(direct).symmetric_difference(polygon(cut)).area <= 1e-5 * polygon(whole).length
+    # How far apart the outlines are, not the area between them: GEOS 3.14 takes two equal triangles for strangers.
+    assert polygon(direct).boundary.hausdorff_distance(polygon(cut).boundary) <= RANK_STEP
 
 
 def test_both_ways_of_moving_edges_agree() -> None:
@@ -172,3 +174,14 @@ def test_both_ways_of_moving_edges_agree() -> None:
     (cut,) = subtract(ell, _strips(ell, [_widths(ell.edges[0], gaps)]))
     assert polygon(direct).symmetric_difference(polygon(cut)).area < 1e-6
     assert sorted(cut.edges[0]) == sorted(direct.edges[0])
+
+
+def test_a_thin_wedge_beside_a_wide_gap_is_taken_too() -> None:
+    """A case that random rooms brought up: the union of all strips at once lost the wedge out to the mitre."""
+    turns = np.radians([0, 40, 80, 120, 160, 200, 240, 290, 320])
+    whole = room(300.0 * np.column_stack([np.cos(turns), np.sin(turns)]))
+    widths = [np.array([0.0625, 1.0, 1.0, 1.0, 1.0, 1.0, 0.0, 1.0, 6.0])]
+    direct = _moved(whole, widths)
+    assert direct is not None
+    (cut,) = subtract(whole, _strips(whole, widths))
+    assert polygon(direct).symmetric_difference(polygon(cut)).area < 1e-3
