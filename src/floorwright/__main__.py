@@ -12,6 +12,8 @@ def main(arguments: list[str] | None = None) -> None:
     """Runs a command and exits: 0 fine, 1 a finding of severity error, 2 wrong option or argument, 3 our own fault or
     the disk's, 130 stopped by Ctrl-C. No traceback reaches a person unless FLOORWRIGHT_TRACEBACK is set.
     """
+    # Small matrices gain nothing from a second thread, and sums split among threads differ in their last bits.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         code = _run(sys.argv[1:] if arguments is None else arguments)
         sys.stdout.flush()
