@@ -16,6 +16,7 @@ COMMANDS: Final = {
     "cuts": "The numbered cut list.",
     "takeoff": "What to order.",
     "pack": "Write the job pack: PDF, DXF, SVG and CSV.",
+    "serve": "Open the working screen in the browser.",
     "schema": "Print the JSON Schema of the job file.",
     "demo": "Write an example job and its pack into a folder.",
 }

@@ -34,8 +34,14 @@ def digest(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def write_whole(path: Path, content: bytes) -> None:
-    """Writes a file whole or not at all: into a temporary neighbour first, which then takes its name."""
+def write_whole(path: Path, content: bytes, *, durable: bool = False) -> None:
+    """Writes a file whole or not at all: into a temporary neighbour first, which then takes its name.
+
+    Args:
+        path: of the file.
+        content: all of it.
+        durable: whether it must outlast the machine's power: the disk has it then before this returns.
+    """
     try:
         handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     except OSError as refused:
@@ -44,11 +50,26 @@ def write_whole(path: Path, content: bytes) -> None:
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
+            if durable:
+                stream.flush()
+                os.fsync(stream.fileno())
         Path(temporary).chmod(0o644)
         Path(temporary).replace(path)
+        if durable:
+            _keep_names(path.parent)
     except BaseException:
         Path(temporary).unlink(missing_ok=True)
         raise
+
+
+def _keep_names(folder: Path) -> None:
+    """Has the disk keep the names in a folder, where the system can be told to."""
+    if hasattr(os, "O_DIRECTORY"):
+        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def listed(folder: Path) -> dict[str, str]:

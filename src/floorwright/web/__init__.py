@@ -1,1 +1,1 @@
-"""The local app. Empty until that part is built."""
+"""The working screen: a local web app over the same functions as the command line."""

@@ -1,0 +1,324 @@
+"""The app: every route, each of which calls one function and hands on what it gives. Read this first."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from contextlib import asynccontextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated, Any, Final
+
+from fastapi import Depends, FastAPI, Path, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse, Response, StreamingResponse
+from starlette.exceptions import HTTPException
+
+from floorwright.errors import FloorwrightValueError
+from floorwright.job.edit import Edit, EditClashError, EditError
+from floorwright.web.answers import EditsAsked, JobFile, Jobs, Refused, StartAsked, TextAsked
+from floorwright.web.blank import blank, examples
+from floorwright.web.book import Book
+from floorwright.web.desk import Desk, NothingThereError, Opened, StaleError
+from floorwright.web.guard import COOKIE, Guard, key_in, security_headers
+from floorwright.web.pages import page, script_hashes, static_file
+from floorwright.web.shelf import Shelf, ShelfError
+from floorwright.web.workers import OverTimeError, SupersededError, Workers, WorkersError
+
+if TYPE_CHECKING:
+    from collections.abc import AsyncIterator, Awaitable, Callable
+    from pathlib import Path as FilePath
+
+QUICK_SECONDS: Final = 30.0
+SLOW_SECONDS: Final = 600.0
+
+JSON: Final = "application/json"
+
+STATUS: Final[dict[type[Exception], tuple[int, str]]] = {
+    EditClashError: (409, "clash"),
+    StaleError: (409, "stale"),
+    NothingThereError: (409, "nothing"),
+    SupersededError: (409, "superseded"),
+    EditError: (422, "edit"),
+    ShelfError: (404, "job"),
+    OverTimeError: (504, "time"),
+    FloorwrightValueError: (422, "value"),
+}
+"""Exception -> status and code; the first that it is an instance of."""
+
+
+@dataclass(slots=True, eq=False)
+class Office:
+    """What every route works with.
+
+    Attributes:
+        desk: the jobs.
+        quick: for what a person waits for, such as the room as it is measured.
+        slow: for searches and packs.
+    """
+
+    desk: Desk
+    quick: Workers
+    slow: Workers
+
+
+def create_app(folder: FilePath, guard: Guard) -> FastAPI:
+    """Returns the app over a folder of job files.
+
+    Args:
+        folder: must be there.
+        guard: what a request must show.
+    """
+    book = Book(folder)
+    office = Office(desk=Desk(Shelf(folder), book), quick=Workers(1), slow=Workers(2))
+
+    @asynccontextmanager
+    async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
+        yield
+        office.quick.close()
+        office.slow.close()
+        book.close()
+
+    app = FastAPI(
+        title="floorwright",
+        lifespan=lifespan,
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/api/openapi.json",
+        responses={status: {"model": Refused} for status in (401, 403, 404, 409, 421, 422, 504)},
+    )
+    app.state.office = office
+    _guard_it(app, guard)
+    _tell_faults(app)
+    _job_routes(app)
+    _work_routes(app)
+    _page_routes(app)
+    return app
+
+
+def _office(request: Request) -> Office:
+    office: Office = request.app.state.office
+    return office
+
+
+Staff = Annotated[Office, Depends(_office)]
+JobName = Annotated[str, Path(min_length=1, max_length=80)]
+
+
+def _guard_it(app: FastAPI, guard: Guard) -> None:
+    headers = security_headers(script_hashes())
+
+    @app.middleware("http")
+    async def let_in(request: Request, answer: Callable[[Request], Awaitable[Response]]) -> Response:
+        refusal = guard.refusal(request.method, request.headers, request.url.query)
+        if refusal is not None:
+            response: Response = _fault(refusal.status, "refused", refusal.why)
+        else:
+            response = await answer(request)
+            shown = key_in(request.url.query)
+            if guard.key is not None and shown:
+                response.set_cookie(COOKIE, shown, httponly=True, samesite="strict", path="/")
+        response.headers.update({name: value for name, value in headers.items() if name not in response.headers})
+        return response
+
+
+def _fault(status: int, code: str, message: str, **more: Any) -> JSONResponse:
+    return JSONResponse({"error": {"code": code, "message": message, **more}}, status_code=status)
+
+
+def _tell_faults(app: FastAPI) -> None:
+    """Gives every error the one shape. None names a path: what is wrong with the disk is in the log."""
+
+    @app.exception_handler(HTTPException)
+    async def unknown(_request: Request, error: HTTPException) -> JSONResponse:
+        return _fault(error.status_code, "http", str(error.detail))
+
+    @app.exception_handler(RequestValidationError)
+    async def misshapen(_request: Request, error: RequestValidationError) -> JSONResponse:
+        first = error.errors()[0]
+        where = ".".join(str(step) for step in first["loc"])
+        return _fault(422, "shape", f"{where}: {first['msg']}")
+
+    async def refused(_request: Request, error: Exception) -> JSONResponse:
+        status, code = next(found for kind, found in STATUS.items() if isinstance(error, kind))
+        clash = error if isinstance(error, EditClashError) else None
+        more = {"path": list(clash.path), "before": clash.before, "now": clash.now} if clash else {}
+        return _fault(status, code, str(error), **more)
+
+    for kind in STATUS:
+        app.add_exception_handler(kind, refused)
+
+
+def _job_file(opened: Opened) -> JobFile:
+    kept, line = opened.kept, opened.line
+    return JobFile(
+        name=kept.name,
+        text=kept.text,
+        digest=kept.digest,
+        number=line.number,
+        undo=line.undo,
+        redo=line.redo,
+        merged=opened.merged,
+    )
+
+
+def _job_routes(app: FastAPI) -> None:
+    @app.get("/api/jobs")
+    def jobs(office: Staff) -> Jobs:
+        """The jobs in the folder."""
+        shelf = office.desk.shelf
+        return Jobs(folder=shelf.folder.name, jobs=shelf.names(), examples=list(examples()))
+
+    @app.post("/api/jobs", status_code=201)
+    def start(asked: StartAsked, office: Staff) -> JobFile:
+        """Starts a job."""
+        return _job_file(office.desk.start(asked.name, _starting_text(asked), "started"))
+
+    @app.get("/api/jobs/{name}")
+    def job(name: JobName, office: Staff) -> JobFile:
+        """A job file as it stands."""
+        return _job_file(office.desk.open(name))
+
+    @app.post("/api/jobs/{name}/edits")
+    def edit(name: JobName, asked: EditsAsked, office: Staff) -> JobFile:
+        """Edits a job file, all edits or none."""
+        edits = [Edit(do=one.do, path=tuple(one.path), value=one.value) for one in asked.edits]
+        return _job_file(office.desk.edit(name, asked.base, asked.label, edits))
+
+    @app.post("/api/jobs/{name}/text")
+    def write(name: JobName, asked: TextAsked, office: Staff) -> JobFile:
+        """Puts a whole new text in the file."""
+        return _job_file(office.desk.write(name, asked.base, asked.label, asked.text))
+
+    @app.post("/api/jobs/{name}/undo")
+    def undo(name: JobName, office: Staff) -> JobFile:
+        """Takes the last edit back."""
+        return _job_file(office.desk.undo(name))
+
+    @app.post("/api/jobs/{name}/redo")
+    def redo(name: JobName, office: Staff) -> JobFile:
+        """Does again what was undone last."""
+        return _job_file(office.desk.redo(name))
+
+
+def _starting_text(asked: StartAsked) -> str:
+    if asked.text is not None:
+        return asked.text
+    if asked.example is not None:
+        known = examples()
+        if asked.example not in known:
+            raise FloorwrightValueError(f"there is no example called {asked.example!r}: {', '.join(known)}")
+        return known[asked.example]
+    return blank(title=asked.name, corners=asked.corners, inward=tuple(asked.inward), imperial=asked.imperial)
+
+
+def _work_routes(app: FastAPI) -> None:
+    @app.get("/api/jobs/{name}/measured")
+    async def measured(name: JobName, office: Staff) -> Response:
+        """The readings adjusted, and the room that they make."""
+        kept = (await asyncio.to_thread(office.desk.open, name)).kept
+        given = (kept.text, name, str(office.desk.shelf.folder))
+        found = await office.quick.run("measured", *given, lane=f"measured {name}", seconds=QUICK_SECONDS)
+        return Response(found, media_type=JSON, headers={"x-digest": kept.digest})
+
+    @app.get("/api/jobs/{name}/solved")
+    async def solved(name: JobName, office: Staff) -> StreamingResponse:
+        """Everything there is to know of a job, as events: `progress`, then `solved` or `failed`."""
+        kept = (await asyncio.to_thread(office.desk.open, name)).kept
+        return StreamingResponse(_events(office, kept.name, kept.text, kept.digest), media_type="text/event-stream")
+
+    @app.post("/api/jobs/{name}/stop")
+    async def stop(name: JobName, office: Staff) -> dict[str, bool]:
+        """Has the search end with the best that it has."""
+        return {"stopped": office.slow.stop(f"solved {name}")}
+
+    @app.get("/api/jobs/{name}/files/{file}")
+    async def pack_file(name: JobName, file: Annotated[str, Path(max_length=80)], office: Staff) -> Response:
+        """A file of the pack, or all of them as `pack.zip`."""
+        kept = (await asyncio.to_thread(office.desk.open, name)).kept
+        given = (kept.text, name, str(office.desk.shelf.folder))
+        files = await office.slow.run("packed", *given, lane=f"packed {name}", seconds=SLOW_SECONDS)
+        return _download(files, file, name)
+
+
+async def _events(office: Office, name: str, text: str, digest: str) -> AsyncIterator[str]:
+    news: asyncio.Queue[tuple[str, Any]] = asyncio.Queue()
+
+    def tell(what: str, share: float) -> None:
+        news.put_nowait(("progress", {"what": what, "share": share}))
+
+    given = (text, name, str(office.desk.shelf.folder))
+    work = asyncio.ensure_future(
+        office.slow.run("solved", *given, lane=f"solved {name}", seconds=SLOW_SECONDS, tell=tell)
+    )
+    try:
+        while not work.done() or not news.empty():
+            waiting = asyncio.ensure_future(news.get())
+            await asyncio.wait({work, waiting}, return_when=asyncio.FIRST_COMPLETED)
+            if waiting.done():
+                yield _event(*waiting.result())
+            else:
+                waiting.cancel()
+        try:
+            yield f'event: solved\ndata: {{"digest": "{digest}", "result": {_one_line(work.result())}}}\n\n'
+        except SupersededError:
+            yield _event("failed", {"code": "superseded", "message": "something newer took its place"})
+        except OverTimeError:
+            yield _event("failed", {"code": "time", "message": "this took too long and was ended"})
+        except WorkersError:
+            yield _event("failed", {"code": "fault", "message": "floorwright failed at this; the terminal says how"})
+    finally:
+        # Whoever asked has gone: nobody waits for it.
+        work.cancel()
+
+
+def _one_line(text: str) -> str:
+    """Returns JSON with no line ends outside its texts, where it has none: an event is a line."""
+    return text.replace("\n", "")
+
+
+def _event(kind: str, value: Any) -> str:
+    return f"event: {kind}\ndata: {json.dumps(value, ensure_ascii=False)}\n\n"
+
+
+TYPES: Final = {"pdf": "application/pdf", "svg": "image/svg+xml", "dxf": "image/vnd.dxf", "csv": "text/csv"}
+
+
+def _download(files: dict[str, bytes], file: str, name: str) -> Response:
+    if file == "pack.zip" and files:
+        return _attached(_zipped(files), "application/zip", f"{name}.zip")
+    if file not in files:
+        there = f": there are {', '.join(files)}" if files else ": the job file cannot be read as a job"
+        raise ShelfError(f"there is no {file} in the pack of {name}{there}")
+    return _attached(files[file], TYPES.get(file.rpartition(".")[2], "application/octet-stream"), f"{name} {file}")
+
+
+def _attached(content: bytes, kind: str, name: str) -> Response:
+    from urllib.parse import quote
+
+    headers = {"content-disposition": f"attachment; filename*=utf-8''{quote(name)}"}
+    return Response(content, media_type=kind, headers=headers)
+
+
+def _zipped(files: dict[str, bytes]) -> bytes:
+    from io import BytesIO
+    from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+    whole = BytesIO()
+    with ZipFile(whole, "w", ZIP_DEFLATED) as archive:
+        for name, content in files.items():
+            archive.writestr(ZipInfo(name), content, ZIP_DEFLATED)
+    return whole.getvalue()
+
+
+def _page_routes(app: FastAPI) -> None:
+    @app.get("/", include_in_schema=False)
+    def home() -> Response:
+        return Response(page(), media_type="text/html; charset=utf-8")
+
+    @app.get("/static/{file:path}", include_in_schema=False)
+    def static(file: str) -> Response:
+        found = static_file(file)
+        if found is None:
+            raise HTTPException(404, "there is no such file")
+        content, kind = found
+        return Response(content, media_type=kind, headers={"cache-control": "no-cache"})

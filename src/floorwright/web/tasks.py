@@ -1,0 +1,92 @@
+"""The work that processes do for the app: each task is one call of the same functions as the command line's.
+
+A task takes plain values and a `tell`, and returns plain values, since both go from process to process. It is given the
+whole text of the job, so that any process can do it; what one process has just worked out it keeps for the next call.
+"""
+
+from __future__ import annotations
+
+import json
+from collections import OrderedDict
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from floorwright.export import data, data_floor
+from floorwright.export.data_plan import plan_data
+from floorwright.export.files import pack_files
+from floorwright.job.load import load_text
+from floorwright.job.solve import solve
+from floorwright.sheets.pack import pack
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from floorwright.job.load import Loaded
+    from floorwright.job.solution import Solution
+
+KEPT: Final = 4
+"""Solved jobs that a process keeps."""
+
+_SOLVED: Final[OrderedDict[tuple[str, str], Solution]] = OrderedDict()
+"""The only state of a process: what it solved last, by the text of the job."""
+
+
+def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], None]) -> str:
+    """Returns, as JSON, what the readings of a job make: quick, and nothing is laid."""
+    loaded = load_text(text, f"{name}.toml", Path(folder))
+    if loaded.job is None:
+        return data.as_json(data.unread_data(loaded.findings))
+    solution = solve(loaded.job.model_copy(update={"zones": ()}), findings=loaded.findings)
+    parts = {"job": _form(loaded), "plan": plan_data(solution), "survey": data.survey_data(solution)}
+    return data.as_json(data.result(solution, **parts))
+
+
+def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> str:
+    """Returns, as JSON, everything there is to know of a job."""
+    loaded = load_text(text, f"{name}.toml", Path(folder))
+    if loaded.job is None:
+        return data.as_json(data.unread_data(loaded.findings))
+    solution = _solution(loaded, text, name, tell)
+    parts = {
+        "survey": data.survey_data(solution),
+        "control": data.control_data(solution) if solution.control else None,
+        "layout": data_floor.layout_data(solution) if solution.layouts else None,
+        "cuts": data_floor.cuts_data(solution) if solution.cuts else None,
+        "takeoff": data_floor.takeoff_data(solution) if solution.order else None,
+    }
+    for part in parts.values():
+        # They are said once, for all parts.
+        if part is not None:
+            del part["findings"]
+    return data.as_json(data.result(solution, job=_form(loaded), plan=plan_data(solution), **parts))
+
+
+def packed(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> dict[str, bytes]:
+    """Returns the files of the pack, by name; none where the file cannot be read as a job."""
+    loaded = load_text(text, f"{name}.toml", Path(folder))
+    if loaded.job is None:
+        return {}
+    solution = _solution(loaded, text, name, tell)
+    tell("drawing the sheets", 0.9)
+    return pack_files(pack(solution))
+
+
+def _solution(loaded: Loaded, text: str, name: str, tell: Callable[[str, float], None]) -> Solution:
+    key = (name, text)
+    if key not in _SOLVED:
+        assert loaded.job is not None
+        solution = solve(loaded.job, findings=loaded.findings, progress=tell)
+        if any(proof.stopped for layout in solution.layouts for proof in layout.proofs):
+            return solution
+        _SOLVED[key] = solution
+        while len(_SOLVED) > KEPT:
+            _SOLVED.popitem(last=False)
+    _SOLVED.move_to_end(key)
+    return _SOLVED[key]
+
+
+def _form(loaded: Loaded) -> dict[str, Any]:
+    """Returns the job as the form has it, defaults filled in, lengths in mm."""
+    assert loaded.job is not None
+    form: dict[str, Any] = json.loads(loaded.job.model_dump_json(by_alias=True))
+    return form

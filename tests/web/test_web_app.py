@@ -1,0 +1,163 @@
+"""The app's routes, asked as its page asks them."""
+
+import io
+import json
+import zipfile
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+from starlette.testclient import TestClient
+
+from floorwright.web.blank import examples
+
+KITCHEN = "larch-row-kitchen"
+
+
+def started(client: TestClient, name: str = "kitchen", **asked: Any) -> dict[str, Any]:
+    answer = client.post("/api/jobs", json={"name": name, **(asked or {"example": KITCHEN})})
+    assert answer.status_code == 201, answer.text
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+def put(client: TestClient, job: dict[str, Any], path: list[str | int], value: Any) -> Any:
+    asked = {"base": job["digest"], "label": "an edit", "edits": [{"path": path, "value": value}]}
+    return client.post(f"/api/jobs/{job['name']}/edits", json=asked)
+
+
+def events(text: str) -> list[tuple[str, Any]]:
+    found = []
+    for block in text.strip().split("\n\n"):
+        kind, data = block.split("\n")
+        found.append((kind.removeprefix("event: "), json.loads(data.removeprefix("data: "))))
+    return found
+
+
+def test_a_new_folder_holds_no_jobs(client: TestClient) -> None:
+    assert client.get("/api/jobs").json()["jobs"] == []
+
+
+def test_a_job_from_an_example_is_its_file(client: TestClient, tmp_path: Path) -> None:
+    job = started(client)
+    assert (tmp_path / "kitchen.toml").read_text(encoding="utf-8") == job["text"] == examples()[KITCHEN]
+    assert client.get("/api/jobs").json()["jobs"] == ["kitchen"]
+
+
+def test_a_taken_name_gets_a_number(client: TestClient) -> None:
+    started(client)
+    assert started(client)["name"] == "kitchen 2"
+
+
+def test_a_blank_job_reads_as_a_room_to_measure(client: TestClient) -> None:
+    job = started(client, "bay", corners=6, inward=["D"], imperial=True)
+    found = client.get(f"/api/jobs/{job['name']}/measured").json()
+    assert found["job"]["survey"]["outline"] == list("ABCDEF")
+    assert found["survey"]["to_measure"]
+
+
+def test_an_edit_is_in_the_file_and_can_be_undone_and_redone(client: TestClient, tmp_path: Path) -> None:
+    job = started(client)
+    edited = put(client, job, ["zones", 0, "joint"], 4).json()
+    assert "joint = 4" in (tmp_path / "kitchen.toml").read_text(encoding="utf-8")
+    assert (edited["undo"], edited["redo"]) == ("an edit", None)
+    undone = client.post("/api/jobs/kitchen/undo").json()
+    assert undone["text"] == job["text"] == (tmp_path / "kitchen.toml").read_text(encoding="utf-8")
+    assert (undone["undo"], undone["redo"]) == (None, "an edit")
+    assert client.post("/api/jobs/kitchen/redo").json()["text"] == edited["text"]
+    assert client.post("/api/jobs/kitchen/redo").json()["error"]["code"] == "nothing"
+
+
+def test_an_edit_after_undoing_cuts_off_what_was_undone(client: TestClient) -> None:
+    job = started(client)
+    put(client, job, ["zones", 0, "joint"], 4)
+    undone = client.post("/api/jobs/kitchen/undo").json()
+    again = put(client, undone, ["zones", 0, "joint"], 2).json()
+    assert again["redo"] is None
+    assert client.post("/api/jobs/kitchen/undo").json()["text"] == job["text"]
+
+
+def test_two_tabs_that_edit_different_values_both_keep_theirs(client: TestClient) -> None:
+    job = started(client)
+    put(client, job, ["zones", 0, "joint"], 4)
+    second = put(client, job, ["control", "compass"], 1500).json()
+    assert second["merged"]
+    assert "joint = 4" in second["text"]
+    assert "compass = 1500" in second["text"]
+
+
+def test_two_tabs_that_edit_one_value_are_told_of_both(client: TestClient) -> None:
+    job = started(client)
+    put(client, job, ["zones", 0, "joint"], 4)
+    answer = put(client, job, ["zones", 0, "joint"], 2)
+    assert answer.status_code == 409
+    error = answer.json()["error"]
+    assert (error["code"], error["path"], error["before"], error["now"]) == ("clash", ["zones", 0, "joint"], 3, 4)
+
+
+def test_a_file_changed_by_somebody_else_is_noticed_and_kept(client: TestClient, tmp_path: Path) -> None:
+    job = started(client)
+    path = tmp_path / "kitchen.toml"
+    path.write_text(job["text"].replace("compass = 2000", "compass = 1800 # the short one"), encoding="utf-8")
+    edited = put(client, job, ["zones", 0, "joint"], 4).json()
+    assert edited["merged"]
+    assert "compass = 1800 # the short one" in path.read_text(encoding="utf-8")
+    assert client.post("/api/jobs/kitchen/undo").json()["undo"] == "changed outside this app"
+
+
+def test_the_history_outlasts_the_app_and_its_loss_loses_no_job(client: TestClient, tmp_path: Path) -> None:
+    job = started(client)
+    put(client, job, ["zones", 0, "joint"], 4)
+    for path in tmp_path.glob(".floorwright-book*"):
+        path.unlink()
+    assert "joint = 4" in client.get("/api/jobs/kitchen").json()["text"]
+
+
+def test_the_room_is_measured(client: TestClient) -> None:
+    started(client)
+    found = client.get("/api/jobs/kitchen/measured").json()
+    assert [corner["name"] for corner in found["plan"]["corners"]] == ["SW", "SE", "NE", "NW"]
+    assert abs(found["survey"]["area_m2"] - 15.138) < 0.001
+
+
+def test_the_floor_is_solved_with_news_of_it(client: TestClient) -> None:
+    started(client)
+    told = events(client.get("/api/jobs/kitchen/solved").text)
+    kind, found = told[-1]
+    assert kind == "solved"
+    assert {kind for kind, _ in told[:-1]} == {"progress"}
+    assert found["result"]["layout"]["zones"][0]["counts"]["full"] > 0
+    assert found["digest"] == client.get("/api/jobs/kitchen").json()["digest"]
+
+
+def test_a_file_that_is_no_job_is_said_to_be_none(client: TestClient) -> None:
+    job = started(client, "odd", text="units = 'cubits'\n")
+    found = client.get(f"/api/jobs/{job['name']}/measured").json()
+    assert found["findings"][0]["severity"] == "error"
+    assert "plan" not in found
+
+
+def test_the_pack_comes_down_whole(client: TestClient) -> None:
+    started(client)
+    answer = client.get("/api/jobs/kitchen/files/pack.pdf")
+    assert answer.content.startswith(b"%PDF")
+    archive = zipfile.ZipFile(io.BytesIO(client.get("/api/jobs/kitchen/files/pack.zip").content))
+    assert {"pack.pdf", "floor.dxf"} <= set(archive.namelist())
+    assert client.get("/api/jobs/kitchen/files/secret.txt").status_code == 404
+
+
+def test_names_lead_nowhere_else(client: TestClient, tmp_path: Path) -> None:
+    outside = tmp_path.parent / "outside.toml"
+    outside.write_text("title = 'x'", encoding="utf-8")
+    for name in ("../outside", "..%2Foutside", "a/b", ".hidden", "con", "x" * 81, "a\x00b", " a", "a."):
+        assert client.get(f"/api/jobs/{quote(name)}").status_code in {404, 422}
+        assert client.post("/api/jobs", json={"name": name, "text": ""}).status_code in {404, 422}
+    (tmp_path / "link.toml").symlink_to(outside)
+    assert client.get("/api/jobs/link").status_code == 404
+    assert client.get("/api/jobs").json()["jobs"] == []
+
+
+def test_no_answer_tells_a_path_of_the_machine(client: TestClient, tmp_path: Path) -> None:
+    (tmp_path / "odd.toml").write_bytes(b"\xff\xfe\x00")
+    for answer in (client.get("/api/jobs"), client.get("/api/jobs/odd"), client.get("/api/jobs/none")):
+        assert str(tmp_path) not in answer.text
