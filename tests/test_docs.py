@@ -74,8 +74,8 @@ def test_nothing_tracked_names_a_registry_host_or_a_machine_path() -> None:
         for folder in ("src", "tests", "docs", "benchmarks", "tools", ".ci")
         for path in (ROOT / folder).rglob("*")
         if path.is_file()
-        and path.suffix in {".py", ".md", ".toml", ".typ", ".txt", ""}
-        and "__pycache__" not in str(path)
+        and path.suffix in {".py", ".md", ".toml", ".typ", ".txt", ".js", ".json", ".css", ".html", ""}
+        and not {"__pycache__", "node_modules"} & set(path.parts)
     ]
     listed += [path for path in ROOT.iterdir() if path.is_file() and path.suffix in {".md", ".toml", ""}]
     for path in listed:
