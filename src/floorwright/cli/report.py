@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING, Final
 
 from floorwright.cli.blocks import blocks_text
 from floorwright.cli.text import paragraph, plain, table
+from floorwright.cli.ways import ways_text
 from floorwright.control.words import FINE, fine, out_over
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.steps import steps_sheet
+from floorwright.sheets.words import words_of
 from floorwright.units import area_text
 
 if TYPE_CHECKING:
@@ -130,10 +132,10 @@ def layout_text(solution: Solution) -> str:
     """Returns, for each zone, the chosen option, its walls, the proof and the ranked options."""
     if not solution.layouts:
         return _nothing_laid(solution)
-    return "\n\n".join(_zone_text(layout, solution.style) for layout in solution.layouts)
+    return "\n\n".join(_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts)
 
 
-def _zone_text(layout: Layout, style: LengthStyle) -> str:
+def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
     chosen, figures = layout.chosen, Figures(style=style)
     lines = [
         f"{layout.zone}: {layout.cell.name}, joint {style.entered_text(chosen.joint, unit=True)}: {chosen.name}. "
@@ -156,7 +158,8 @@ def _zone_text(layout: Layout, style: LengthStyle) -> str:
     if len(ranked) > MOST_OPTIONS:
         blocks.append(f"and {len(ranked) - MOST_OPTIONS} more (--json lists them)")
     refused = [paragraph(f"Refused: {option.name}: {option.refused}") for option in layout.options if option.refused]
-    return "\n\n".join([*blocks, *(["\n".join(refused)] if refused else [])])
+    ways = ways_text(layout, figures, words_of(words))
+    return "\n\n".join([*blocks, *(["\n".join(refused)] if refused else []), *ways])
 
 
 def _wall_row(wall: WallCut, style: LengthStyle) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from floorwright.job.solution import Solution
     from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option, Proof, WallCut
+    from floorwright.layout.way_out import Trouble, WayOut
 
 
 def _wall(wall: WallCut) -> Data:
@@ -53,6 +54,24 @@ def _option(layout: Layout, option: Option) -> Data:
         "refused": option.refused,
         **_scores(option),
         "walls": [_wall(wall) for wall in option.walls],
+    }
+
+
+def _way_out(layout: Layout, trouble: Trouble, way: WayOut) -> Data:
+    return {
+        "zone": layout.zone,
+        "wall": way.wall,
+        "position": way.position,
+        "found": trouble.found,
+        "how": way.how,
+        "by_mm": number(way.by),
+        "over_mm": number(way.over),
+        "turn_deg": number(degrees(way.turn)),
+        "needs": way.needs,
+        "note": way.note,
+        "option": way.option.name,
+        **_scores(way.option),
+        "walls": [_wall(wall) for wall in way.option.walls],
     }
 
 
@@ -113,6 +132,12 @@ def layout_data(solution: Solution) -> Data:
         zones=[_zone(layout, labels) for layout in solution.layouts],
         options=[_option(layout, option) for layout in solution.layouts for option in layout.options],
         walls=[{"zone": layout.zone, **_wall(wall)} for layout in solution.layouts for wall in layout.chosen.walls],
+        ways_out=[
+            _way_out(layout, trouble, way)
+            for layout in solution.layouts
+            for trouble in layout.troubles
+            for way in trouble.ways
+        ],
     )
 
 

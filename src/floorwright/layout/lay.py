@@ -17,6 +17,7 @@ from floorwright.layout.said import Said
 from floorwright.layout.say import findings_of
 from floorwright.layout.score import Floor, score
 from floorwright.layout.search import search
+from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
 from floorwright.layout.wider import Offer, now_laid, opened, spread, with_wider_joints
 from floorwright.pattern.cell import UnitCell
 from floorwright.plan.floor import floor_region
@@ -105,7 +106,11 @@ def lay_out(
     best_first = ranked(floor, make_cell, distinct(floor, make_cell, tried), joint)
     options = tuple(one.option for one in best_first)
     named = {name: one.option for one in best_first for name in (one.option.name, *one.others)}
+    troubles = ways_out(floor, make_cell, turned, joint=joint, ranked=options, offers=offers)
+    named = allowed_ways(troubles) | named
     chosen = named.get(choose, options[0])
+    if chosen not in options:
+        options = with_chosen(options, chosen)
     findings = findings_of(
         floor,
         Said(
@@ -118,6 +123,7 @@ def lay_out(
             cell=make_cell(chosen.joint),
             offers=tuple(offers),
             proofs=proofs,
+            troubles=troubles,
         ),
     )
     return Layout(
@@ -131,6 +137,7 @@ def lay_out(
         pieces=pieces_of(zone, floor.region, make_cell(chosen.joint), chosen.placement),
         proofs=proofs,
         findings=findings,
+        troubles=troubles,
     )
 
 

@@ -6,6 +6,7 @@ from floorwright.findings import Finding
 from floorwright.geometry.region import Region
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.piece import Piece
+from floorwright.layout.way_out import Trouble
 from floorwright.pattern.cell import UnitCell
 
 
@@ -24,6 +25,7 @@ class Layout:
         pieces: every piece of the chosen option, by index.
         proofs: of the searched positions.
         findings: limits broken, options refused, fragile choices.
+        troubles: walls at which a position does not fit or tapers, with the ways out.
     """
 
     zone: str
@@ -36,3 +38,4 @@ class Layout:
     pieces: tuple[Piece, ...]
     proofs: tuple[Proof, ...]
     findings: tuple[Finding, ...]
+    troubles: tuple[Trouble, ...] = ()

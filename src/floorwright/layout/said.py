@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.score import Floor
+from floorwright.layout.way_out import Trouble
 from floorwright.layout.wider import Offer
 from floorwright.pattern.cell import UnitCell
 
@@ -22,6 +23,7 @@ class Said:
         cell: the pattern as laid.
         offers: joints at which positions fit.
         proofs: of the searched position.
+        troubles: walls at which a position does not fit or tapers, with the ways out.
     """
 
     chosen: Option
@@ -33,6 +35,7 @@ class Said:
     cell: UnitCell
     offers: tuple[Offer, ...]
     proofs: tuple[Proof, ...]
+    troubles: tuple[Trouble, ...] = ()
 
     @property
     def joint(self) -> float:

@@ -9,6 +9,7 @@ from floorwright.findings import Finding, Severity
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.said import Said, joint_text, text, zone
 from floorwright.layout.say_joints import of_limit, of_offers, of_passed_over
+from floorwright.layout.say_ways import of_ways_out
 from floorwright.layout.score import Floor
 from floorwright.layout.walls import strip_at
 from floorwright.tolerance import LEAST_TRIM, RANK_STEP, STRIP
@@ -22,6 +23,7 @@ def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
         *of_limit(floor, said),
         *of_offers(floor, said),
         *_of_refusals(floor, said),
+        *of_ways_out(floor, said),
         *_of_hand(floor, said),
         *_of_gaps(floor, said),
         *_of_trims(floor, said),

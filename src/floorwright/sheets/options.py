@@ -9,8 +9,8 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, HEADING_HIGH, ROW_HIGH, TABLE_HEAD, prose_height
 from floorwright.sheets.words import Words, sentence, told, words_of
 
-IN_TABLES = {"layout-refused", "layout-taper"}
-"""Findings that the tables of this sheet and of the layout tell."""
+IN_TABLES = {"layout-refused", "layout-taper", "layout-ways-out"}
+"""Findings that the tables of this sheet, of the layout and of the ways out tell."""
 
 MOST_WALLS = 4
 """Walls whose cuts stand in one table with the positions."""

@@ -15,6 +15,7 @@ from floorwright.sheets.order import order_sheet
 from floorwright.sheets.room import room_sheet
 from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
+from floorwright.sheets.ways import ways_sheet
 from floorwright.units import LengthStyle, typeset
 
 
@@ -54,6 +55,8 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
     for layout, cuts in laid:
         yield layout_sheet(solution, layout, cuts)
         yield options_sheet(solution, layout)
+        if any(trouble.ways for trouble in layout.troubles):
+            yield ways_sheet(solution, layout)
     if solution.snap is not None and pattern_lines(solution.snap):
         yield snap_sheet(solution)
     if solution.courses:
