@@ -67,3 +67,7 @@ JOIN: Final = 1.0
 LITTLE_CHECKED: Final = 0.3
 """A reading of which less than this part of an error would show in its own residual is checked a little: a slip must be
 over three times as large as its residual. Our default: common practice, no source."""
+
+LINES_UP: Final = 2.0
+"""A joint, or the middle of a tile, that is no farther than this from a line lies on it to the eye. Our default: common
+practice, no source."""

@@ -183,6 +183,20 @@ EXPECTED = [
     ("only-remarks", "error", "job-empty", 0, "", "start from `floorwright new`"),
     ("nested-without-end", "error", "job-size", 6, "survey", "look at the brackets"),
     ("figures-without-end", "error", "job-syntax", 17, "", "look for a key held down"),
+    ("aim-unknown", "error", "job-choice", 49, "aims.order.aim", "write one of them"),
+    ("aim-at-no-wall", "error", "job-unknown-wall", 50, "aims.order.walls", "write NE-NW, NW-SW, S or SE-NE"),
+    ("aim-on-no-line", "error", "job-unknown-line", 50, "aims.order.on", "write door"),
+    ("aim-without-its-wall", "error", "job-missing-key", 48, "aims.order.walls", "add walls = ..."),
+    ("aim-balanced-on-one-wall", "error", "job-size", 50, "aims.order.walls", 'write walls = ["S", "N"]'),
+    (
+        "aim-with-a-key-of-another",
+        "warning",
+        "job-unused",
+        50,
+        "aims.order.under",
+        "take it out, or look at what it stands beside",
+    ),
+    ("aim-with-a-negative-count", "error", "job-number", 50, "aims.order.at_most", "look at it again"),
 ]
 
 

@@ -26,7 +26,7 @@ from floorwright.sheets.pack import pack, units_text
 from floorwright.sheets.snap import STRAIGHT
 from floorwright.units import IMPERIAL, METRIC, typeset
 
-KEYS = ["first", "room", "control", "steps", "layout", "options", "snap", "courses", "cuts", "order", "client"]
+KEYS = ["first", "room", "control", "steps", "layout", "options", "aims", "snap", "courses", "cuts", "order", "client"]
 
 
 def views(sheet: Sheet) -> list[View]:

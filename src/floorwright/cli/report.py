@@ -9,6 +9,7 @@ from floorwright.cli.blocks import blocks_text
 from floorwright.cli.text import paragraph, plain, table
 from floorwright.cli.ways import ways_text
 from floorwright.control.words import FINE, fine, out_over
+from floorwright.sheets.aims import aims_table
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
@@ -143,7 +144,9 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
         f"the narrowest is {style.text(chosen.worst, unit=True, feet=False)}.",
         *(plain(proof_text(proof, figures)) for proof in layout.proofs),
     ]
-    blocks = ["\n".join(paragraph(line) for line in lines)]
+    blocks = ["\n".join(paragraph(line) for line in lines), blocks_text((aims_table(layout, figures),))]
+    if chosen.lines_up:
+        blocks.append(paragraph(f"What lines up: {'; '.join(chosen.lines_up)}."))
     if chosen.walls:
         headings = (f"Wall{_unit(style)}", "at its start", "at its end", "taper a tile")
         blocks.append(table(headings, (_wall_row(wall, style) for wall in chosen.walls)))

@@ -98,7 +98,7 @@ class Sheet:
     """One sheet (it may run over several pages).
 
     Attributes:
-        key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `options`, `snap`,
+        key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `options`, `aims`, `snap`,
             `courses`, `cuts`, `order`, `client`, `booking`.
         title: the one idea, as a sentence.
         blocks: in reading order.

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from floorwright.export.data import Data
     from floorwright.geometry.region import Points
     from floorwright.job.solution import Solution
+    from floorwright.layout.aims import Reached
     from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option, Proof, WallCut
     from floorwright.layout.way_out import Trouble, WayOut
@@ -53,6 +54,8 @@ def _option(layout: Layout, option: Option) -> Data:
         "chosen": option is layout.chosen,
         "refused": option.refused,
         **_scores(option),
+        "aims": [_figure(value) for value in option.figures],
+        "lines_up": list(option.lines_up),
         "walls": [_wall(wall) for wall in option.walls],
     }
 
@@ -75,6 +78,34 @@ def _way_out(layout: Layout, trouble: Trouble, way: WayOut) -> Data:
     }
 
 
+def _figure(value: float | None) -> float | None:
+    return None if value is None else number(value)
+
+
+def _reached(reached: Reached) -> Data:
+    """Returns an aim with its status; figures are mm, or a number where the aim is one."""
+    aim = reached.aim
+    return {
+        "aim": aim.name,
+        "unit": aim.unit,
+        "under_mm": number(aim.limit),
+        "at_most": aim.at_most,
+        "within": number(aim.within),
+        "walls": list(aim.walls),
+        "visible": aim.visible,
+        "on": aim.on,
+        "source": "yours" if aim.own else "our default",
+        "reached": _figure(reached.value),
+        "best_option": _figure(reached.best),
+        "kept": reached.kept,
+        "status": reached.status,
+        "bound": _figure(reached.bound),
+        "tolerance": number(reached.tolerance),
+        "why": reached.why,
+        "decided": reached.decided,
+    }
+
+
 def _proof(proof: Proof) -> Data:
     unit = "count" if proof.aim.startswith("fewest") else "mm"
     return {
@@ -92,7 +123,7 @@ def _proof(proof: Proof) -> Data:
 
 def _proof_of(layout: Layout) -> Data | None:
     """Returns what is proved of the joint that is laid; the narrower axis tells, where each has a proof of its own."""
-    proofs = [proof for proof in layout.proofs if proof.joint == layout.chosen.joint]
+    proofs = [proof for proof in layout.proofs if proof.joint == layout.chosen.joint and proof.number < 0]
     return _proof(min(proofs, key=lambda proof: (proof.best, proof.axis))) if proofs else None
 
 
@@ -119,6 +150,8 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
             }
             for piece in layout.pieces
         ],
+        "aims": [_reached(reached) for reached in layout.aims],
+        "lines_up": list(layout.chosen.lines_up),
         "proof": _proof_of(layout),
         "proofs": [_proof(proof) for proof in layout.proofs],
     }

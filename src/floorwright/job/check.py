@@ -3,23 +3,22 @@
 Each check yields problems at paths of what is left of the file; `job.draft` tells of them and leaves out what they say.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 from floorwright.findings import Severity
+from floorwright.job.check_aims import check_aims
 from floorwright.job.check_survey import check_survey
 from floorwright.job.doubt import doubts
-from floorwright.job.form import fields_of
 from floorwright.job.misfit import quoted, value_at
-from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Obstacle, Opening, Table, Zone
+from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Obstacle, Opening, Zone
+from floorwright.job.needs import Needs, needed, unused
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem, did_you_mean, listed
 from floorwright.job.reference import Known, is_nameless, names_in
 from floorwright.job.walls import own_name, walls_of
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.units import LengthStyle
-
-Needs = Mapping[str, tuple[str, ...]]
 
 FIRST_LINE_NEEDS: Final[Needs] = {"mid-points": ("walls",), "opening": ("opening",), "points": ("from", "to")}
 FIRST_LINE_MAY: Final[Needs] = {**FIRST_LINE_NEEDS, "parallel": ("wall",)}
@@ -68,6 +67,7 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from _control(job, walls, openings)
     for i, wall in enumerate(job.aims.hidden):
         yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
+    yield from check_aims(job, walls, openings)
 
 
 def _keys(table: object) -> set[str]:
@@ -88,7 +88,7 @@ def _placed(job: Job, walls: Known) -> Iterator[Problem]:
                 corners = Known(code="job-unknown-corner", what=f"a corner at an end of wall {wall}", names=ends[wall])
                 yield from corners.check((*path, "from"), thing.start, path)
     for i, obstacle in enumerate(job.obstacles):
-        yield from _needs(("obstacles", i), obstacle, obstacle.kind, OBSTACLE_NEEDS, OBSTACLE_NEEDS)
+        yield from needed(("obstacles", i), obstacle, obstacle.kind, OBSTACLE_NEEDS, OBSTACLE_NEEDS)
 
 
 def _names_of_their_own(kind: str, names: Sequence[str]) -> Iterator[Problem]:
@@ -102,35 +102,6 @@ def _names_of_their_own(kind: str, names: Sequence[str]) -> Iterator[Problem]:
                 remedy="give it another",
                 drop=(kind, i),
             )
-
-
-def _needs(path: Path, table: Table, choice: str, needs: Needs, may: Needs) -> Iterator[Problem]:
-    """Asks for the keys that a choice needs, and questions those that it has no use for."""
-    fields = fields_of(type(table))
-    given = {key for key, name in zip(fields, type(table).model_fields, strict=True) if name in table.model_fields_set}
-    for key in needs.get(choice, ()):
-        if key not in given:
-            yield Problem(
-                path=(*path, key),
-                code="job-missing-key",
-                found=f"no `{key}`",
-                expected=f"one, because {quoted(choice)} is chosen",
-                remedy=f"add {key} = ...",
-                drop=path,
-            )
-    for key in sorted(given & {key for keys in may.values() for key in keys} - set(may.get(choice, ()))):
-        yield _unused((*path, key), f"`{key}` with {quoted(choice)}")
-
-
-def _unused(path: Path, found: str) -> Problem:
-    return Problem(
-        path=path,
-        code="job-unused",
-        found=found,
-        expected="a key that does something here",
-        remedy="take it out, or look at what it stands beside",
-        severity=Severity.WARNING,
-    )
 
 
 def _goods(job: Job) -> Iterator[Problem]:
@@ -228,7 +199,7 @@ def _pattern(path: Path, zone: Zone) -> Iterator[Problem]:
             drop=path,
         )
     elif "fraction" in zone.model_fields_set and zone.pattern not in PATTERN_MAY:
-        yield _unused((*path, "fraction"), f"`fraction` with {quoted(zone.pattern)}")
+        yield unused((*path, "fraction"), f"`fraction` with {quoted(zone.pattern)}")
 
 
 def _range(path: Path, zone: Zone, least: str, most: str, job: Job) -> Iterator[Problem]:
@@ -250,7 +221,7 @@ def _control(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
     )
     line, centre = job.control.first_line, job.control.centre
     path: Path = ("control", "first_line")
-    yield from _needs(path, line, line.by, FIRST_LINE_NEEDS, FIRST_LINE_MAY)
+    yield from needed(path, line, line.by, FIRST_LINE_NEEDS, FIRST_LINE_MAY)
     for i, wall in enumerate(line.walls or ()):
         yield from walls.check((*path, "walls", i), wall, path)
     for key, point in (("from", line.start), ("to", line.to)):
@@ -258,7 +229,7 @@ def _control(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
             yield from corners.check((*path, key), point, path)
     yield from _line_or_centre(path, line, walls, openings)
     path = ("control", "centre")
-    yield from _needs(path, centre, centre.by, CENTRE_NEEDS, CENTRE_MAY)
+    yield from needed(path, centre, centre.by, CENTRE_NEEDS, CENTRE_MAY)
     yield from _line_or_centre(path, centre, walls, openings)
 
 

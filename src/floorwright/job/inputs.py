@@ -13,6 +13,7 @@ from floorwright.geometry.inset import inset
 from floorwright.geometry.measure import distance
 from floorwright.job.fields import ends
 from floorwright.job.observations import observations
+from floorwright.layout.aims import COUNTS, LIMITED, Aim
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.plan.check import check_room
 from floorwright.plan.fit import fit_openings
@@ -114,7 +115,6 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
     The setting-out error is what control predicts: the square line's angle, and the marks that it is struck through.
     """
     size = goods_of(job, laid).size
-    least = job.aims.least_piece
     turn = max(line.sd_angle for line in lines.lines)
     return {
         "zone": laid.name,
@@ -124,11 +124,31 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "joint_most": laid.joint_most,
         "joint_step": laid.joint_step,
         "angle": radians(laid.angle),
-        "limit": SHARES[least] * min(size) if isinstance(least, str) else least,
+        "limit": _width(job.aims.least_piece, min(size)),
         "choose": job.aims.option,
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
+        "aims": tuple(_aim(job, wanted, min(size)) for wanted in job.aims.order),
     }
+
+
+def _aim(job: Job, wanted: model.Aim, side: float) -> Aim:
+    """Returns an aim as the layout takes it; `side` is the smaller side of a tile, mm."""
+    under = job.aims.least_piece if wanted.under is None else wanted.under
+    within = wanted.within_count if wanted.aim in COUNTS else wanted.within
+    return Aim(
+        name=wanted.aim,
+        limit=_width(under, side) if wanted.aim in LIMITED else 0.0,
+        at_most=wanted.at_most,
+        within=float(within or 0),
+        walls=wanted.walls,
+        visible=wanted.visible,
+        on=wanted.on or "",
+    )
+
+
+def _width(least: str | float, side: float) -> float:
+    return SHARES[least] * side if isinstance(least, str) else least
 
 
 def gap(laid: model.Zone, region: Region, style: LengthStyle) -> tuple[Finding, ...]:

@@ -106,6 +106,14 @@ gap = 6                     # at the walls
 least_piece = "half"        # half, third, fifth or a length
 hidden = ["window"]         # walls where a small cut or a taper is seen by nobody
 option = ""                 # your own choice among the options, by its name
+# Your own aims, the weightiest first; without any ours are taken:
+# [[aims.order]]
+# aim = "no piece under"      # or widest worst piece, fewest small pieces, fewest cuts, fewest tiles, balanced cuts,
+# under = "third"             # full tile, joint on line, tile on line, least taper, no thin trim, firm
+# visible = true              # hidden walls do not count; or walls = ["left"]: only those count
+# [[aims.order]]
+# aim = "fewest cuts"
+# within_count = 2            # two more are as good
 
 [order]
 spares = 3
@@ -216,6 +224,14 @@ gap = "1/4in"               # at the walls
 least_piece = "half"        # half, third, fifth or a length
 hidden = ["window"]         # walls where a small cut or a taper is seen by nobody
 option = ""                 # your own choice among the options, by its name
+# Your own aims, the weightiest first; without any ours are taken:
+# [[aims.order]]
+# aim = "no piece under"      # or widest worst piece, fewest small pieces, fewest cuts, fewest tiles, balanced cuts,
+# under = "third"             # full tile, joint on line, tile on line, least taper, no thin trim, firm
+# visible = true              # hidden walls do not count; or walls = ["left"]: only those count
+# [[aims.order]]
+# aim = "fewest cuts"
+# within_count = 2            # two more are as good
 
 [order]
 spares = 3

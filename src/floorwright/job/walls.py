@@ -44,6 +44,10 @@ def call_by_own_names(data: dict[str, Any], survey: Survey) -> None:
         first_line.setdefault("wall", walls[0])
     for table in (*data.get("openings", ()), *data.get("obstacles", ()), first_line, control.get("centre", {})):
         rename(table, "wall")
-    for table, key in ((first_line, "walls"), (data.get("aims", {}), "hidden")):
+    aims = data.get("aims", {})
+    listed = [(first_line, "walls"), (aims, "hidden"), *((aim, "walls") for aim in aims.get("order", ()))]
+    for aim in aims.get("order", ()):
+        rename(aim, "on")
+    for table, key in listed:
         if key in table:
             table[key] = [own_name(survey, called) or called for called in table[key]]

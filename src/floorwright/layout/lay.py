@@ -6,12 +6,15 @@ import numpy as np
 
 from floorwright.control.control import Control
 from floorwright.geometry.inset import inset
-from floorwright.layout.axis import axes_of
+from floorwright.layout.aims import Aim, completed, default_aims
+from floorwright.layout.axis import axes_of, wall_faces
+from floorwright.layout.floor_lines import floor_lines
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Proof
-from floorwright.layout.options import Tried, best_of, by_hand, distinct, lines_of, placed_at, ranked, settled
+from floorwright.layout.options import Tried, best_of, by_hand, distinct, lines_of, placed_at, ranked, settled, weighed
 from floorwright.layout.pieces import pieces_of
 from floorwright.layout.positions import WIDEST, whole_steps
+from floorwright.layout.reached import reached
 from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
 from floorwright.layout.said import Said
 from floorwright.layout.say import findings_of
@@ -48,6 +51,7 @@ def lay_out(
     shift_sd: float,
     turn_sd: float,
     style: LengthStyle,
+    aims: tuple[Aim, ...] = (),
     progress: Callable[[str, float], None] | None = None,
 ) -> Layout:
     """Returns the zone laid out: the options ranked, the chosen one piece by piece, and what there is to say.
@@ -71,6 +75,7 @@ def lay_out(
         choose: name of the option that the person wants, or empty for the recommended one.
         shift_sd, turn_sd: mm and radians, how far out control predicts the pattern may be laid: one standard deviation.
         style: how lengths are written in findings.
+        aims: a person's list, in order; without one the options are ranked in our own.
         progress: told what is being done and the share of it done.
 
     Raises:
@@ -79,6 +84,7 @@ def lay_out(
     report = progress or _silent
     first_line = next(line for line in control.lines if line.name == "first line")
     turned = first_line.angle + angle
+    cell = make_cell(joint)
     floor = Floor(
         zone=zone,
         room=room,
@@ -89,9 +95,13 @@ def lay_out(
         shift_sd=shift_sd,
         turn_sd=turn_sd,
         style=style,
+        joint=joint,
+        angle=turned,
+        aims=completed(aims) if aims else default_aims(limit, runs_along=_runs_along(room, cell, turned)),
+        lines=floor_lines(room, control),
     )
     report("trying positions", 0.0)
-    hand = by_hand(floor, make_cell(joint), turned)
+    hand = by_hand(floor, cell, turned)
     tried = [*hand]
     steps, offers = [joint], list[Offer]()
     if joint_most is not None and joint_most > joint:
@@ -103,13 +113,14 @@ def lay_out(
     offers += more
 
     report("ranking options", 0.9)
-    best_first = ranked(floor, make_cell, distinct(floor, make_cell, tried), joint)
-    options = tuple(one.option for one in best_first)
-    named = {name: one.option for one in best_first for name in (one.option.name, *one.others)}
+    order = ranked(floor, make_cell, distinct(floor, make_cell, tried))
+    options = tuple(one.option for one in order.best_first)
+    named = {name: one.option for one in order.best_first for name in (one.option.name, *one.others)}
     troubles = ways_out(floor, make_cell, turned, joint=joint, ranked=options, offers=offers)
     named = allowed_ways(troubles) | named
     chosen = named.get(choose, options[0])
     if chosen not in options:
+        chosen = weighed(floor, make_cell(chosen.joint), chosen, UNALIGNED)
         options = with_chosen(options, chosen)
     findings = findings_of(
         floor,
@@ -138,7 +149,13 @@ def lay_out(
         proofs=proofs,
         findings=findings,
         troubles=troubles,
+        aims=reached(floor.aims, chosen, options, proofs, order.decided if chosen is options[0] else -1),
     )
+
+
+def _runs_along(room: Room, cell: UnitCell, angle: float) -> bool:
+    """Returns whether any wall runs along the pattern."""
+    return any(wall_faces(room, axis, 0.0) for axis in axes_of(cell, angle))
 
 
 def _silent(_what: str, _share: float) -> None:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from floorwright.findings import Finding
 from floorwright.geometry.region import Region
+from floorwright.layout.aims import Reached
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.piece import Piece
 from floorwright.layout.way_out import Trouble
@@ -24,6 +25,7 @@ class Layout:
         options: ranked, best first, refused ones last; the chosen one among them.
         pieces: every piece of the chosen option, by index.
         proofs: of the searched positions.
+        aims: in order, what the chosen option makes of each.
         findings: limits broken, options refused, fragile choices.
         troubles: walls at which a position does not fit or tapers, with the ways out.
     """
@@ -38,4 +40,5 @@ class Layout:
     pieces: tuple[Piece, ...]
     proofs: tuple[Proof, ...]
     findings: tuple[Finding, ...]
+    aims: tuple[Reached, ...] = ()
     troubles: tuple[Trouble, ...] = ()

@@ -18,7 +18,7 @@ import numpy as np
 from floorwright.geometry.region import Points
 from floorwright.layout.clip import Clipped
 from floorwright.layout.link import FACTORY, following
-from floorwright.layout.walk import Floats, Ints, spread
+from floorwright.layout.walk import Bools, Floats, Ints, spread
 from floorwright.tolerance import COINCIDENT
 
 MANY = 40
@@ -43,15 +43,25 @@ class Measures:
         return np.minimum(self.depth, self.width)
 
 
-def measure(clipped: Clipped) -> Measures:
+def measure(clipped: Clipped, counts: Bools | None = None) -> Measures:
     """Returns the measures of every cut piece that rank it.
 
     Holes count: what is left behind the side of a column is measured against the whole piece round it.
+
+    Args:
+        clipped: the pieces.
+        counts: (edges of the region,) which edges count, None for all. Only what is left behind those is measured, and
+            a piece that none of them cuts measures infinite.
     """
     lines = saw_lines(clipped)
     depth = np.full(len(clipped.index), np.inf)
+    width = piece_widths(clipped)
+    if counts is not None:
+        counted = counts[lines.edge]
+        lines = SawLines(piece=lines.piece[counted], edge=lines.edge[counted], left=lines.left[counted])
+        width[~np.isin(np.arange(len(width)), lines.piece)] = np.inf
     np.minimum.at(depth, lines.piece, lines.left)
-    return Measures(depth=depth, width=piece_widths(clipped))
+    return Measures(depth=depth, width=width)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

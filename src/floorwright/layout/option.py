@@ -52,6 +52,7 @@ class Proof:
         joint: mm; every position was searched, but at this joint only.
         why: why the search stopped, when it is not proved.
         axis: `across`, `along` or `both`.
+        number: which of the layout's aims was searched for, those before it kept; -1 where it was on its own.
         stopped: whether a person stopped the search (Ctrl-C): the program should end once it has said what it has.
     """
 
@@ -63,6 +64,7 @@ class Proof:
     joint: float
     why: str = ""
     axis: str = "both"
+    number: int = -1
     stopped: bool = False
 
     @property
@@ -89,6 +91,9 @@ class Option:
         fragile: whether that brings the worst piece under the limit, or to less than half of what it was.
         refused: why it cannot be laid, empty when it can: what it needs and what there is.
         under: how many pieces are under the limit.
+        figures: what it makes of each of the layout's aims: mm, a count, or for `firm` 1 or 0; None where an aim says
+            nothing of it.
+        lines_up: what lines up with what, as phrases: `a joint on the first line`.
     """
 
     name: str
@@ -104,3 +109,5 @@ class Option:
     fragile: bool
     refused: str
     under: int
+    figures: tuple[float | None, ...] = ()
+    lines_up: tuple[str, ...] = ()

@@ -1,18 +1,17 @@
 """Which positions are tried, and in what order they are recommended.
 
-The order, most weighty first:
+What can be laid comes before what cannot; then the aims decide, in their order (`layout.aims`), and last the name, so
+that the order never hangs on chance. Where a person gives no list of aims:
 
-1. what can be laid before what cannot;
-2. no piece and no thin end under the limit before any; where there is one, the wider worst piece first;
-3. what a hand a little out does not spoil;
-4. the joint as asked before one that is opened, and that by as little as may be;
-5. a joint or a tile on the control lines, before balanced cuts, before a full tile at a wall, before a position that is
+1. no piece and no thin end under the limit before any; where there is one, the wider worst piece first;
+2. what a hand a little out does not spoil;
+3. the joint as asked before one that is opened, and that by as little as may be;
+4. a joint or a tile on the control lines, before balanced cuts, before a full tile at a wall, before a position that is
    only a figure: it is easier to set out and to see;
-6. fewer cut pieces;
-7. the wider worst piece;
-8. by name, so that the order never hangs on chance.
+5. fewer cut pieces;
+6. the wider worst piece.
 
-Walls that are hidden count like any other: small cuts there are mentioned, not excused.
+Walls that are hidden count like any other unless an aim is of the visible ones only.
 """
 
 from collections.abc import Callable, Iterable
@@ -21,8 +20,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from floorwright.geometry.region import Points
+from floorwright.layout.aims import FIRM, loss
 from floorwright.layout.axis import ACROSS, ALONG_FLOOR, Axis, Face, axes_of, wall_faces
 from floorwright.layout.clip import turn
+from floorwright.layout.floor_lines import lines_up
 from floorwright.layout.option import Option
 from floorwright.layout.positions import (
     BALANCED,
@@ -34,7 +35,10 @@ from floorwright.layout.positions import (
     place,
     positions_of,
 )
+from floorwright.layout.reach import figures
 from floorwright.layout.score import Floor, is_fragile, least_sawn, score, shake
+from floorwright.layout.walk import Floats
+from floorwright.layout.weigh import in_order, left_by
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import COINCIDENT, RANK_STEP, TOUCH
 
@@ -186,10 +190,32 @@ def distinct(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[T
     return list(kept.values())
 
 
-def ranked(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried], joint: float) -> list[Tried]:
-    """Returns the options best first, each that can be laid shaken by the setting-out error."""
-    shaken = [_shaken(floor, make_cell, one) for one in tried]
-    return sorted(shaken, key=lambda one: _order(floor, one, joint))
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Ranked:
+    """Options in order.
+
+    Attributes:
+        best_first: those that can be laid, best first, then those that cannot.
+        decided: which of the floor's aims left the first of them alone; -1 where all of them are equal.
+    """
+
+    best_first: tuple[Tried, ...]
+    decided: int
+
+
+def ranked(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried]) -> Ranked:
+    """Returns the options best first, each that can be laid shaken by the setting-out error and weighed."""
+    named = [_weighed(floor, make_cell, _shaken(floor, make_cell, one)) for one in _by_name(tried)]
+    within = [aim.within for aim in floor.aims]
+    best_first: list[Tried] = []
+    decided = -1
+    for refused in (False, True):
+        alike = [one for one in named if bool(one.option.refused) is refused]
+        order = in_order(_losses(floor, alike), within)
+        if alike and not best_first:
+            decided = int(order.decided[0])
+        best_first += [alike[n] for n in order.best_first]
+    return Ranked(best_first=tuple(best_first), decided=decided)
 
 
 def best_of(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried]) -> list[Tried]:
@@ -197,11 +223,36 @@ def best_of(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tr
 
     No more of them are shaken than it takes.
     """
-    laid = [one for one in tried if not one.option.refused]
-    laid.sort(key=lambda one: _order(floor, one, one.option.joint))
-    kept = (one for one in laid if not breaks_limit(one.option, floor.limit))
-    firm = (one for one in kept if not _shaken(floor, make_cell, one).option.fragile)
-    return [next(firm, laid[0])] if laid else []
+    laid = [_weighed(floor, make_cell, one) for one in _by_name(tried) if not one.option.refused]
+    if not laid:
+        return []
+    within = [aim.within for aim in floor.aims]
+    firm = next(n for n, aim in enumerate(floor.aims) if aim.name == FIRM)
+    # Unshaken all of them are firm: what the aims before that one leave, in the order of those after it.
+    kept = [laid[n] for n in left_by(_losses(floor, laid)[:, :firm], within[:firm])]
+    kept = [kept[n] for n in in_order(_losses(floor, kept)[:, firm + 1 :], within[firm + 1 :]).best_first]
+    return [next((one for one in kept if not _shaken(floor, make_cell, one).option.fragile), kept[0])]
+
+
+def _by_name(tried: list[Tried]) -> list[Tried]:
+    """So that what is equal in every aim never hangs on chance."""
+    return sorted(tried, key=lambda one: one.option.name)
+
+
+def _losses(floor: Floor, tried: list[Tried]) -> Floats:
+    table = [[loss(aim, figure) for aim, figure in zip(floor.aims, one.option.figures, strict=True)] for one in tried]
+    return np.array(table, dtype=np.float64).reshape(len(tried), len(floor.aims))
+
+
+def weighed(floor: Floor, cell: UnitCell, option: Option, rank: int) -> Option:
+    """Returns an option with what it makes of each aim, and with what lines up with what."""
+    axes = axes_of(cell, option.placement.angle)
+    up = lines_up(floor.lines, axes, np.array(option.placement.origin), option.walls)
+    return replace(option, figures=figures(floor, cell, option, rank), lines_up=up)
+
+
+def _weighed(floor: Floor, make_cell: Callable[[float], UnitCell], one: Tried) -> Tried:
+    return replace(one, option=weighed(floor, make_cell(one.option.joint), one.option, one.rank))
 
 
 def _shaken(floor: Floor, make_cell: Callable[[float], UnitCell], one: Tried) -> Tried:
@@ -215,21 +266,3 @@ def _shaken(floor: Floor, make_cell: Callable[[float], UnitCell], one: Tried) ->
 def breaks_limit(option: Option, limit: float) -> bool:
     """Returns whether a piece, or the thin end of a cut along a wall, is under the limit."""
     return option.under > 0 or option.worst_thin < limit - RANK_STEP
-
-
-def _order(floor: Floor, one: Tried, joint: float) -> tuple[bool, bool, int, bool, int, int, int, int, str]:
-    option = one.option
-    worst = round(option.worst / RANK_STEP)
-    # Without a limit, the worst piece is all there is to go by.
-    narrow = floor.limit <= 0 or breaks_limit(option, floor.limit)
-    return (
-        bool(option.refused),
-        narrow,
-        -worst if narrow else 0,
-        option.fragile,
-        round(abs(option.joint - joint) / RANK_STEP),
-        one.rank,
-        option.cut,
-        -worst,
-        option.name,
-    )

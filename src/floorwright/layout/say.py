@@ -7,12 +7,13 @@ import numpy as np
 from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.layout.axis import axes_of, wall_faces
+from floorwright.layout.reach import thin_trims
 from floorwright.layout.said import Said, joint_text, text, zone
 from floorwright.layout.say_joints import of_limit, of_offers, of_passed_over
 from floorwright.layout.say_ways import of_ways_out
 from floorwright.layout.score import Floor
 from floorwright.layout.walls import strip_at
-from floorwright.tolerance import LEAST_TRIM, RANK_STEP, STRIP
+from floorwright.tolerance import LEAST_TRIM
 
 
 def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
@@ -172,12 +173,7 @@ def _of_gaps(floor: Floor, said: Said) -> list[Finding]:
 def _of_trims(floor: Floor, said: Said) -> list[Finding]:
     """A strip too thin to saw off a tile, all along a wall or at the fat end of its cut."""
     found = []
-    for wall in said.chosen.walls:
-        least, most = wall.tile - wall.fat, wall.tile - wall.thin
-        all_along = most < LEAST_TRIM - RANK_STEP
-        off = most if all_along else least
-        if not wall.fits or not STRIP < off < LEAST_TRIM - RANK_STEP:
-            continue
+    for wall, off, all_along in thin_trims(said.chosen.walls):
         where = "" if all_along else " at its fat end"
         gap = floor.gap[0] - off
         full = f", or lay full tiles with a gap of {fine_bare(gap, floor.style)} there" if gap > 0 else ""

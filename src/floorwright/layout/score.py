@@ -7,8 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.geometry.region import Points, Region
+from floorwright.layout.aims import Aim
 from floorwright.layout.axis import Axis, axes_of, region_faces, wall_faces
 from floorwright.layout.clip import Clipped, clip, cut_pieces
+from floorwright.layout.floor_lines import FloorLine
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.option import Option, WallCut
 from floorwright.layout.pieces import piece_id
@@ -33,6 +35,10 @@ class Floor:
         shift_sd: mm, how far out the pattern may be laid, one standard deviation.
         turn_sd: radians, how far it may be turned.
         style: how lengths are written.
+        joint: mm, as asked for.
+        angle: radians, of the pattern as asked for.
+        aims: what options are weighed by, in order.
+        lines: that a joint or a tile may lie on.
     """
 
     zone: str
@@ -44,6 +50,10 @@ class Floor:
     shift_sd: float
     turn_sd: float
     style: LengthStyle
+    joint: float = 0.0
+    angle: float = 0.0
+    aims: tuple[Aim, ...] = ()
+    lines: tuple[FloorLine, ...] = ()
 
     @property
     def spare(self) -> float:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from floorwright.draw.sheet import Pack, Sheet
 from floorwright.job.solution import Solution
+from floorwright.sheets.aims import aims_sheet
 from floorwright.sheets.client import client_sheet
 from floorwright.sheets.control import control_sheet
 from floorwright.sheets.courses import courses_sheet
@@ -55,6 +56,7 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
     for layout, cuts in laid:
         yield layout_sheet(solution, layout, cuts)
         yield options_sheet(solution, layout)
+        yield aims_sheet(solution, layout)
         if any(trouble.ways for trouble in layout.troubles):
             yield ways_sheet(solution, layout)
     if solution.snap is not None and pattern_lines(solution.snap):
