@@ -40,6 +40,10 @@ LOOK_PAST: Final = 1e-7
 CHORD: Final = 0.5
 """A polygon that stands for a circle strays from it by no more than this."""
 
+ARC: Final = 0.1
+"""Straight edges that stand for a wall's arc fall short of it by no more than this: a fifth of what a tape is read to,
+and as near as a search is proved (`PROOF`)."""
+
 RANK: Final = 1e-7
 """A network whose weakest direction is this much weaker than its strongest is not fixed in that direction."""
 

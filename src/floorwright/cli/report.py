@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option, WallCut
     from floorwright.survey.adjustment import Residual
+    from floorwright.survey.arcs import WallArc
     from floorwright.units import LengthStyle
 
 NO_ROOM: Final = "The readings do not fix a room yet."
@@ -60,7 +61,26 @@ def survey_text(solution: Solution) -> str:
         ),
     )
     size = f"{area_text(survey.area, style)} wall to wall, {style.text(survey.perimeter, unit=True)} round."
-    return f"{readings}\n\n{corners}\n\n{size}"
+    return "\n\n".join([readings, corners, *([_arcs_text(survey.arcs, style)] if survey.arcs else []), size])
+
+
+def _arcs_text(arcs: tuple[WallArc, ...], style: LengthStyle) -> str:
+    """Returns the walls that are arcs, each with its size and how true that is."""
+    return table(
+        (f"Arc{_unit(style)}", "bows", "chord", "rise", "good to", "radius", "good to"),
+        (
+            (
+                one.wall,
+                one.bows,
+                *(
+                    _finely(value, style)
+                    for value in (one.arc.chord, abs(one.arc.rise), one.sd_rise, one.arc.radius, one.sd_radius)
+                ),
+            )
+            for one in arcs
+        ),
+        left=(0, 1),
+    )
 
 
 def _finely(mm: float, style: LengthStyle) -> str:

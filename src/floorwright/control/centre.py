@@ -5,7 +5,15 @@ from dataclasses import dataclass
 from typing import Final
 
 from floorwright.control.choices import Centre
-from floorwright.control.first import Found, find_opening, find_place, opening_at, wall_angle, wall_middle
+from floorwright.control.first import (
+    Found,
+    find_opening,
+    find_place,
+    opening_angle,
+    opening_at,
+    wall_angle,
+    wall_middle,
+)
 from floorwright.control.sight import Meeting, Point, chord, crossing, longest_chord, room_round, spans, step
 from floorwright.control.visible import centroid, visual_centre
 from floorwright.control.words import fine
@@ -86,7 +94,25 @@ def middle(part: tuple[Meeting, Meeting], through: Point, angle: float) -> Point
 
 def first_chord(room: Room, through: Point, angle: float) -> tuple[Meeting, Meeting] | None:
     """Returns the ends of the part of a line that holds a point, or of its longest part where the point is outside."""
-    return chord(room.outline, through, angle) or longest_chord(room.outline, through, angle)
+    part = chord(room.outline, through, angle) or longest_chord(room.outline, through, angle)
+    return None if part is None else (on_wall(room, part[0]), on_wall(room, part[1]))
+
+
+def on_wall(room: Room, meeting: Meeting) -> Meeting:
+    """Returns a meeting with an edge of a room's outline as one with the wall that the edge is of.
+
+    Along an arc it is measured along the face, between the ends of its edge by their share.
+    """
+    if not room.has_arcs:
+        return meeting
+    wall, start = room.sides[meeting.edge]
+    ring, face = room.outline, room.walls[wall]
+    if not face.bulge:
+        return Meeting(at=meeting.at, edge=wall, along=start + meeting.along)
+    after = (meeting.edge + 1) % len(ring)
+    end = room.sides[after][1] if room.sides[after][0] == wall else room.length(face.name)
+    share = meeting.along / math.dist(ring[meeting.edge], ring[after])
+    return Meeting(at=meeting.at, edge=wall, along=start + share * (end - start))
 
 
 def _find(room: Room, region: Region, first: Found, centre: Centre) -> FoundCentre | Finding:
@@ -154,7 +180,7 @@ def _by_opening(room: Room, first: Found, name: str) -> FoundCentre | Finding:
     """On the line through the middle of a door, square to its wall."""
     opening = find_opening(room, name)
     assert opening is not None
-    base, axis = opening_at(room, opening), wall_angle(room, opening.wall) + math.pi / 2
+    base, axis = opening_at(room, opening), opening_angle(room, opening) + math.pi / 2
     if first.through is None:
         part = first_chord(room, base, axis)
         if part is None:
@@ -194,7 +220,7 @@ def _by_sight(room: Room, region: Region, name: str) -> FoundCentre:
         remedy=f"half way across the room in line with {name} is taken",
         source="our default",
     )
-    base, axis = opening_at(room, opening), wall_angle(room, opening.wall) + math.pi / 2
+    base, axis = opening_at(room, opening), opening_angle(room, opening) + math.pi / 2
     clear = spans(region, base, axis)
     first, last = max(clear, key=lambda span: round((span[1] - span[0]) / STRIP), default=(0.0, 0.0))
     point = step(base, axis, (first + last) / 2)

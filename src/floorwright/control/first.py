@@ -76,10 +76,16 @@ def wall_middle(room: Room, wall: str) -> Point:
 
 def opening_at(room: Room, opening: Opening, share: float = 0.5) -> Point:
     """Returns a point across an opening on the face of its wall, 0 at the side nearer the wall's start, mm."""
-    angle = wall_angle(room, opening.wall)
-    start, _ = room.ends(opening.wall)
-    along = opening.start + share * opening.width
-    return float(start[0]) + along * math.cos(angle), float(start[1]) + along * math.sin(angle)
+    x, y = room.place(opening.wall, opening.start + share * opening.width)
+    return float(x), float(y)
+
+
+def opening_angle(room: Room, opening: Opening) -> float:
+    """Returns the direction across an opening, from the side nearer its wall's start to the other, radians."""
+    if not room.wall(opening.wall).bulge:
+        return wall_angle(room, opening.wall)
+    (ax, ay), (bx, by) = opening_at(room, opening, 0.0), opening_at(room, opening, 1.0)
+    return math.atan2(by - ay, bx - ax)
 
 
 def find_opening(room: Room, name: str) -> Opening | None:
@@ -110,7 +116,7 @@ def _find(room: Room, first: FirstLine, style: LengthStyle) -> Found:
         opening = find_opening(room, first.opening)
         if opening is None:
             raise _ChoiceError(f"no opening {first.opening!r}", _one_of([opening.name for opening in room.openings]))
-        square = wall_angle(room, opening.wall) + math.pi / 2
+        square = opening_angle(room, opening) + math.pi / 2
         return Found(
             angle=direction(square), through=opening_at(room, opening), wall="", how=f"in line with {opening.name}"
         )

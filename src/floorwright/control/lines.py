@@ -44,9 +44,8 @@ def wall_mark(room: Room, meeting: Meeting, at: Point, name: str, *, sd: float, 
 
 
 def wall_length(room: Room, wall: str) -> float:
-    """Returns the length of a wall from corner to corner, mm."""
-    start, end = room.ends(wall)
-    return math.dist(start, end)
+    """Returns the length of a wall from corner to corner along its face, mm."""
+    return room.length(wall)
 
 
 def line_marks(room: Room, through: Point, angle: float, names: tuple[str, str], tools: Tools) -> tuple[Mark, ...]:

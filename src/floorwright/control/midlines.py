@@ -37,8 +37,8 @@ class MidLines:
 
 
 def mid_lines(room: Room) -> MidLines | None:
-    """Returns the mid-lines of a room with four corners, none of them turned in; None for any other room."""
-    if len(room.walls) != 4 or bool(np.any(turns(room.outline) <= 0)):
+    """Returns the mid-lines of a room with four corners, none of them turned in, and straight walls; else None."""
+    if len(room.walls) != 4 or room.has_arcs or bool(np.any(turns(room.corner_ring) <= 0)):
         return None
     middles = [wall_middle(room, wall.name) for wall in room.walls]
     ways = [math.atan2(middles[i][1] - middles[i - 2][1], middles[i][0] - middles[i - 2][0]) for i in range(4)]

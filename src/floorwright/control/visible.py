@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from floorwright.control.first import opening_at, wall_angle
+from floorwright.control.first import opening_angle, opening_at
 from floorwright.control.sight import Point, step
 from floorwright.geometry.measure import area, is_inside
 from floorwright.geometry.region import Points, Region
@@ -30,7 +30,7 @@ def visual_centre(room: Room, region: Region, opening: Opening) -> Point | None:
     the whole door counts for more than floor seen from one side of it. None where the opening is blocked.
     The point may fall outside the room or in an obstacle.
     """
-    inward = wall_angle(room, opening.wall) + math.pi / 2
+    inward = opening_angle(room, opening) + math.pi / 2
     shares = np.linspace(EYE_EDGE, 1 - EYE_EDGE, EYES)
     eyes = [step(opening_at(room, opening, float(share)), inward, EYE_IN) for share in shares]
     seen = [visible_ring(region, eye) for eye in eyes if bool(is_inside(eye, region)[0])]

@@ -17,11 +17,13 @@ CHECK_BAR_LENGTH: Final = {False: 100.0, True: 101.6}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """A polyline. points: floor mm."""
+    """A polyline. points: floor mm; bulges: of the side that starts at each, 0 for a straight one (see
+    `geometry.arc`), or none where all are straight."""
 
     points: tuple[Point, ...]
     pen: Pen
     closed: bool = False
+    bulges: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,10 +39,11 @@ class Curve:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fill:
-    """A filled area. rings: outline then holes, floor mm."""
+    """A filled area. rings: outline then holes, floor mm; bulges: for each ring as for a `Line`, or none."""
 
     rings: tuple[tuple[Point, ...], ...]
     tone: Tone
+    bulges: tuple[tuple[float, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

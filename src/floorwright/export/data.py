@@ -17,12 +17,15 @@ if TYPE_CHECKING:
     from floorwright.findings import Finding
     from floorwright.job.solution import Solution
     from floorwright.survey.adjustment import Residual
+    from floorwright.survey.arcs import WallArc
     from floorwright.survey.booking import Booking
     from floorwright.survey.suspect import Explanation
     from floorwright.survey.take import Reading
 
 SCHEMA: Final = 1
 DECIMALS: Final = 4
+BULGE_DECIMALS: Final = 9
+"""Of the tangent of a quarter of an arc's angle: over a 10 m chord 1e-9 is 1e-5 mm."""
 ARCSEC: Final = 3600.0
 M2: Final = 1e-6
 
@@ -99,6 +102,7 @@ def survey_data(solution: Solution) -> Data:
             explanations=[],
             to_measure=[_to_measure(reading) for reading in solution.survey.to_measure],
             straightness=[],
+            arcs=[],
             corners=[],
             area_m2=None,
             perimeter_mm=None,
@@ -152,12 +156,44 @@ def survey_data(solution: Solution) -> Data:
             }
             for wall in solution.survey.straightness
         ],
+        arcs=[_arc(one) for one in solution.survey.arcs],
         corners=[
             {"name": corner.name, "angle_deg": number(degrees(corner.angle))} for corner in solution.survey.corners
         ],
         area_m2=number(solution.survey.area * M2),
         perimeter_mm=number(solution.survey.perimeter),
     )
+
+
+def _arc(one: WallArc) -> Data:
+    """A wall that is an arc: `rise_mm` is over 0 where it bows out of the room, under 0 where it bows in."""
+    arc = one.arc
+    return {
+        "wall": one.wall,
+        "from": one.start,
+        "to": one.end,
+        "bows": one.bows,
+        "chord_mm": number(arc.chord),
+        "rise_mm": number(arc.rise),
+        "radius_mm": number(arc.radius),
+        "centre_mm": [number(value) for value in arc.centre],
+        "bulge": round(arc.bulge, BULGE_DECIMALS),
+        "length_mm": number(arc.length),
+        "sd_chord_mm": number(one.sd_chord),
+        "sd_rise_mm": number(one.sd_rise),
+        "sd_radius_mm": number(one.sd_radius),
+        "sd_centre_mm": [number(value) for value in one.sd_centre],
+        "readings": [
+            {
+                "key": residual.key,
+                "rise_mm": number(residual.rise),
+                "off_mm": number(residual.off),
+                "sd_mm": number(residual.sd),
+                "standardised": number(residual.standardised),
+            }
+            for residual in one.residuals
+        ],
+    }
 
 
 def _to_measure(reading: Reading) -> Data:

@@ -164,6 +164,12 @@ def _colour(layer: object, ink: str) -> None:
         layer.dxf.true_color = int(text[1:], 16)  # type: ignore[attr-defined]
 
 
+def _bulged(points: Sequence[Point], bulges: Sequence[float]) -> list[tuple[float, float, float]]:
+    """Returns points with the bulge of the side that starts at each, 0 where none is given."""
+    given = (*bulges, *[0.0] * (len(points) - len(bulges)))
+    return [(x, y, bulge) for (x, y), bulge in zip(points, given, strict=True)]
+
+
 class _Writer:
     """One view's items into the model space."""
 
@@ -195,7 +201,9 @@ class _Writer:
     def _line(self, item: Line) -> None:
         points = self._floor(item.points)
         layer = {"layer": LAYERS[item.pen]}
-        if len(points) == 2 and not item.closed:
+        if any(item.bulges):
+            self.model.add_lwpolyline(_bulged(points, item.bulges), format="xyb", close=item.closed, dxfattribs=layer)
+        elif len(points) == 2 and not item.closed:
             self.model.add_line(*points, dxfattribs=layer)
         else:
             self.model.add_lwpolyline(points, close=item.closed, dxfattribs=layer)
@@ -216,7 +224,8 @@ class _Writer:
         hatch = self.model.add_hatch(color=256, dxfattribs={"layer": HATCH_LAYERS[item.tone]})
         hatch.set_pattern_fill(STYLE, color=256, definition=[[lines.angle, (0, 0), step, []]])
         for index, ring in enumerate(item.rings):
-            hatch.paths.add_polyline_path(self._floor(ring), is_closed=True, flags=16 if index else 1)
+            vertices = _bulged(self._floor(ring), item.bulges[index] if item.bulges else ())
+            hatch.paths.add_polyline_path(vertices, is_closed=True, flags=16 if index else 1)
 
     def _dimension(self, item: Dimension) -> None:
         """Adds a dimension that carries our own picture of it: its text is what we print."""

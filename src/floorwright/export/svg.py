@@ -83,7 +83,7 @@ class _Drawing:
     def _draw(self, item: Item) -> None:
         match item:
             case Line():
-                self._go_on(item.pen, _path(map(self.place, item.points), closed=item.closed))
+                self._go_on(item.pen, self._sides(item.points, item.bulges, closed=item.closed))
             case Curve():
                 self._go_on(item.pen, self._arc(item))
             case Fill():
@@ -117,7 +117,26 @@ class _Drawing:
                 self.found.append(_words_svg(part, self.view.height, self.colours))
 
     def _fill(self, item: Fill) -> None:
-        self._go_on(item.tone, "".join(_path(map(self.place, ring), closed=True) for ring in item.rings))
+        bulges = item.bulges or ((),) * len(item.rings)
+        rings = zip(item.rings, bulges, strict=True)
+        self._go_on(item.tone, "".join(self._sides(ring, bulge, closed=True) for ring, bulge in rings))
+
+    def _sides(self, points: tuple[Point, ...], bulges: tuple[float, ...], *, closed: bool) -> str:
+        """Returns a path of straight sides and true arcs."""
+        if not any(bulges):
+            return _path(map(self.place, points), closed=closed)
+        placed = [self.place(point) for point in points]
+        ends = [*placed[1:], placed[0]] if closed else placed[1:]
+        path = f"M{_n(placed[0][0])} {_n(placed[0][1])}"
+        # Of an open line the last point starts no side.
+        for start, (x, y), bulge in zip(placed, ends, bulges, strict=False):
+            if not bulge:
+                path += f"L{_n(x)} {_n(y)}"
+                continue
+            radius = _n(math.dist(start, (x, y)) / 4 * (1 / abs(bulge) + abs(bulge)))
+            # y runs down here, so what is anticlockwise on the floor is drawn with the sweep flag 0.
+            path += f"A{radius} {radius} 0 {int(abs(bulge) > 1)} {int(bulge < 0)} {_n(x)} {_n(y)}"
+        return path + ("Z" if closed else "")
 
     def _go_on(self, ink: Pen | Tone, path: str) -> None:
         """Adds a path to the run of its pen or tone, or begins one."""

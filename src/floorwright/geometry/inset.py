@@ -1,16 +1,19 @@
 """The part of a region that keeps its distance from every edge, each edge with a distance of its own."""
 
-import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from floorwright.errors import FloorwrightValueError
+from floorwright.geometry.inset_arcs import moved_outline
 from floorwright.geometry.measure import area, is_inside_ring, is_simple, ring_gap
-from floorwright.geometry.region import Points, Region
+from floorwright.geometry.mitre import mitre
+from floorwright.geometry.region import Circle, Points, Region
+from floorwright.geometry.restore import Outline, flattened, restored_region, with_even_edges
 from floorwright.geometry.subtract import subtract
-from floorwright.tolerance import ALONG, COINCIDENT, PARALLEL, SLIVER_AREA
+from floorwright.tolerance import COINCIDENT, SLIVER_AREA
 
 
 def inset(region: Region, gaps: Mapping[str, float] | float) -> Region:
@@ -19,6 +22,8 @@ def inset(region: Region, gaps: Mapping[str, float] | float) -> Region:
     Edges keep their names; one that vanishes is dropped. Holes grow: the gap runs round an obstacle too. Two walls with
     different gaps meet in a step, square to the wider one, where they run on within 5 degrees (`tolerance.ALONG`) of
     straight (their mitre would be metres away) or turn in so gently that a mitre would reach into the wider gap.
+
+    An edge that stands for an arc is moved to the concentric arc, and new edges stand for that.
 
     Edges are moved directly where each keeps its direction and nothing meets. Where an edge vanishes or a hole reaches
     a wall, the strips along the edges are cut off the region instead; both give the same shape.
@@ -49,8 +54,44 @@ def inset_parts(region: Region, gaps: Mapping[str, float] | float) -> tuple[Regi
     Args and edge cases as for `inset`; parts under `tolerance.SLIVER_AREA` are dropped.
     """
     widths = [_widths(names, gaps) for names in region.edges]
-    moved = _moved(region, widths)
-    return (moved,) if moved is not None else subtract(region, _strips(region, widths))
+    if not region.circles:
+        moved = _moved(region, widths)
+        return (moved,) if moved is not None else subtract(region, _strips(region, widths))
+    circles = _concentric(region.circles, gaps)
+    outlines = [
+        moved_outline(ring, region.circles, circles, _widths([name or "" for name in ring.names], gaps))
+        for ring in restored_region(region)
+    ]
+    whole = _as_region([ring for ring in outlines if ring is not None], circles)
+    if None not in outlines and _is_sound(whole):
+        return (whole,)
+    parts = subtract(region, _strips(region, widths))
+    return tuple(with_even_edges(replace(part, circles=circles)) for part in parts)
+
+
+def _as_region(outlines: Sequence[Outline], circles: Mapping[str, Circle]) -> Region:
+    flat = [flattened(outline) for outline in outlines]
+    return Region(
+        rings=tuple(points for points, _ in flat),
+        edges=tuple(tuple(name or "" for name in names) for _, names in flat),
+        circles=circles,
+    )
+
+
+def _is_sound(region: Region) -> bool:
+    """Whether rings that were moved still make a region: each simple, the outer one with an area, the holes in it."""
+    return all(map(is_simple, region.rings)) and area(region.rings[0]) > SLIVER_AREA and _are_apart(region.rings)
+
+
+def _concentric(circles: Mapping[str, Circle], gaps: Mapping[str, float] | float) -> dict[str, Circle]:
+    """The circles moved in: one that the region lies in shrinks, one that it lies about grows."""
+    moved = {}
+    for name, circle in circles.items():
+        gap = gaps.get(name, 0.0) if isinstance(gaps, Mapping) else gaps
+        radius = circle.radius - gap if circle.hollow else circle.radius + gap
+        if radius > COINCIDENT:
+            moved[name] = replace(circle, radius=radius)
+    return moved
 
 
 def _widths(names: Sequence[str], gaps: Mapping[str, float] | float) -> NDArray[np.float64]:
@@ -76,39 +117,11 @@ def _frame(ring: Points) -> tuple[Points, Points]:
     return along, np.column_stack([-along[:, 1], along[:, 0]])
 
 
-def _mitre(corner: Points, d: Points, n: Points, widths: tuple[float, float]) -> list[tuple[float, float]]:
-    """Where the moved edges before and after a corner meet: one point, or two where they meet in a step.
-
-    Args:
-        corner: (2,) mm.
-        d, n: (2, 2), directions and normals of the edge before and the edge after.
-        widths: their gaps, mm.
-    """
-    before, after = widths
-    sine = float(d[0, 0] * d[1, 1] - d[0, 1] * d[1, 0])
-    cosine = float(d[0] @ d[1])
-    if before == after and (cosine > 0.0 or abs(sine) > PARALLEL):
-        # Also exact where the edges run straight on.
-        return _pairs(corner + before / (1.0 + cosine) * (n[0] + n[1]))
-    # Round a corner that turns in, a mitre behind the foot of the wider gap would let the floor into that gap.
-    eats_gap = sine < 0.0 and min(widths) < max(widths) * cosine
-    if eats_gap or abs(math.atan2(sine, cosine)) < ALONG:
-        wide = 0 if before > after else 1
-        return _pairs(*(corner + widths[i] / float(n[i] @ n[wide]) * n[wide] for i in (0, 1)))
-    if abs(sine) <= PARALLEL:
-        raise FloorwrightValueError("a region that turns straight back on itself")
-    return _pairs(corner + (before * d[1] - after * d[0]) / sine)
-
-
-def _pairs(*points: Points) -> list[tuple[float, float]]:
-    return [(float(x), float(y)) for x, y in points]
-
-
 def _corners(ring: Points, widths: NDArray[np.float64]) -> list[list[tuple[float, float]]]:
     """For every point of a ring, where the moved edges on both sides of it meet."""
     d, n = _frame(ring)
     pairs = [(i - 1, i) for i in range(len(ring))]
-    return [_mitre(ring[i], d[[h, i]], n[[h, i]], (float(widths[h]), float(widths[i]))) for h, i in pairs]
+    return [mitre(ring[i], d[[h, i]], n[[h, i]], (float(widths[h]), float(widths[i]))) for h, i in pairs]
 
 
 def _moved(region: Region, widths: Sequence[NDArray[np.float64]]) -> Region | None:

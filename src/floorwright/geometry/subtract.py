@@ -1,6 +1,7 @@
 """A region less named rings, with a name for every edge of what is left."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -38,8 +39,8 @@ class NamedEdges:
 def subtract(region: Region, pieces: Sequence[tuple[Points, Sequence[str]]]) -> tuple[Region, ...]:
     """Returns the parts that are left of a region, largest first; none where nothing is.
 
-    Every edge of a part lies on an edge of the region or of a piece, and carries its name. Leavings under
-    `tolerance.SLIVER_AREA` are dropped.
+    Every edge of a part lies on an edge of the region or of a piece, and carries its name; circles are the region's.
+    Leavings under `tolerance.SLIVER_AREA` are dropped.
 
     Args:
         region: what is cut.
@@ -56,7 +57,7 @@ def subtract(region: Region, pieces: Sequence[tuple[Points, Sequence[str]]]) -> 
     left = shapely.difference(whole, taken)
     parts = [part for part in _polygons(left) if part.area > SLIVER_AREA]
     parts.sort(key=lambda part: (-round(part.area / SLIVER_AREA), part.bounds))
-    return tuple(_named(part, edges) for part in parts)
+    return tuple(replace(_named(part, edges), circles=region.circles) for part in parts)
 
 
 def _together(shapes: list[BaseGeometry]) -> BaseGeometry:

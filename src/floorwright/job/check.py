@@ -24,7 +24,11 @@ FIRST_LINE_NEEDS: Final[Needs] = {"mid-points": ("walls",), "opening": ("opening
 FIRST_LINE_MAY: Final[Needs] = {**FIRST_LINE_NEEDS, "parallel": ("wall",)}
 CENTRE_NEEDS: Final[Needs] = {"opening": ("opening",), "point": ("x", "y")}
 CENTRE_MAY: Final[Needs] = {**CENTRE_NEEDS, "mid-point": ("wall",), "visual": ("opening",)}
-OBSTACLE_NEEDS: Final[Needs] = {"column": ("length", "width"), "pipe": ("diameter",)}
+OBSTACLE_NEEDS: Final[Needs] = {
+    "column": ("length", "width"),
+    "round column": ("diameter",),
+    "pipe": ("diameter",),
+}
 PATTERN_MAY: Final[Needs] = {"brick bond": ("fraction",)}
 
 UNLIKE: Final = 0.05

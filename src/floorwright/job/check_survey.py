@@ -6,6 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.findings import Severity
+from floorwright.job.check_arcs import check_arcs
 from floorwright.job.fields import ends
 from floorwright.job.misfit import quoted, value_at
 from floorwright.job.problem import Problem, did_you_mean
@@ -46,6 +47,7 @@ def check_survey(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
     yield from _straight(survey, points)
     yield from _angles(survey, points, corners)
     yield from _offsets(survey, points, original)
+    yield from check_arcs(survey, points, _known_walls(survey, original), original)
 
 
 def _outline(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
@@ -200,13 +202,7 @@ def _angles(survey: Survey, points: Known, corners: Known) -> Iterator[Problem]:
 
 def _offsets(survey: Survey, points: Known, original: dict[str, Any]) -> Iterator[Problem]:
     ends_of = walls_of(survey)
-    walls = Known(
-        code="job-unknown-wall",
-        what="a wall",
-        names=list(ends_of),
-        also={f"{start}-{end}" for wall in ends_of.values() for start, end in (wall, wall[::-1])},
-        left_out=set(value_at(original, ("survey", "walls")) or ()),
-    )
+    walls = _known_walls(survey, original)
     for i, offset in enumerate(survey.offsets):
         path: Path = ("survey", "offsets", i)
         yield from points.check((*path, "point"), offset.point, path)
@@ -241,6 +237,17 @@ def _offsets(survey: Survey, points: Known, original: dict[str, Any]) -> Iterato
             )
         if line and len({offset.point, *line}) < 3:
             yield _twice((*path, "point"), f"{offset.point} from {'-'.join(line)}", path)
+
+
+def _known_walls(survey: Survey, original: dict[str, Any]) -> Known:
+    ends_of = walls_of(survey)
+    return Known(
+        code="job-unknown-wall",
+        what="a wall",
+        names=list(ends_of),
+        also={f"{start}-{end}" for wall in ends_of.values() for start, end in (wall, wall[::-1])},
+        left_out=set(value_at(original, ("survey", "walls")) or ()),
+    )
 
 
 def _twice(path: Path, found: str, drop: Path) -> Problem:

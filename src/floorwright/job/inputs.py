@@ -10,7 +10,7 @@ from floorwright.control.choices import Centre, FirstLine, Tools
 from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity, has_error
 from floorwright.geometry.inset import inset
-from floorwright.geometry.measure import distance
+from floorwright.job.arcs import booked_arcs
 from floorwright.job.fields import ends
 from floorwright.job.observations import observations
 from floorwright.layout.aims import COUNTS, LIMITED, Aim
@@ -49,6 +49,7 @@ def survey(job: Job) -> dict[str, Any]:
         "wall_names": {name: ends(pair) for name, pair in booked.walls.items()},
         "hidden": frozenset(job.aims.hidden),
         "datum": datum,
+        "arcs": booked_arcs(booked),
     }
 
 
@@ -73,7 +74,7 @@ def _opening(opening: model.Opening, bare: Room) -> Opening:
     wall = bare.wall(opening.wall)
     start = opening.offset
     if opening.start == wall.end:
-        start = distance(*bare.ends(wall.name)) - opening.offset - opening.width
+        start = bare.length(wall.name) - opening.offset - opening.width
     return Opening(name=opening.name, wall=wall.name, start=start, width=opening.width, reveal=opening.reveal)
 
 
@@ -85,8 +86,8 @@ def _obstacle(obstacle: model.Obstacle, bare: Room) -> Obstacle:
         "along": obstacle.along,
         "out": obstacle.out,
     }
-    if obstacle.kind == "pipe":
-        return pipe(bare, diameter=obstacle.diameter or 0.0, **place)
+    if obstacle.kind != "column":
+        return pipe(bare, diameter=obstacle.diameter or 0.0, kind=obstacle.kind, **place)
     return column(bare, length=obstacle.length or 0.0, width=obstacle.width or 0.0, **place)
 
 

@@ -131,6 +131,26 @@ class OffsetReading(Table):
     give, and along a hundredth of `out` more, for squaring it by eye."""
 
 
+class ArcWall(Table):
+    """A wall that is an arc from one of its corners to the other; the distance between them is its chord."""
+
+    wall: Name
+    """The wall."""
+    bows: Literal["out", "in"] | None = None
+    """Out of the room or into it. Without it out, or as its points say."""
+    rise: Readings | None = None
+    """The greatest offset from a string between the corners; a list where it was read more than once."""
+    radius: Readings | None = None
+    """The radius, where it is known or could be read from the centre."""
+    over_half: Flag = False
+    """With `radius`: whether it is more than half a circle."""
+    points: tuple[CornerName, ...] = Field(default=(), max_length=100)
+    """Points on the arc, each fixed by readings of its own; with several the best circle is taken."""
+    within: Measure | None = None
+    """How true the rise and the radius were read, and how near the points lie to the arc: one standard deviation.
+    Without it what the tape's class and your reading give."""
+
+
 class Survey(Table):
     """What was measured of the room."""
 
@@ -156,6 +176,8 @@ class Survey(Table):
     """Angles read."""
     offsets: tuple[OffsetReading, ...] = Field(default=(), max_length=1000)
     """Points measured square from a wall or a string."""
+    arcs: tuple[ArcWall, ...] = Field(default=(), max_length=200)
+    """Walls that are arcs."""
     coordinates: FileName | None = None
     """A CSV file beside this one, with name, east and north of each point; without an `outline` its points are the
     corners, in their order."""
@@ -193,22 +215,22 @@ class Obstacle(Table):
 
     name: Name
     """What it is called on the sheets."""
-    kind: Literal["column", "pipe"]
+    kind: Literal["column", "round column", "pipe"]
     """What it is."""
     wall: Name
     """The wall it is measured from."""
     start: CornerName = Field(alias="from")
     """The corner that `along` is measured from."""
     along: Length
-    """Along the wall: to the near side of a column, to the centre of a pipe."""
+    """Along the wall: to the near side of a column, to the centre of a round one or a pipe."""
     out: Length
-    """Out from the wall: to the near side of a column, to the centre of a pipe."""
+    """Out from the wall: to the near side of a column, to the centre of a round one or a pipe."""
     length: Measure | None = None
     """Of a column, along the wall."""
     width: Measure | None = None
     """Of a column, out from the wall."""
     diameter: Measure | None = None
-    """Of a pipe."""
+    """Of a round column or a pipe."""
 
 
 class FirstLine(Table):

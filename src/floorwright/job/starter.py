@@ -60,6 +60,12 @@ B-D = 4529
 # out = 2960
 # within = 10               # how true both are; squared by eye it is not much
 
+# A wall that is an arc, by how far it stands off a string between its corners at the most:
+# [[survey.arcs]]
+# wall = "window"
+# bows = "out"              # out of the room, or in
+# rise = 412                # or radius = 2430, or points = ["P"] on it with readings of their own
+
 [[openings]]
 name = "door"
 wall = "door wall"
@@ -70,7 +76,7 @@ reveal = 20                 # how far the floor runs in, to under the closed doo
 
 # [[obstacles]]
 # name = "soil pipe"
-# kind = "pipe"             # or "column", with length and width
+# kind = "pipe"             # or "round column", or "column" with length and width
 # wall = "left"
 # from = "D"
 # along = 150               # to the centre of a pipe, to the near side of a column
@@ -178,6 +184,12 @@ B-D = "14ft 10 3/8in"
 # out = "9ft 8 1/2in"
 # within = "3/8in"          # how true both are; squared by eye it is not much
 
+# A wall that is an arc, by how far it stands off a string between its corners at the most:
+# [[survey.arcs]]
+# wall = "window"
+# bows = "out"              # out of the room, or in
+# rise = "1ft 4 1/4in"      # or radius = "8ft", or points = ["P"] on it with readings of their own
+
 [[openings]]
 name = "door"
 wall = "door wall"
@@ -188,7 +200,7 @@ reveal = "7/8in"            # how far the floor runs in, to under the closed doo
 
 # [[obstacles]]
 # name = "drain pipe"
-# kind = "pipe"             # or "column", with length and width
+# kind = "pipe"             # or "round column", or "column" with length and width
 # wall = "left"
 # from = "D"
 # along = "6in"             # to the center of a pipe, to the near side of a column

@@ -42,7 +42,8 @@ def call_by_own_names(data: dict[str, Any], survey: Survey) -> None:
     walls = list(walls_of(survey))
     if first_line["by"] == "parallel" and walls:
         first_line.setdefault("wall", walls[0])
-    for table in (*data.get("openings", ()), *data.get("obstacles", ()), first_line, control.get("centre", {})):
+    arcs = data.get("survey", {}).get("arcs", ())
+    for table in (*data.get("openings", ()), *data.get("obstacles", ()), *arcs, first_line, control.get("centre", {})):
         rename(table, "wall")
     aims = data.get("aims", {})
     listed = [(first_line, "walls"), (aims, "hidden"), *((aim, "walls") for aim in aims.get("order", ()))]

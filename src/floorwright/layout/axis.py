@@ -13,6 +13,7 @@ from typing import Final, TypeAlias
 import numpy as np
 
 from floorwright.geometry.region import Points, Region
+from floorwright.geometry.restore import on_circle
 from floorwright.layout.walk import Floats
 from floorwright.pattern.cell import UnitCell
 from floorwright.plan.room import Room
@@ -121,10 +122,13 @@ def axes_of(cell: UnitCell, angle: float) -> tuple[Axis, ...]:
 def wall_faces(room: Room, axis: Axis, gap: float) -> tuple[Face, ...]:
     """Returns the walls of a room that run square to the axis, reaching to their own corners less the gap.
 
-    A wall that reaches more than half a tile farther at one end than at the other runs across the rows.
+    A wall that reaches more than half a tile farther at one end than at the other runs across the rows, and of an arc
+    no two ends tell the cut.
     """
     faces = []
     for wall in room.walls:
+        if wall.bulge:
+            continue
         start, end = room.ends(wall.name)
         face = _face(wall.name, start, end, axis, gap)
         if face is not None:
@@ -133,10 +137,14 @@ def wall_faces(room: Room, axis: Axis, gap: float) -> tuple[Face, ...]:
 
 
 def region_faces(region: Region, axis: Axis) -> tuple[Face, ...]:
-    """Returns the edges of a region that run square to the axis and are longer than a joint."""
+    """Returns the edges of a region that run square to the axis and are longer than a joint, none that stand for an
+    arc: a tile's row leaves it as soon as it meets it."""
     faces = []
     for ring, names in zip(region.rings, region.edges, strict=True):
         for start, end, name in zip(ring, np.roll(ring, -1, axis=0), names, strict=True):
+            circle = region.circles.get(name)
+            if circle is not None and on_circle(start, end, circle):
+                continue
             face = _face(name, start, end, axis, 0.0)
             if face is not None and face.length > axis.joint + STRIP:
                 faces.append(face)

@@ -5,7 +5,7 @@ from itertools import combinations
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity, has_error
-from floorwright.geometry.measure import distance, is_inside_ring, ring_gap
+from floorwright.geometry.measure import is_inside_ring, ring_gap
 from floorwright.plan.floor import floor_region
 from floorwright.plan.room import Obstacle, Opening, Room
 from floorwright.tolerance import COINCIDENT, STRIP
@@ -38,8 +38,7 @@ def _floor(room: Room) -> Iterator[Finding]:
 
 def _openings(room: Room, style: LengthStyle) -> Iterator[Finding]:
     for opening in room.openings:
-        start, end = room.ends(opening.wall)
-        length = distance(start, end)
+        length = room.length(opening.wall)
         past = opening.start + opening.width - length
         if opening.start < -COINCIDENT or past > COINCIDENT:
             yield Finding(

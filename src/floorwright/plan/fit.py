@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from floorwright.findings import Finding, Severity
-from floorwright.geometry.measure import distance
 from floorwright.plan.room import Opening, Room
 from floorwright.tolerance import AT_CORNER
 from floorwright.units import LengthStyle
@@ -21,7 +20,7 @@ def fit_openings(room: Room, style: LengthStyle) -> tuple[Room, tuple[Finding, .
 
 
 def _fitted(room: Room, opening: Opening) -> Opening:
-    length = distance(*room.ends(opening.wall))
+    length = room.length(opening.wall)
     before, past = _over(room, opening)
     if max(before, past) <= 0.0 or max(before, past) > AT_CORNER:
         return opening
@@ -32,7 +31,7 @@ def _fitted(room: Room, opening: Opening) -> Opening:
 
 def _over(room: Room, opening: Opening) -> tuple[float, float]:
     """How far an opening runs past the start and the end of its wall, mm; negative where it does not."""
-    return -opening.start, opening.start + opening.width - distance(*room.ends(opening.wall))
+    return -opening.start, opening.start + opening.width - room.length(opening.wall)
 
 
 def _moved(room: Room, fitted: tuple[Opening, ...], style: LengthStyle) -> Iterator[Finding]:

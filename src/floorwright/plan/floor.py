@@ -1,13 +1,16 @@
 """The floor of a room, wall to wall: into the door reveals, round the obstacles."""
 
+import math
+
 import numpy as np
 
 from floorwright.errors import FloorwrightValueError
+from floorwright.geometry.arc import Arc, flat
 from floorwright.geometry.measure import is_inside_ring, is_simple, ring_gap
-from floorwright.geometry.region import Points, Region
+from floorwright.geometry.region import Circle, Points, Region
 from floorwright.geometry.subtract import subtract
 from floorwright.plan.room import Obstacle, Opening, Room
-from floorwright.tolerance import COINCIDENT, STRIP
+from floorwright.tolerance import ARC, COINCIDENT, STRIP
 
 PAST = 1.0
 """Mm by which what stands against a wall is carried on past it before it is cut out of the floor."""
@@ -16,9 +19,10 @@ PAST = 1.0
 def floor_region(room: Room) -> Region:
     """Returns the floor of a room wall to wall, mm, with a name on every edge.
 
-    Edges of the walls carry the walls' names. An opening with a reveal adds a rectangle of its width and reveal beyond
-    the face of its wall, with the edges `<name> reveal right`, `<name> threshold` and `<name> reveal left` (left and
-    right as seen from the room); the wall's name stays on what is left of it on both sides. An obstacle that stands
+    Edges of the walls carry the walls' names; straight edges stand for arcs, within `tolerance.ARC` and never past the
+    wall, and the region's `circles` say for which. An opening with a reveal adds a rectangle of its width and reveal
+    beyond the face of its wall, with the edges `<name> reveal right`, `<name> threshold` and `<name> reveal left` (left
+    and right as seen from the room); the wall's name stays on what is left of it on both sides. An obstacle that stands
     clear is a hole whose edges all carry its name; one that touches a wall or another obstacle is cut out of the floor.
 
     Raises:
@@ -28,11 +32,15 @@ def floor_region(room: Room) -> Region:
     outer, names = _outline_with_reveals(room)
     if not is_simple(outer):
         raise FloorwrightValueError(f"the outline of {room.name} and its reveals cross")
-    floor = Region(rings=(outer,), edges=(names,))
+    circles = {wall.name: arc.circle for wall in room.walls if (arc := room.arc(wall.name))}
+    for obstacle in room.obstacles:
+        if obstacle.radius is not None:
+            circles[obstacle.name] = Circle(centre=obstacle.centre, radius=obstacle.radius, hollow=False)
+    floor = Region(rings=(outer,), edges=(names,), circles=circles)
     if _all_clear(outer, room.obstacles):
         holes = tuple(obstacle.outline[::-1].copy() for obstacle in room.obstacles)
         around = tuple((obstacle.name,) * len(obstacle.outline) for obstacle in room.obstacles)
-        return Region(rings=(outer, *holes), edges=(names, *around))
+        return Region(rings=(outer, *holes), edges=(names, *around), circles=circles)
     pieces = [(_past_walls(obstacle.outline, outer), (obstacle.name,) * len(obstacle.outline))
               for obstacle in room.obstacles]  # fmt: skip
     parts = subtract(floor, pieces)
@@ -45,22 +53,35 @@ def _outline_with_reveals(room: Room) -> tuple[Points, tuple[str, ...]]:
     points: list[Points] = []
     names: list[str] = []
     for wall in room.walls:
-        start, end = room.ends(wall.name)
-        length = float(np.hypot(*(end - start)))
-        along = (end - start) / length
-        outward = np.array([along[1], -along[0]])
-        points.append(start)
-        names.append(wall.name)
+        length = room.length(wall.name)
+        at = 0.0
         for opening in _with_reveal(room, wall.name):
-            near = start + opening.start * along
-            far = near + opening.width * along
-            if opening.start < -COINCIDENT or opening.start + opening.width > length + COINCIDENT:
+            far = opening.start + opening.width
+            if opening.start < -COINCIDENT or far > length + COINCIDENT:
                 raise FloorwrightValueError(f"{opening.name} runs past wall {wall.name}")
-            step = opening.reveal * outward
-            points += [near, near + step, far + step, far]
+            _add(points, names, _face(room, wall.name, at, opening.start), wall.name)
+            near, beyond = room.place(wall.name, opening.start), room.place(wall.name, far)
+            across = (beyond - near) / math.dist(beyond, near)
+            step = opening.reveal * np.array([across[1], -across[0]])
+            points += [near, near + step, beyond + step]
             names += [f"{opening.name} reveal right", f"{opening.name} threshold", f"{opening.name} reveal left"]
-            names.append(wall.name)
+            at = far
+        _add(points, names, _face(room, wall.name, at, length), wall.name)
     return _without_repeats(np.array(points), names)
+
+
+def _face(room: Room, wall: str, start: float, end: float) -> Points:
+    """The face of a part of a wall, without its end, (n, 2) mm."""
+    arc = room.arc(wall)
+    if arc is None or end - start <= COINCIDENT:
+        return room.place(wall, start)[None]
+    part = Arc(start=arc.at(start), end=arc.at(end), bulge=math.tan((end - start) / arc.length * arc.sweep / 4.0))
+    return flat(part, ARC)
+
+
+def _add(points: list[Points], names: list[str], face: Points, name: str) -> None:
+    points.extend(face)
+    names.extend([name] * len(face))
 
 
 def _with_reveal(room: Room, wall: str) -> list[Opening]:

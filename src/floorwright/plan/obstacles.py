@@ -18,7 +18,7 @@ def column(
     Args:
         room: that it stands in.
         name: of the column.
-        wall: that it is measured from.
+        wall: that it is measured from; of an arc the line between its corners.
         start: the corner of that wall where the tape's zero is held.
         along: mm along the wall from there to the near side.
         out: mm from the wall's face to the near side, into the room; 0 for a column built on to the wall.
@@ -40,24 +40,27 @@ def column(
     return Obstacle(name=name, kind="column", outline=ring, centre=(float(x), float(y)))
 
 
-def pipe(room: Room, *, name: str, wall: str, start: str, along: float, out: float, diameter: float) -> Obstacle:
-    """Returns a round obstacle, flattened by `circle`.
+def pipe(
+    room: Room, *, name: str, wall: str, start: str, along: float, out: float, diameter: float, kind: str = "pipe"
+) -> Obstacle:
+    """Returns a round obstacle, flattened by `circle`: a pipe or a round column.
 
     Args:
         room, name, wall, start: as for `column`.
         along: mm along the wall from the corner to the centre.
         out: mm from the wall's face to the centre.
         diameter: mm, over zero.
+        kind: `pipe` or `round column`.
 
     Raises:
         FloorwrightValueError: `start` is no corner of the wall, or the diameter is not over zero.
     """
     if diameter <= 0.0:
-        raise FloorwrightValueError(f"{name}: a pipe needs a diameter over zero")
+        raise FloorwrightValueError(f"{name}: a {kind} needs a diameter over zero")
     zero, along_wall, into_room = _frame(room, wall, start)
     x, y = (float(value) for value in zero + along * along_wall + out * into_room)
     outline = circle((x, y), diameter / 2)
-    return Obstacle(name=name, kind="pipe", outline=outline, centre=(x, y), radius=diameter / 2)
+    return Obstacle(name=name, kind=kind, outline=outline, centre=(x, y), radius=diameter / 2)
 
 
 def circle(centre: tuple[float, float], radius: float) -> Points:

@@ -1,10 +1,16 @@
 """The nouns of a plan. All in the floor frame: mm, x right, y up."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
+from floorwright.geometry.arc import Arc, flat
 from floorwright.geometry.region import Points
+from floorwright.tolerance import ARC
+
+Side = tuple[int, float]
+"""Index of a wall, and mm along it at which an edge of the flattened outline starts."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,18 +34,21 @@ class Corner:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wall:
-    """A straight wall from one corner to the next, the room on its left.
+    """A wall from one corner to the next, the room on its left.
 
     Attributes:
         name: as the person calls it (`S`), or `start-end` when they gave no name.
         start, end: names of its corners, in the anticlockwise order of the outline.
         hidden: furnished or behind units, so that a taper or a small cut there is seen by nobody.
+        bulge: of a wall that is an arc (see `geometry.arc`): over 0 where it bows out of the room, under 0 where it
+            bows in; 0 for a straight one.
     """
 
     name: str
     start: str
     end: str
     hidden: bool = False
+    bulge: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +58,8 @@ class Opening:
     Attributes:
         name: as the person calls it.
         wall: name of its wall.
-        start: mm along the wall from the wall's start corner to the near side of the opening.
-        width: mm.
+        start: mm along the face of the wall from its start corner to the near side of the opening.
+        width: mm, of a wall that is an arc along its face as well.
         reveal: mm by which the floor runs into the opening, to under the closed door; 0 stops at the wall's face.
     """
 
@@ -67,8 +76,8 @@ class Obstacle:
 
     Attributes:
         name: as the person calls it.
-        kind: `column` or `pipe`.
-        outline: (n, 2) mm, anticlockwise. A round one is flattened inside a chord tolerance (see `plan.obstacles`).
+        kind: `column`, `round column` or `pipe`.
+        outline: (n, 2) mm, anticlockwise. A round one is flattened about the circle (see `plan.obstacles`).
         centre: mm.
         radius: of a round one, else None.
     """
@@ -99,8 +108,39 @@ class Room:
 
     @property
     def outline(self) -> Points:
-        """(n, 2) mm, anticlockwise, wall to wall, without reveals."""
+        """(n, 2) mm, anticlockwise, wall to wall, without reveals.
+
+        Straight edges stand for walls that are arcs, within `tolerance.ARC` and never past the wall; `sides` says which
+        edge is of which wall.
+        """
+        if not self.has_arcs:
+            return self.corner_ring
+        return np.vstack([self._flat(wall) for wall in self.walls])
+
+    @property
+    def corner_ring(self) -> Points:
+        """(n, 2) mm, the corners alone."""
         return np.array([(corner.x, corner.y) for corner in self.corners], dtype=np.float64)
+
+    @property
+    def has_arcs(self) -> bool:
+        """Whether any wall is an arc."""
+        return any(wall.bulge for wall in self.walls)
+
+    @property
+    def sides(self) -> tuple[Side, ...]:
+        """Of each edge of the outline its wall, and how far along that it starts."""
+        found: list[Side] = []
+        for n, wall in enumerate(self.walls):
+            count = len(self._flat(wall))
+            # Edges of one arc are even, but for halves at both ends of one that bows in.
+            shares = np.arange(count) / count if wall.bulge >= 0.0 else (np.arange(count) - 0.5) / (count - 1)
+            found += [(n, float(share) * self.length(wall.name)) for share in np.maximum(shares, 0.0)]
+        return tuple(found)
+
+    def _flat(self, wall: Wall) -> Points:
+        arc = self.arc(wall.name)
+        return self.ends(wall.name)[0][None] if arc is None else flat(arc, ARC)
 
     def corner(self, name: str) -> Corner:
         """Returns the corner of that name; KeyError if there is none."""
@@ -115,3 +155,24 @@ class Room:
         found = self.wall(wall)
         start, end = self.corner(found.start), self.corner(found.end)
         return np.array([start.x, start.y]), np.array([end.x, end.y])
+
+    def arc(self, wall: str) -> Arc | None:
+        """Returns the arc that a wall is, from its start to its end; None for a straight one."""
+        found = self.wall(wall)
+        if not found.bulge:
+            return None
+        start, end = self.corner(found.start), self.corner(found.end)
+        return Arc(start=(start.x, start.y), end=(end.x, end.y), bulge=found.bulge)
+
+    def length(self, wall: str) -> float:
+        """Returns the length of a wall, mm, along its face."""
+        arc = self.arc(wall)
+        return math.dist(*self.ends(wall)) if arc is None else arc.length
+
+    def place(self, wall: str, along: float) -> Points:
+        """Returns the point so many mm along the face of a wall from its start, (2,) mm."""
+        arc = self.arc(wall)
+        if arc is not None:
+            return np.array(arc.at(along))
+        start, end = self.ends(wall)
+        return np.asarray(start + along / math.dist(start, end) * (end - start))

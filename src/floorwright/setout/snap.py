@@ -7,6 +7,7 @@ from typing import Final
 
 import numpy as np
 
+from floorwright.control.centre import on_wall
 from floorwright.control.control import Control, ControlLine, Mark
 from floorwright.control.lines import in_corner, wall_mark
 from floorwright.control.sight import Point, meetings, spans, step, unit
@@ -182,7 +183,7 @@ def _marks(room: Room, name: str, place: float, family: _Family, way: int, sd: f
         return ()
     marks = []
     for end, letter in ((found[0], "a"), (found[-1], "b")):
-        meeting = in_corner(room, end)
+        meeting = in_corner(room, on_wall(room, end))
         start, stop = room.ends(room.walls[meeting.edge].name)
         grows = way * float((stop - start) @ unit(family.across)) >= 0.0
         at = step(foot, family.angle, meeting.at)
@@ -205,4 +206,7 @@ def _from_nail(room: Room, mark: Mark, nail: Corner) -> Mark:
     wall = room.wall(mark.on)
     ends = [room.corner(wall.start), room.corner(wall.end)]
     start = min(ends, key=lambda end: round(math.dist((end.x, end.y), (nail.x, nail.y)) / TOUCH))
+    if wall.bulge:
+        distance = mark.distance if start.name == mark.start else room.length(wall.name) - mark.distance
+        return replace(mark, start=start.name, distance=distance)
     return replace(mark, start=start.name, distance=math.dist((start.x, start.y), (mark.x, mark.y)))

@@ -28,7 +28,15 @@ from floorwright.sheets.clear import (
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, arrange, frame
 from floorwright.sheets.labels import kept_clear, spread
-from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, plan_box, wall_items
+from floorwright.sheets.plan import (
+    corner_names,
+    door_side,
+    floor_items,
+    out_of_chord,
+    outward,
+    plan_box,
+    wall_items,
+)
 from floorwright.sheets.words import listed, sentence, told
 
 if TYPE_CHECKING:
@@ -175,7 +183,8 @@ def _marks_on(room: Room, marks: list[Mark], size: Size, place: Frame, texts: li
     places = spread([along for along, _ in wanted], widths, first + widths[0] / 2, length - last - widths[-1] / 2)
     rise = place.paper(ROW)
     for (_, text), at in zip(wanted, places, strict=True):
-        point = (float(start[0]) + x * at + out[0] * rise, float(start[1]) + y * at + out[1] * rise)
+        up = rise + out_of_chord(room, marks[0].on, at)
+        point = (float(start[0]) + x * at + out[0] * up, float(start[1]) + y * at + out[1] * up)
         yield Text(at=point, text=text, size=size, angle=math.atan2(y, x), halo=True)
 
 

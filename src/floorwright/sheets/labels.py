@@ -13,7 +13,7 @@ from floorwright.draw.style import CAP_HEIGHT, Pen, Size
 from floorwright.draw.view import Item, Line, Point, Text
 from floorwright.plan.room import Room
 from floorwright.sheets.frame import Frame
-from floorwright.sheets.plan import outward, paper_angle
+from floorwright.sheets.plan import out_of_chord, outward, paper_angle
 
 OFF_WALL: Final = 1.4
 """mm on paper between a wall and the labels outside it."""
@@ -117,7 +117,8 @@ def _set(
     places = spread([label.along for label in labels], [width] * len(labels), first, length - last)
     rise, reach = frame.paper(off + extent[1] / 2), frame.paper(off - BETWEEN / 2)
     for label, place in zip(labels, places, strict=True):
-        base = (float(start[0]) + x * place, float(start[1]) + y * place)
+        bow = out_of_chord(room, wall, place)
+        base = (float(start[0]) + x * place + out[0] * bow, float(start[1]) + y * place + out[1] * bow)
         if label.foot is not None:
             stop = (base[0] + out[0] * reach, base[1] + out[1] * reach)
             yield Line(points=(label.foot, stop), pen=Pen.DIMENSION)

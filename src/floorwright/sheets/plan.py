@@ -10,6 +10,7 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Dimension, Fill, Item, Line, Point, Text
 from floorwright.geometry.region import Points, Region
+from floorwright.geometry.restore import restored_region
 from floorwright.plan.room import Opening, Room, Wall
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Box, Frame, box_of
@@ -28,6 +29,12 @@ ARROW_GAP: Final = 1.2
 FIGURE_HIGH: Final = 3.9
 """mm on paper from a dimension's line to the top of its figure, with some air."""
 
+RADIUS_OUT: Final = 3.4
+"""mm on paper from an arc to the middle of the figure of its radius."""
+
+NEAR: Final = 0.02
+"""Of an arc's length: so near to its end it runs much as it does there."""
+
 FIGURE_END: Final = 1.8
 """mm on paper that the figure of a dimension leaves of its line."""
 
@@ -44,7 +51,12 @@ def paper_angle(frame: Frame, angle: float = 0.0) -> float:
 
 def floor_items(room: Room, region: Region) -> tuple[Item, ...]:
     """Returns the bare floor under everything, and the obstacles on it."""
-    slab = Fill(rings=tuple(_ring(ring) for ring in region.rings), tone=Tone.SLAB)
+    rings = restored_region(region)
+    slab = Fill(
+        rings=tuple(_ring(ring.points) for ring in rings),
+        tone=Tone.SLAB,
+        bulges=tuple(ring.bulges for ring in rings) if region.circles else (),
+    )
     return (slab, *obstacle_items(room))
 
 
@@ -52,6 +64,12 @@ def obstacle_items(room: Room) -> tuple[Item, ...]:
     """Returns the columns and pipes, hatched and outlined."""
     items: list[Item] = []
     for obstacle in room.obstacles:
+        if obstacle.radius is not None:
+            (x, y), radius, halves = obstacle.centre, obstacle.radius, (1.0, 1.0)
+            ends = ((x - radius, y), (x + radius, y))
+            items.append(Fill(rings=(ends,), tone=Tone.OBSTACLE, bulges=(halves,)))
+            items.append(Line(points=ends, pen=Pen.OBSTACLE, closed=True, bulges=halves))
+            continue
         outline = _ring(obstacle.outline)
         items += [Fill(rings=(outline,), tone=Tone.OBSTACLE), Line(points=outline, pen=Pen.OBSTACLE, closed=True)]
     return tuple(items)
@@ -61,8 +79,11 @@ def wall_items(room: Room) -> tuple[Item, ...]:
     """Returns the walls, broken at the openings, and the openings with their reveals."""
     items: list[Item] = []
     for wall in room.walls:
+        arc = room.arc(wall.name)
         for start, end in _solid(room, wall):
-            items.append(Line(points=(start, end), pen=Pen.WALL))
+            ends = (_point(room.place(wall.name, start)), _point(room.place(wall.name, end)))
+            bulges = (math.tan((end - start) / arc.length * arc.sweep / 4),) if arc else ()
+            items.append(Line(points=ends, pen=Pen.WALL, bulges=bulges))
         for opening in _openings(room, wall):
             near, far, out = _jambs(room, opening)
             if opening.reveal:
@@ -82,14 +103,25 @@ def corner_names(room: Room, frame: Frame, *, inside: bool = False) -> tuple[Ite
         inside: whether those of corners that turn in stand in the room, off the figures outside.
     """
     items = []
-    outline = room.outline
+    outline = room.corner_ring
     for n, corner in enumerate(room.corners):
-        before, after = outline[n - 1], outline[(n + 1) % len(outline)]
+        before, after = _beside(room, n)
         away = _outward(before, outline[n], after)
         side = -1 if inside and corner.angle > math.pi else 1
         at = _moved(_point(outline[n]), away, side * frame.paper(CORNER_NAME))
         items.append(Text(at=at, text=corner.name, size=Size.TEXT, angle=paper_angle(frame), halo=True))
     return tuple(items)
+
+
+def _beside(room: Room, n: int) -> tuple[Points, Points]:
+    """Returns points on the walls before and after a corner: their other ends, or of an arc one near by."""
+    before, after = room.walls[n - 1], room.walls[n]
+    arcs = room.arc(before.name), room.arc(after.name)
+    near = [NEAR * arc.length if arc else 0.0 for arc in arcs]
+    return (
+        room.place(before.name, arcs[0].length - near[0]) if arcs[0] else room.ends(before.name)[0],
+        room.place(after.name, near[1]) if arcs[1] else room.ends(after.name)[1],
+    )
 
 
 def wall_names(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
@@ -99,11 +131,11 @@ def wall_names(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
         solid = _solid(room, wall)
         if not solid:
             continue
-        start, end = max(solid, key=lambda part: math.dist(*part))
-        along, out = _directions(room, wall)
-        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        start, end = max(solid, key=lambda part: part[1] - part[0])
+        middle = _point(room.place(wall.name, (start + end) / 2))
+        along, out = _directions(room, wall, (start + end) / 2)
         name = f"wall {wall.name}"
-        size = Size.SMALL if text_width(name, Size.SMALL) * frame.scale < math.dist(start, end) else None
+        size = Size.SMALL if text_width(name, Size.SMALL) * frame.scale < end - start else None
         if size is not None:
             at = _moved(middle, out, frame.paper(row))
             items.append(Text(at=at, text=name, size=size, angle=math.atan2(along[1], along[0]), halo=True))
@@ -116,7 +148,7 @@ def door_side(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
     for opening in room.openings:
         near, far, out = _jambs(room, opening)
         near, far = _moved(near, out, opening.reveal), _moved(far, out, opening.reveal)
-        along, _ = _directions(room, room.wall(opening.wall))
+        along = (-out[1], out[0])
         wide = text_width(opening.name, Size.SMALL)
         middle = _moved(((near[0] + far[0]) / 2, (near[1] + far[1]) / 2), out, frame.paper(row))
         tip = _moved(middle, out, -frame.paper(ARROW / 2))
@@ -141,7 +173,8 @@ def wall_lengths(room: Room, figures: Figures, frame: Frame, offset: float) -> t
     texts: list[shapely.Polygon] = []
     for wall in room.walls:
         start, end = room.ends(wall.name)
-        text = f"{wall.name}: {figures.room(float(np.hypot(*(end - start))))}"
+        what = "chord " if wall.bulge else ""
+        text = f"{wall.name}: {what}{figures.room(float(np.hypot(*(end - start))))}"
         _, out = _directions(room, wall)
         places = []
         for side in (1.0, -1.0):
@@ -175,6 +208,31 @@ def _figure_box(ends: tuple[Point, Point], text: str, frame: Frame) -> "shapely.
     return box
 
 
+def arc_sizes(room: Room, figures: Figures, frame: Frame) -> tuple[Item, ...]:
+    """Returns the rise of every wall that is an arc as a dimension from its chord, and its radius outside it."""
+    items: list[Item] = []
+    for wall in room.walls:
+        arc = room.arc(wall.name)
+        if arc is None:
+            continue
+        (ax, ay), (bx, by) = arc.start, arc.end
+        top = arc.at(arc.length / 2)
+        text = figures.room(abs(arc.rise))
+        items.append(Dimension(start=((ax + bx) / 2, (ay + by) / 2), end=top, offset=0.0, text=text, size=Size.TEXT))
+        along, out = _directions(room, wall, arc.length / 2)
+        at = _moved(top, out, frame.paper(RADIUS_OUT))
+        radius = f"R {figures.room(arc.radius)}"
+        items.append(Text(at=at, text=radius, size=Size.TEXT, angle=math.atan2(along[1], along[0]), halo=True))
+    return tuple(items)
+
+
+def out_of_chord(room: Room, wall: str, along: float) -> float:
+    """Returns how far a wall's face lies out of the room from the line between its corners, mm, at a place along that;
+    0 for a straight wall."""
+    arc = room.arc(wall)
+    return arc.offset(min(max(along, 0.0), arc.chord)) if arc else 0.0
+
+
 def outward(room: Room, wall: str) -> tuple[Point, Point]:
     """Returns the unit directions along a wall, start to end, and square out of the room."""
     return _directions(room, room.wall(wall))
@@ -185,17 +243,13 @@ def least_row(size: Size) -> float:
     return 1.6 + CAP_HEIGHT[size] / 2
 
 
-def _solid(room: Room, wall: Wall) -> list[tuple[Point, Point]]:
-    """Returns the parts of a wall between its openings, ends in walking order."""
-    start, end = room.ends(wall.name)
-    length = float(np.hypot(*(end - start)))
-    along = (end - start) / length
+def _solid(room: Room, wall: Wall) -> list[tuple[float, float]]:
+    """Returns the parts of a wall between its openings, mm along its face from its start."""
     stops = [0.0]
     for opening in _openings(room, wall):
         stops += [opening.start, opening.start + opening.width]
-    stops.append(length)
-    parts = zip(stops[::2], stops[1::2], strict=True)
-    return [(_point(start + along * a), _point(start + along * b)) for a, b in parts if b > a]
+    stops.append(room.length(wall.name))
+    return [(a, b) for a, b in zip(stops[::2], stops[1::2], strict=True) if b > a]
 
 
 def _openings(room: Room, wall: Wall) -> list[Opening]:
@@ -204,13 +258,19 @@ def _openings(room: Room, wall: Wall) -> list[Opening]:
 
 def _jambs(room: Room, opening: Opening) -> tuple[Point, Point, Point]:
     """Returns both sides of an opening in the wall's face, and the direction out of the room."""
-    start, _ = room.ends(opening.wall)
-    along, out = outward(room, opening.wall)
-    near = _moved(_point(start), along, opening.start)
-    return near, _moved(near, along, opening.width), out
+    near = room.place(opening.wall, opening.start)
+    far = room.place(opening.wall, opening.start + opening.width)
+    x, y = (far - near) / np.hypot(*(far - near))
+    return _point(near), _point(far), (float(y), -float(x))
 
 
-def _directions(room: Room, wall: Wall) -> tuple[Point, Point]:
+def _directions(room: Room, wall: Wall, along: float | None = None) -> tuple[Point, Point]:
+    """Returns the unit directions along a wall and square out of the room; of an arc at a place along it, else those
+    of its chord."""
+    arc = room.arc(wall.name)
+    if arc is not None and along is not None:
+        angle = arc.heading(along)
+        return (math.cos(angle), math.sin(angle)), (math.sin(angle), -math.cos(angle))
     start, end = room.ends(wall.name)
     x, y = (end - start) / np.hypot(*(end - start))
     return (float(x), float(y)), (float(y), -float(x))

@@ -13,10 +13,12 @@ from floorwright.findings import Severity
 from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.plan.room import Room, Wall
+from floorwright.sheets.arcs import arc_blocks
 from floorwright.sheets.clear import CLEAR, ROUND_ABOUT, clearance, clearest, floor_shape, letter_box
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, TALL, TALL_BESIDE, Frame, arrange, frame, prose_height
 from floorwright.sheets.plan import (
+    arc_sizes,
     corner_names,
     door_side,
     floor_items,
@@ -73,9 +75,10 @@ def room_sheet(solution: Solution) -> Sheet:
     place = min(places, key=lambda one: one.scale)
     view = _view(room, solution, adjustment, place, figures)
     readings, corners = _readings(adjustment, figures), _corners(room, figures)
-    blocks: tuple[Block, ...] = (view, Beside(left=beside, right=(corners,), share=0.5), readings)
+    round_walls = tuple(arc_blocks(solution, figures))
+    blocks: tuple[Block, ...] = (view, Beside(left=beside, right=(corners,), share=0.5), readings, *round_walls)
     if place.beside:
-        blocks = arrange(place, view, beside, (readings, corners))
+        blocks = arrange(place, view, beside, (readings, corners, *round_walls))
     return Sheet(key="room", title=title, blocks=blocks, landscape=place.landscape, lists=(("readings", readings),))
 
 
@@ -113,6 +116,7 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
         *wall_items(room),
         *_reading_lines(adjustment, room, suspect=True),
         *wall_lengths(room, figures, place, OFFSET),
+        *arc_sizes(room, figures, place),
         *door_side(room, place, DOOR_ROW),
         *corner_names(room, place, inside=True),
         *_points(room, solution.region, adjustment, place),
@@ -185,7 +189,11 @@ def _corners(room: Room, figures: Figures) -> Table:
             Column(heading="Wall"),
             Column(heading="Corner is"),
         ),
-        rows=tuple(_corner_row(room, n, figures) for n in range(len(room.corners))),
+        rows=tuple(
+            _corner_row(room, n, figures)
+            for n in range(len(room.corners))
+            if not any(wall.bulge for wall in _walls_at(room, n))
+        ),
     )
 
 

@@ -15,7 +15,7 @@ from floorwright.sheets.control import line_names
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
 from floorwright.sheets.labels import Label, outside
-from floorwright.sheets.plan import corner_names, door_side, floor_items, plan_box, wall_items
+from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, plan_box, wall_items
 from floorwright.sheets.words import counted, listed, sentence
 
 STRAIGHT_WITHIN = math.radians(0.5)
@@ -134,7 +134,9 @@ def _names(lines: Sequence[SnapLine], labels: Sequence[str], room: Room, place: 
     for line, label in zip(lines, labels, strict=True):
         for mark in line.marks[-1:]:
             start, _ = room.ends(mark.on)
-            by_wall.setdefault(mark.on, []).append(Label(text=label, along=math.dist(start, (mark.x, mark.y))))
+            (x, y), _ = outward(room, mark.on)
+            along = float((mark.x - start[0]) * x + (mark.y - start[1]) * y)
+            by_wall.setdefault(mark.on, []).append(Label(text=label, along=along))
     for wall, named in by_wall.items():
         yield from outside(named, wall, room, place, size=Size.SMALL).items
 

@@ -1,18 +1,20 @@
 """From booked readings to a room: the one call that the rest of the program makes."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 import numpy as np
 
 from floorwright.findings import Finding, Severity, has_error
-from floorwright.geometry.measure import area, distance, interior_angles, perimeter
+from floorwright.geometry.arc import bulged_area, bulged_length
+from floorwright.geometry.measure import distance, interior_angles
 from floorwright.geometry.region import Points
 from floorwright.plan.room import Corner, Wall
 from floorwright.survey import remarks
 from floorwright.survey.accuracy import READING
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
+from floorwright.survey.arcs import BookedArc, WallArc, fit_arcs
 from floorwright.survey.booked import booking_findings
 from floorwright.survey.choose import Choice, choose_shape
 from floorwright.survey.coordinates import (
@@ -48,12 +50,13 @@ class SurveyResult:
         adjustment: of all readings, suspects marked; None where they fix no room.
         corners: anticlockwise, the first as booked; none without an adjustment.
         walls: wall i runs from corner i to corner i + 1, the room on its left.
-        area: wall to wall, mm2.
-        perimeter: mm.
+        area: wall to wall, mm2, arcs as they are.
+        perimeter: mm, along arcs.
         explanations: readings that may be wrong, with what would explain them, the best first.
         straightness: of each wall that was read from a string between its ends.
         to_measure: distances that the findings ask for, the most needed first.
-        findings: in the order: booking, shape, readings, assumptions, corners.
+        findings: in the order: booking, shape, readings, assumptions, arcs, corners.
+        arcs: walls that are arcs.
     """
 
     name: str
@@ -66,6 +69,7 @@ class SurveyResult:
     straightness: tuple[Straightness, ...]
     to_measure: tuple[Reading, ...]
     findings: tuple[Finding, ...]
+    arcs: tuple[WallArc, ...] = ()
 
     @property
     def residuals(self) -> tuple[Residual, ...]:
@@ -84,6 +88,7 @@ def survey_room(
     hidden: Collection[str],
     datum: Datum | None,
     style: LengthStyle,
+    arcs: Sequence[BookedArc] = (),
 ) -> SurveyResult:
     """Returns a room from what was booked of it; never raises for what a person may have booked.
 
@@ -101,6 +106,7 @@ def survey_room(
         datum: None for the first wall. Another `first wall` moves the frame to its points; `inner constraints` share
             the uncertainty out among all points.
         style: how lengths print in findings.
+        arcs: walls that are arcs, at most one for a wall of the outline.
     """
     booked = tuple(booking_findings(outline, inward, observations, wall_names, hidden, datum))
     if has_error(booked):
@@ -139,6 +145,8 @@ def survey_room(
     movers = _movers(figures, names, worst)
     sds = _angle_sds(walked, adjustment)
     wrong = tuple(remarks.suspects(suspected, kept, tell, style, corners=count))
+    rounded, of_arcs = fit_arcs(arcs, adjustment, style)
+    square = [one for one in corners if not any(one.name in (arc.start, arc.end) for arc in rounded)]
     findings = (
         *booked,
         *aside,
@@ -149,22 +157,35 @@ def survey_room(
         *([remarks.sharper(sharper, style)] if sharper else []),
         *remarks.assumptions(kept, style),
         *straightness_findings(bowed, style),
+        *of_arcs,
         # Corners that a slip has turned are no news of the room.
-        *(() if has_error(wrong) else remarks.corners_of(corners, sds, _worst(kept, adjustment), style)),
+        *(() if has_error(wrong) else _of_corners(corners, square, sds, _worst(kept, adjustment), style)),
     )
-    ring = adjustment.xy[:count]
+    ring, walls = adjustment.xy[:count], _walls(walked, wall_names, hidden, rounded)
+    bulges = tuple(wall.bulge for wall in walls)
     return SurveyResult(
         name=name,
         adjustment=adjustment,
         corners=corners,
-        walls=_walls(walked, wall_names, hidden),
-        area=area(ring),
-        perimeter=perimeter(ring),
+        walls=walls,
+        area=bulged_area(ring, bulges),
+        perimeter=bulged_length(ring, bulges),
         explanations=suspected.explanations,
         straightness=bowed,
         to_measure=_each_once((shape_tell, tell, check), sharper),
         findings=findings,
+        arcs=rounded,
     )
+
+
+def _of_corners(
+    corners: Sequence[Corner], square: Sequence[Corner], sds: Sequence[float], worst: float, style: LengthStyle
+) -> Iterator[Finding]:
+    """What is said of the corners; those at the end of an arc are no square ones that went wrong."""
+    names = {f"corner {one.name}" for one in square}
+    for finding in remarks.corners_of(corners, sds, worst, style):
+        if finding.code != "survey-out-of-square" or finding.place in names:
+            yield finding
 
 
 def _each_once(readings: Sequence[Reading | None], sharper: Reading | None) -> tuple[Reading, ...]:
@@ -278,12 +299,17 @@ def _angle_sds(walked: Outline, adjustment: Adjustment) -> list[float]:
     return [float(value) for value in np.sqrt(np.einsum("ij,jk,ik->i", rows, adjustment.covariance, rows))]
 
 
-def _walls(walked: Outline, wall_names: Mapping[str, tuple[str, str]], hidden: Collection[str]) -> tuple[Wall, ...]:
+def _walls(
+    walked: Outline, wall_names: Mapping[str, tuple[str, str]], hidden: Collection[str], arcs: Sequence[WallArc]
+) -> tuple[Wall, ...]:
+    bulges = {frozenset((one.start, one.end)): one.arc.bulge for one in arcs}
     names = {frozenset(ends): name for name, ends in wall_names.items()}
     walls = []
     for start in walked.corners:
         end = walked.neighbours(start)[1]
         plain = (f"{start}-{end}", f"{end}-{start}")
         name = names.get(frozenset((start, end)), plain[0])
-        walls.append(Wall(name=name, start=start, end=end, hidden=bool({name, *plain} & set(hidden))))
+        hides = bool({name, *plain} & set(hidden))
+        bulge = bulges.get(frozenset((start, end)), 0.0)
+        walls.append(Wall(name=name, start=start, end=end, hidden=hides, bulge=bulge))
     return tuple(walls)

@@ -1,0 +1,40 @@
+"""Walls that are arcs, as booked in a job, for the survey."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from floorwright.job.observations import tape_accuracy
+from floorwright.job.walls import own_name, walls_of
+from floorwright.survey.arcs import ArcReading, BookedArc
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from floorwright.job.model import ArcWall, Survey
+
+
+def booked_arcs(booked: Survey) -> tuple[BookedArc, ...]:
+    """Returns every arc of a survey of which nothing is wrong."""
+    return tuple(_arc(one, booked, tape_accuracy(booked)) for one in booked.arcs)
+
+
+def _arc(one: ArcWall, booked: Survey, accuracy: Callable[[float], float]) -> BookedArc:
+    name = own_name(booked, one.wall) or ""
+    start, end = walls_of(booked)[name]
+    return BookedArc(
+        wall=name,
+        start=start,
+        end=end,
+        out=None if one.bows is None and one.points else one.bows != "in",
+        over_half=one.over_half,
+        readings=tuple(_readings(one, accuracy)),
+        points=one.points,
+        sd=one.within or booked.tape.reading,
+    )
+
+
+def _readings(one: ArcWall, accuracy: Callable[[float], float]) -> Iterator[ArcReading]:
+    for kind, reads in (("rise", one.rise), ("radius", one.radius)):
+        for read in reads or ():
+            yield ArcReading(kind=kind, measured=read, sd=one.within or accuracy(read))

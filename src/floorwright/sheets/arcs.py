@@ -1,0 +1,69 @@
+"""Walls that are arcs, on the sheet of the room: their sizes, and the offsets to strike them by."""
+
+from collections.abc import Iterator
+
+from floorwright.draw.sheet import Block, Column, Prose, Table
+from floorwright.job.solution import Solution
+from floorwright.setout.strike import Strike, strikes
+from floorwright.sheets.figures import Figures
+
+
+def arc_blocks(solution: Solution, figures: Figures) -> Iterator[Block]:
+    """Yields a table of all arcs and, for each, how it is struck; nothing where every wall is straight."""
+    if solution.room is None or not solution.survey.arcs:
+        return
+    yield _sizes(solution, figures)
+    for strike in strikes(solution.room, solution.job.control.compass, imperial=figures.imperial):
+        yield from _struck(strike, figures)
+
+
+def _sizes(solution: Solution, figures: Figures) -> Table:
+    return Table(
+        heading="Round walls",
+        columns=(
+            Column(heading="Wall"),
+            Column(heading="Bows"),
+            Column(heading="Chord", unit=figures.column, align="right"),
+            Column(heading="Rise", unit=figures.column, align="right"),
+            Column(heading="Radius", unit=figures.column, align="right"),
+            Column(heading="good to", unit=figures.column, align="right"),
+            Column(heading="Along it", unit=figures.column, align="right"),
+        ),
+        rows=tuple(
+            (
+                one.wall,
+                one.bows,
+                figures.room(one.arc.chord),
+                figures.room(abs(one.arc.rise)),
+                figures.room(one.arc.radius),
+                figures.within(one.sd_radius, unit=False),
+                figures.room(one.arc.length),
+            )
+            for one in solution.survey.arcs
+        ),
+    )
+
+
+def _struck(strike: Strike, figures: Figures) -> Iterator[Block]:
+    radius = figures.room(strike.arc.radius, unit=True)
+    if strike.reachable:
+        yield Prose(lines=(f"Strike {strike.wall} from its centre with the compass set to {radius}.",))
+        return
+    why = f"The centre of {strike.wall}, {radius} off, is out of reach of the compass"
+    if not strike.offsets:
+        yield Prose(lines=(f"{why}, and no string between its corners reaches all of it: use a trammel.",))
+        return
+    string = f"a string from {strike.start} to {strike.end}"
+    if strike.held:
+        string += f", held {figures.room(strike.held, unit=True)} into the room off both"
+    yield Prose(
+        lines=(f"{why}: stretch {string}, mark the wall square out from it, and bend a batten through the marks.",)
+    )
+    yield Table(
+        heading=f"Offsets of {strike.wall}",
+        columns=(
+            Column(heading=f"From {strike.start}", unit=figures.column, align="right", marked=True),
+            Column(heading="Out", unit=figures.column, align="right", marked=True),
+        ),
+        rows=tuple((figures.room(along), figures.room(out)) for along, out in strike.offsets),
+    )
