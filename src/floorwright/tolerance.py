@@ -75,3 +75,7 @@ over three times as large as its residual. Our default: common practice, no sour
 LINES_UP: Final = 2.0
 """A joint, or the middle of a tile, that is no farther than this from a line lies on it to the eye. Our default: common
 practice, no source."""
+
+CLOSES: Final = 0.25
+"""A joint that comes out within this of its width is at width: no spacer is finer. Our default: common practice, no
+source."""

@@ -1,9 +1,9 @@
 """The catalogue: published figures first, then the laws that every pattern keeps."""
 
 import math
+from dataclasses import replace
 from fractions import Fraction
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 from floorwright.errors import FloorwrightValueError
 from floorwright.pattern import catalogue
 from floorwright.pattern.catalogue import PATTERNS, brick_bond, grid, register
-from floorwright.pattern.cell import UnitCell
 
 INCH = 25.4
 
@@ -78,57 +77,36 @@ def test_grid_refuses_sizes_that_are_none(size: tuple[float, float], joint: floa
 
 def test_register_keeps_names_apart(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(catalogue, "PATTERNS", dict(PATTERNS))
-    register("plain squares", grid)
-    assert catalogue.PATTERNS["plain squares"] is grid
+    plain = replace(PATTERNS["grid"], name="plain squares")
+    register(plain)
+    assert catalogue.PATTERNS["plain squares"] is plain
     with pytest.raises(FloorwrightValueError, match="plain squares"):
-        register("plain squares", grid)
+        register(plain)
 
 
-CELLS = [
-    PATTERNS["grid"](size=(600.0, 300.0), joint=3.0),
-    PATTERNS["grid"](size=(447.0, 447.0), joint=0.0),
-    PATTERNS["brick bond"](size=(600.0, 300.0), joint=3.0, fraction=Fraction(1, 2)),
-    PATTERNS["brick bond"](size=(600.0, 100.0), joint=2.0, fraction=Fraction(2, 7)),
-]
+@pytest.mark.parametrize("fraction", [Fraction(1, 3), Fraction(1, 4), Fraction(2, 5)])
+def test_a_shift_to_the_left_is_the_mirror_of_one_to_the_right(fraction: Fraction) -> None:
+    right, left = (brick_bond((600.0, 300.0), 3.0, fraction, shift) for shift in ("right", "left"))
+    assert left.b.tolist() == [-right.b[0], right.b[1]]
+    assert left.name == f"{right.name}, to the left"
 
 
-@pytest.mark.parametrize("cell", CELLS, ids=lambda cell: f"{cell.name} {cell.size} {cell.joint}")
-class TestEveryPattern:
-    def test_repeat_holds_its_pieces_and_joints(self, cell: UnitCell) -> None:
-        import shapely
+def test_a_shift_to_and_fro_comes_back_every_second_course() -> None:
+    cell = brick_bond((600.0, 300.0), 3.0, Fraction(1, 3), "to and fro")
+    assert cell.b.tolist() == [0.0, 606.0]
+    assert [piece[0].tolist() for piece in cell.pieces] == [[1.5, 1.5], [202.5, 304.5]]
+    assert brick_bond((600.0, 300.0), 3.0, Fraction(1, 2), "to and fro").pieces[0].shape == (4, 2)
 
-        repeat = abs(float(np.linalg.det(cell.repeat)))
-        pieces = [shapely.Polygon(ring) for ring in cell.pieces]
-        joints = repeat - sum(piece.area for piece in pieces)
-        # Half of every side of a piece carries half a joint's width, each corner a quarter of its square.
-        expected = sum(piece.length * cell.joint / 2 + cell.joint**2 for piece in pieces)
-        assert joints == pytest.approx(expected, abs=1e-6)
 
-    def test_neighbours_keep_the_joint_and_never_overlap(self, cell: UnitCell) -> None:
-        import shapely
+def test_a_shift_that_is_none_is_refused() -> None:
+    with pytest.raises(FloorwrightValueError, match="to and fro"):
+        brick_bond((600.0, 300.0), 3.0, Fraction(1, 3), "up")
 
-        around = [
-            shapely.Polygon(ring + i * cell.a + j * cell.b)
-            for ring in cell.pieces
-            for i in range(-2, 3)
-            for j in range(-2, 3)
-            if (i, j) != (0, 0)
-        ]
-        for ring in cell.pieces:
-            piece = shapely.Polygon(ring)
-            assert min(piece.distance(other) for other in around) == pytest.approx(cell.joint, abs=1e-9)
-            assert max(piece.intersection(other).area for other in around) < 1e-6
 
-    def test_pieces_run_anticlockwise(self, cell: UnitCell) -> None:
-        import shapely
-
-        assert all(shapely.LinearRing(ring).is_ccw for ring in cell.pieces)
-
-    def test_through_lines_meet_no_piece(self, cell: UnitCell) -> None:
-        for family in cell.lines:
-            if not family.through:
-                continue
-            normal = np.array([-math.sin(family.angle), math.cos(family.angle)])
-            for ring in cell.pieces:
-                along = (ring @ normal - family.offset) / family.spacing
-                assert math.floor(along.min() + 1e-12) + 1 >= along.max() - 1e-12
+def test_every_entry_can_be_read_out() -> None:
+    for name, pattern in PATTERNS.items():
+        assert name == pattern.name
+        assert all((pattern.says, pattern.lines, pattern.angles, pattern.closes, pattern.group))
+        assert all(caution.endswith(".") for caution in pattern.cautions)
+        for parameter in pattern.parameters:
+            assert parameter.default is None or parameter.allows(parameter.default), parameter.key

@@ -8,11 +8,12 @@ from typing import Any, Final
 
 from floorwright.findings import Severity
 from floorwright.job.check_aims import check_aims
+from floorwright.job.check_pattern import check_parameters, check_sizes
 from floorwright.job.check_survey import check_survey
 from floorwright.job.doubt import doubts
 from floorwright.job.misfit import quoted, value_at
 from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Obstacle, Opening, Zone
-from floorwright.job.needs import Needs, needed, unused
+from floorwright.job.needs import Needs, needed
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem, did_you_mean, listed
 from floorwright.job.reference import Known, is_nameless, names_in
@@ -29,7 +30,6 @@ OBSTACLE_NEEDS: Final[Needs] = {
     "round column": ("diameter",),
     "pipe": ("diameter",),
 }
-PATTERN_MAY: Final[Needs] = {"brick bond": ("fraction",)}
 
 UNLIKE: Final = 0.05
 """Our default: a row of tiles may differ by this part from a length that is only nominal (3 %, ANSI A137.1 as quoted by
@@ -172,7 +172,7 @@ def _zones(job: Job, original: dict[str, Any]) -> Iterator[Problem]:
     for i, zone in enumerate(job.zones):
         path: Path = ("zones", i)
         yield from known.check((*path, "goods"), zone.goods, path)
-        yield from _pattern(path, zone)
+        yield from _pattern(path, zone, known)
         for least, most in (("joint", "joint_most"), ("gap", "gap_most")):
             yield from _range(path, zone, least, most, job)
         goods = next((goods for goods in job.goods if goods.name == zone.goods), None)
@@ -191,8 +191,9 @@ def _is_sound(goods: Goods) -> bool:
     return goods.length is not None if goods.group is None else not any(_group((), goods.group))
 
 
-def _pattern(path: Path, zone: Zone) -> Iterator[Problem]:
-    if zone.pattern not in PATTERNS:
+def _pattern(path: Path, zone: Zone, known: Known) -> Iterator[Problem]:
+    pattern = PATTERNS.get(zone.pattern)
+    if pattern is None:
         near = did_you_mean(zone.pattern, PATTERNS)
         yield Problem(
             path=(*path, "pattern"),
@@ -202,8 +203,9 @@ def _pattern(path: Path, zone: Zone) -> Iterator[Problem]:
             remedy=f'write "{near}"' if near else "write one of them",
             drop=path,
         )
-    elif "fraction" in zone.model_fields_set and zone.pattern not in PATTERN_MAY:
-        yield unused((*path, "fraction"), f"`fraction` with {quoted(zone.pattern)}")
+        return
+    yield from check_parameters(path, zone, pattern)
+    yield from check_sizes(path, zone, pattern, known)
 
 
 def _range(path: Path, zone: Zone, least: str, most: str, job: Job) -> Iterator[Problem]:

@@ -281,4 +281,7 @@ Angle = Annotated[float, Field(strict=True, ge=-360, le=360, allow_inf_nan=False
 InnerAngle = Annotated[float, Field(strict=True, gt=0, lt=360, allow_inf_nan=False)]
 """Degrees."""
 Degrees = Annotated[float, Field(strict=True, gt=0, le=45, allow_inf_nan=False)]
+FlatAngle = Annotated[float, Field(strict=True, gt=0, lt=180, allow_inf_nan=False)]
+"""Degrees."""
+Share = Annotated[float, Field(strict=True, ge=0, lt=1, allow_inf_nan=False)]
 Flag = Annotated[bool, Field(strict=True)]

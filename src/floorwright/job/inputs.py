@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from math import hypot, radians
 from typing import TYPE_CHECKING, Any, Final
 
@@ -10,11 +9,11 @@ from floorwright.control.choices import Centre, FirstLine, Tools
 from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity, has_error
 from floorwright.geometry.inset import inset
+from floorwright.job import patterned
 from floorwright.job.arcs import booked_arcs
 from floorwright.job.fields import ends
 from floorwright.job.observations import observations
 from floorwright.layout.aims import COUNTS, LIMITED, Aim
-from floorwright.pattern.catalogue import PATTERNS
 from floorwright.plan.check import check_room
 from floorwright.plan.fit import fit_openings
 from floorwright.plan.obstacles import column, pipe
@@ -22,13 +21,10 @@ from floorwright.plan.room import Obstacle, Opening, Room
 from floorwright.survey.adjustment import Datum
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from floorwright.control.control import Control
     from floorwright.geometry.region import Region
     from floorwright.job import model
     from floorwright.job.model import Job
-    from floorwright.pattern.cell import UnitCell
     from floorwright.survey.survey import SurveyResult
     from floorwright.units import LengthStyle
 
@@ -115,21 +111,21 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
 
     The setting-out error is what control predicts: the square line's angle, and the marks that it is struck through.
     """
-    size = goods_of(job, laid).size
+    smallest = min(min(size) for size in patterned.sizes(job, laid).values())
     turn = max(line.sd_angle for line in lines.lines)
     return {
         "zone": laid.name,
         "gap": (laid.gap, laid.gap if laid.gap_most is None else laid.gap_most),
-        "make_cell": cell_maker(laid, size),
+        "make_cell": patterned.cell_maker(job, laid),
         "joint": laid.joint,
         "joint_most": laid.joint_most,
         "joint_step": laid.joint_step,
-        "angle": radians(laid.angle),
-        "limit": _width(job.aims.least_piece, min(size)),
+        "angle": radians(patterned.turn(laid)),
+        "limit": _width(job.aims.least_piece, smallest),
         "choose": job.aims.option,
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
-        "aims": tuple(_aim(job, wanted, min(size)) for wanted in job.aims.order),
+        "aims": tuple(_aim(job, wanted, smallest) for wanted in job.aims.order),
     }
 
 
@@ -179,13 +175,6 @@ def goods_of(job: Job, laid: model.Zone) -> model.Goods:
 def rows_of_tiles(job: Job) -> tuple[Finding, ...]:
     """Returns what was made of every row of tiles that was measured."""
     return tuple(goods.row(job.style)[1] for goods in job.goods if goods.group is not None)
-
-
-def cell_maker(laid: model.Zone, size: tuple[float, float]) -> Callable[[float], UnitCell]:
-    """Returns the function that makes the zone's pattern at a joint."""
-    if laid.pattern == "brick bond":
-        return partial(PATTERNS[laid.pattern], size, fraction=laid.fraction)
-    return partial(PATTERNS[laid.pattern], size)
 
 
 def order(job: Job) -> dict[str, Any]:

@@ -23,6 +23,7 @@ from floorwright.job.fields import (
     Fallback,
     FileName,
     Flag,
+    FlatAngle,
     InnerAngle,
     LeastPiece,
     Length,
@@ -34,6 +35,7 @@ from floorwright.job.fields import (
     Positive,
     Readings,
     Rounding,
+    Share,
     TwoPoints,
     TwoWalls,
 )
@@ -330,11 +332,42 @@ class Zone(Table):
     name: Name = "floor"
     """What it is called on the sheets."""
     goods: Name
-    """The name of its goods."""
+    """The name of its goods; of a pattern of several sizes those of the main one."""
     pattern: Name = "grid"
-    """The name of its pattern."""
+    """The name of its pattern: `floorwright patterns` lists them."""
+    sizes: dict[Name, Name] = {}
+    """Patterns of several sizes: the goods of each size but the main one, by what the pattern calls it, such as
+    `{ dot = "Dot 80" }`."""
+    stand: Literal["square to wall", "diagonal to wall"] | None = None
+    """Herringbone and chevron: how it stands; there is no page for the client to sign until this is said."""
     fraction: Bond = Fraction(1, 2)
     """Brick bond: the part of a piece that each course is shifted by."""
+    shift: Literal["right", "left", "to and fro"] = "right"
+    """Brick bond: which way each course is shifted on the one below."""
+    abreast: Positive | None = None
+    """Herringbone and basketweave: pieces side by side in an arm or a block."""
+    courses: Positive | None = None
+    """Soldier courses: courses of stretchers between two of them."""
+    way: Literal["point up", "flat up"] | None = None
+    """Hexagon: what stands up the pattern."""
+    mitre: FlatAngle | None = None
+    """Chevron: degrees between the long side of a piece and its mitred end."""
+    corner: FlatAngle | None = None
+    """Elongated hexagon: degrees of the angle at a point; rhombus: of its sharp angle."""
+    chips: Positive | None = None
+    """Mosaic sheets: chips along a sheet."""
+    chip: Measure | None = None
+    """Mosaic sheets: length of a chip, to check that sheets close."""
+    lengths: tuple[Measure, ...] = Field(default=(), max_length=12)
+    """Planks: their lengths, as many of each; without them all are as long as the goods."""
+    vary: Share | None = None
+    """Setts in rows: the part of the length that setts differ by, either way."""
+    stagger: Measure | None = None
+    """Planks and setts: how far joints of neighbouring rows keep apart at least."""
+    run_most: Length | None = None
+    """Modular patterns and random ashlar: the longest straight joint that is no fault."""
+    seed: Count | None = None
+    """Planks, setts and random ashlar: any whole number; the same one lays the same floor."""
     joint: Length
     """Width of the joints."""
     joint_most: Length | None = None

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from floorwright.control.set_out import set_control
 from floorwright.cuts.list import cut_list
 from floorwright.findings import Finding, has_error, worst_first
-from floorwright.job import inputs
+from floorwright.job import inputs, patterned
 from floorwright.job.solution import Solution
 from floorwright.layout.lay import lay_out
 from floorwright.plan.floor import floor_region
@@ -62,10 +62,11 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
 
     zones = job.zones[:1]
     without_floor = tuple(chain.from_iterable(inputs.gap(zone, region, style) for zone in zones))
-    found.append(without_floor)
+    patterns = tuple(chain.from_iterable(patterned.findings(job, zone) for zone in zones))
+    found += [without_floor, patterns]
     layouts = tuple(
         lay_out(room=room, control=control, **inputs.zone(job, zone, control), style=style, progress=progress)
-        for zone in (() if without_floor else zones)
+        for zone in (() if without_floor or not patterned.can_be_laid(patterns) else zones)
     )
     found.extend(layout.findings for layout in layouts)
 

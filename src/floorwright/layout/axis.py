@@ -104,18 +104,41 @@ def axes_of(cell: UnitCell, angle: float) -> tuple[Axis, ...]:
         cell: the pattern.
         angle: from the floor's x to the pattern's x, radians.
     """
-    rows = {family.angle: family for family in cell.lines}
-    if len(cell.pieces) != 1 or set(rows) != {0.0, math.pi / 2}:
+    if not _in_rows(cell):
         return ()
     length, width = cell.size
     pitch = length + cell.joint
-    turns = round(pitch / rows[math.pi / 2].spacing)
-    phases = tuple(float(row * cell.b[0]) % pitch for row in range(turns))
+    rows = {family.angle: family for family in cell.lines}
+    if len(cell.pieces) == 1:
+        turns = round(pitch / rows[math.pi / 2].spacing)
+        phases = tuple(float(row * cell.b[0]) % pitch for row in range(turns))
+    else:
+        phases = tuple(float(piece[0, 0] - cell.joint / 2) % pitch for piece in cell.pieces)
     cos, sin = math.cos(angle), math.sin(angle)
     names = (ACROSS, ALONG_FLOOR) if abs(cos) > abs(sin) - COINCIDENT else (ALONG_FLOOR, ACROSS)
     return (
         Axis(name=names[0], direction=np.array([cos, sin]), size=length, joint=cell.joint, phases=phases),
         Axis(name=names[1], direction=np.array([-sin, cos]), size=width, joint=cell.joint),
+    )
+
+
+def _in_rows(cell: UnitCell) -> bool:
+    """Returns whether a pattern is rows of equal rectangles, each row one piece long in the repeat, lines both ways."""
+    length, width = cell.size
+    pitch, rise = length + cell.joint, width + cell.joint
+    count = len(cell.pieces)
+    if {family.angle for family in cell.lines} != {0.0, math.pi / 2}:
+        return False
+    if abs(cell.a[0] - pitch) > COINCIDENT or abs(cell.a[1]) > COINCIDENT or abs(cell.b[1] - count * rise) > COINCIDENT:
+        return False
+    if count > 1 and abs(cell.b[0]) > COINCIDENT:
+        return False
+    tile = np.array([[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]])
+    return all(
+        piece.shape == tile.shape
+        and bool(np.abs(piece - piece[0] - tile).max() < COINCIDENT)
+        and abs(piece[0, 1] - row * rise - cell.joint / 2) < COINCIDENT
+        for row, piece in enumerate(cell.pieces)
     )
 
 

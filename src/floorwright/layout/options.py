@@ -39,7 +39,7 @@ from floorwright.layout.reach import figures
 from floorwright.layout.score import Floor, is_fragile, least_sawn, score, shake
 from floorwright.layout.walk import Floats
 from floorwright.layout.weigh import in_order, left_by
-from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.pattern.cell import Anchor, Placement, UnitCell
 from floorwright.tolerance import COINCIDENT, RANK_STEP, TOUCH
 
 
@@ -163,15 +163,17 @@ def phrase(position: Position, axis: Axis) -> str:
 
 
 def _on_centre(floor: Floor, cell: UnitCell, angle: float) -> list[Tried]:
-    """Returns the two positions there are of a pattern without rows: a crossing of joints, or a tile, on the centre."""
-    joint = Placement(origin=floor.centre, angle=angle)
-    middle = cell.pieces[0].mean(axis=0)
-    x, y = floor.centre - turn(angle) @ middle
-    tile = settled(floor, cell, Placement(origin=(float(x), float(y)), angle=angle))
-    return [
-        Tried(option=score(floor, cell, joint, JOINT_ON_CENTRE), rank=0),
-        Tried(option=score(floor, cell, tile, TILE_ON_CENTRE), rank=0),
-    ]
+    """Returns the positions of a pattern without rows: each of its anchors on the centre."""
+    anchors = cell.anchors or (
+        Anchor(name=JOINT_ON_CENTRE, at=np.zeros(2)),
+        Anchor(name=TILE_ON_CENTRE, at=cell.pieces[0].mean(axis=0)),
+    )
+    tried = []
+    for anchor in anchors:
+        x, y = floor.centre - turn(angle) @ anchor.at
+        placement = settled(floor, cell, Placement(origin=(float(x), float(y)), angle=angle))
+        tried.append(Tried(option=score(floor, cell, placement, anchor.name), rank=0))
+    return tried
 
 
 def distinct(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tried]) -> list[Tried]:

@@ -1,20 +1,24 @@
 """The unit cell: what every pattern that repeats comes down to."""
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 
 from floorwright.geometry.region import Points
 
+Size: TypeAlias = tuple[float, float]
+"""Length (along the pattern's x) and width of one piece at work size, mm."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineFamily:
-    """Parallel working lines of a pattern, each down the middle of a joint.
+    """Parallel working lines of a pattern: down the middle of joints or, where the name says so, on corners of pieces.
 
     Line n passes through `offset + n * spacing` measured square to the lines.
 
     Attributes:
-        name: trade word: `rows` or `columns` (grid), `courses` and `perps` (bond).
+        name: trade word: `rows` or `columns` (grid), `courses` and `perps` (bond), `axes` (herringbone).
         angle: direction of the lines in the pattern's own frame, radians, in [0, pi).
         offset: mm from the pattern's origin to line 0, along the normal (angle + 90 degrees).
         spacing: mm.
@@ -28,20 +32,53 @@ class LineFamily:
     through: bool = True
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sized:
+    """The goods of one kind of piece.
+
+    Attributes:
+        name: of the kind, `octagon`; empty where a pattern has only one.
+        size: mm.
+        measured: what the length is of a piece that is no rectangle, `across the flats`; empty for a rectangle, which
+            has a length and a width.
+    """
+
+    name: str
+    size: Size
+    measured: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Anchor:
+    """A point of the pattern that a setter brings on to the centre.
+
+    Attributes:
+        name: of the position that makes: `joint on centre`, `dot on centre`, `axis on centre, at a corner`.
+        at: (2,) mm, pattern frame.
+    """
+
+    name: str
+    at: Points
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class UnitCell:
     """A repeat of the pattern.
 
-    Frame: the pattern's own, mm. Its origin is a crossing of joint centre lines, so that the first piece's lower
-    left corner lies at (joint/2, joint/2). Piece k of repeat (i, j) is `pieces[k] + i*a + j*b`.
+    Frame: the pattern's own, mm. Its origin is a crossing of joint centre lines, so that the lower left corner of a
+    first piece that is a rectangle lies at (joint/2, joint/2). Piece k of repeat (i, j) is `pieces[k] + i*a + j*b`.
 
     Attributes:
         name: trade word, such as `grid` or `brick bond, half`.
         a, b: repeat vectors, (2,) mm.
         pieces: outlines at work size, each (m, 2) mm, anticlockwise.
         joint: joint width, mm.
-        size: length (along the pattern's x) and width of the goods, mm.
+        size: length (along the pattern's x) and width of the goods, mm; of several goods of the main ones.
         lines: working lines, the ones that run through first.
+        kinds: of each piece, the name of its kind; empty where all are of one.
+        sizes: of each kind; empty where `size` says it all.
+        anchors: points to bring on to the centre; where empty a crossing of joints, and a tile.
+        placed: whether every piece has its place from a seed, so that another position is another floor.
     """
 
     name: str
@@ -51,6 +88,19 @@ class UnitCell:
     joint: float
     size: tuple[float, float]
     lines: tuple[LineFamily, ...]
+    kinds: tuple[str, ...] = ()
+    sizes: tuple[Sized, ...] = ()
+    anchors: tuple[Anchor, ...] = ()
+    placed: bool = False
+
+    def kind(self, k: int) -> str:
+        """Returns the name of piece k's kind, empty where all are of one."""
+        return self.kinds[k] if self.kinds else ""
+
+    @property
+    def goods(self) -> tuple[Sized, ...]:
+        """Every kind of piece with its size, at least one."""
+        return self.sizes or (Sized(name="", size=self.size),)
 
     @property
     def repeat(self) -> Points:

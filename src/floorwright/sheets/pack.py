@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from floorwright.draw.sheet import Pack, Sheet
+from floorwright.job.patterned import is_decided
 from floorwright.job.solution import Solution
 from floorwright.sheets.aims import aims_sheet
 from floorwright.sheets.client import client_sheet
@@ -67,5 +68,5 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield cuts_sheet(solution, layout, cuts)
     if solution.order is not None:
         yield order_sheet(solution)
-    if laid:
+    if laid and is_decided(solution.findings):
         yield client_sheet(solution)
