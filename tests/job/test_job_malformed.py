@@ -77,7 +77,7 @@ EXPECTED = [
         45,
         "finish",
         "take it out; the keys here are aims, by, client, control, date, goods, obstacles, openings, order, paper, "
-        "revision, rounding, schema, survey, title, units, words or zones",
+        "revision, rounding, schema, setout, survey, title, units, words or zones",
     ),
     ("single-brackets", "error", "job-type", 24, "openings", "write [[openings]]"),
     ("double-brackets", "error", "job-type", 31, "control", "write [control]"),
@@ -89,6 +89,8 @@ EXPECTED = [
     ("date-that-does-not-exist", "error", "job-syntax", 3, "date", "write date = 2026-03-02"),
     ("date-with-time", "error", "job-date", 3, "date", "write date = 2026-03-02"),
     ("rounding-to-a-quarter", "error", "job-choice", 5, "rounding", "write rounding = 0.5"),
+    ("nail-at-no-corner", "error", "job-unknown-corner", 47, "setout.nail", "write NE, NW, SE or SW"),
+    ("ties-in-words", "error", "job-type", 47, "setout.ties", "write true or false"),
     ("flag-in-words", "error", "job-type", 12, "survey.tape.hook", "write true or false"),
     ("capital-true", "error", "job-syntax", 12, "hook", "write true or false"),
     ("half-a-tile-to-spare", "error", "job-type", 49, "order.spares", "write a whole number"),

@@ -14,11 +14,15 @@ from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.order import order_sheet
+from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.steps import steps_sheet
+from floorwright.sheets.ties import ties_sheet
 from floorwright.sheets.words import words_of
 from floorwright.units import area_text
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from floorwright.control.control import ControlLine, Mark
     from floorwright.job.solution import Solution
     from floorwright.layout.layout import Layout
@@ -125,7 +129,20 @@ def control_text(solution: Solution) -> str:
                 left=(0, 2, 3),
             )
         )
-    return "\n\n".join(blocks)
+    return "\n\n".join([*blocks, *_set_out_text(solution)])
+
+
+def _set_out_text(solution: Solution) -> Iterator[str]:
+    """Yields the ties and the gauge rods, where there are any, as their sheets have them."""
+    marked = solution.setout
+    if marked is not None and marked.ties is not None and marked.ties.ties:
+        sheet = ties_sheet(solution)
+        yield sheet.title
+        yield blocks_text(sheet.blocks)
+    for rod in marked.rods if marked is not None else ():
+        sheet = rod_sheet(solution, rod)
+        yield sheet.title
+        yield blocks_text(sheet.blocks)
 
 
 def _line_row(line: ControlLine, style: LengthStyle) -> tuple[str, ...]:

@@ -16,8 +16,9 @@ from floorwright.tolerance import COINCIDENT
 
 SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
-    "options": "Positions", "aims": "Aims", "ways": "Ways out", "snap": "Snap list", "courses": "Courses",
-    "cuts": "Cuts", "order": "Order", "client": "Client", "booking": "Booking",
+    "options": "Positions", "aims": "Aims", "ways": "Ways out", "snap": "Snap list", "ties": "Ties",
+    "courses": "Courses", "rod": "Gauge rod", "cuts": "Cuts", "order": "Order", "client": "Client",
+    "booking": "Booking",
 }  # fmt: skip
 
 AIR: Final = 1.7

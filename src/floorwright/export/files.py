@@ -20,7 +20,7 @@ FORMATS: Final[dict[str, Maker]] = {}
 ON_THE_FLOOR: Final = ("room", "control", "layout")
 """Keys of the sheets whose views are laid over each other in the drawing of the floor."""
 
-PLANS: Final = ("first", "room", "control", "layout", "snap", "client")
+PLANS: Final = ("first", "room", "control", "layout", "snap", "ties", "client")
 """Keys of the sheets whose views are plans of the floor: each makes a file; strips and small pictures make none."""
 
 

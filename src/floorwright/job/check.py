@@ -69,9 +69,17 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from _goods(job)
     yield from _zones(job, original)
     yield from _control(job, walls, openings)
+    yield from _nail(job)
     for i, wall in enumerate(job.aims.hidden):
         yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
     yield from check_aims(job, walls, openings)
+
+
+def _nail(job: Job) -> Iterator[Problem]:
+    """The nail stands in a corner of the room."""
+    if job.setout.nail is not None:
+        corners = Known(code="job-unknown-corner", what="a corner of the room", names=list(job.survey.outline))
+        yield from corners.check(("setout", "nail"), job.setout.nail, ("setout", "nail"))
 
 
 def _keys(table: object) -> set[str]:

@@ -101,9 +101,20 @@ def control(job: Job) -> dict[str, Any]:
             points=() if line.start is None or line.to is None else (line.start, line.to),
         ),
         "centre": Centre(by=centre.by, wall=centre.wall or "", opening=centre.opening or "", point=point),
-        "tools": Tools(compass=chosen.compass, tape=chosen.tape, mark=chosen.mark, set=chosen.setting),
+        "tools": tools(job),
         "joint": min((zone.joint for zone in job.zones), default=0.0),
     }
+
+
+def tools(job: Job) -> Tools:
+    """Returns the tools to hand."""
+    chosen = job.control
+    return Tools(compass=chosen.compass, tape=chosen.tape, mark=chosen.mark, set=chosen.setting)
+
+
+def setout(job: Job) -> dict[str, Any]:
+    """Returns the arguments of `setout.set_out.set_out`, except the results it starts from."""
+    return {"tools": tools(job), "with_ties": job.setout.ties, "with_rods": job.setout.gauge_rod}
 
 
 def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:

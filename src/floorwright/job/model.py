@@ -441,6 +441,19 @@ class Ordering(Table):
     """Tiles kept for later repairs."""
 
 
+class SetOut(Table):
+    """What is marked on the floor beside the control lines."""
+
+    nail: CornerName | None = None
+    """The corner with the nail that all running figures are measured from; without it the one that most are positive
+    from."""
+    ties: Flag | None = None
+    """Whether to tie the nodes of the pattern to two corners each, with two tapes; without it only where a zone runs
+    neither along the first line nor square to it, or ends off the walls."""
+    gauge_rod: Flag = False
+    """Whether to print gauge rods at true size, to be taped to a lath."""
+
+
 class Job(Table):
     """A job."""
 
@@ -478,6 +491,8 @@ class Job(Table):
     """Parts of the floor, each with one pattern."""
     aims: Aims = as_if_read({})
     """What the layout is to aim for."""
+    setout: SetOut = as_if_read({})
+    """What is marked on the floor beside the control lines."""
     order: Ordering = as_if_read({})
     """What to order beside what is laid."""
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from floorwright.layout.layout import Layout
     from floorwright.plan.room import Room
     from floorwright.setout.course import Course
+    from floorwright.setout.set_out import SetOut
     from floorwright.setout.snap import SnapList
     from floorwright.survey.survey import SurveyResult
     from floorwright.takeoff.order import Order
@@ -34,6 +35,7 @@ class Solution:
         control: None without a room to trust.
         layouts: one per zone; empty when the job has no zone.
         snap: what to snap; None without control.
+        setout: nodes, ties, gauge rods and coordinates; None without control.
         courses: one per row and column of the layouts.
         cuts: one per layout.
         order: None without a layout.
@@ -48,6 +50,7 @@ class Solution:
     control: Control | None
     layouts: tuple[Layout, ...]
     snap: SnapList | None
+    setout: SetOut | None
     courses: tuple[Course, ...]
     cuts: tuple[CutList, ...]
     order: Order | None

@@ -15,6 +15,7 @@ from floorwright.job.solution import Solution
 from floorwright.layout.lay import lay_out
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
+from floorwright.setout.set_out import set_out
 from floorwright.setout.snap import snap_list
 from floorwright.survey.survey import SurveyResult, survey_room
 from floorwright.takeoff.count import order
@@ -71,8 +72,18 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     found.extend(layout.findings for layout in layouts)
 
     progress("numbering the cuts", 0.9)
-    snap = snap_list(room=room, control=control, layouts=layouts)
-    strips = tuple(chain.from_iterable(courses(region=region, layout=layout) for layout in layouts))
+    snap = snap_list(room=room, control=control, layouts=layouts, zero=job.setout.nail)
+    strips = tuple(courses(region=region, layout=layout) for layout in layouts)
+    marked = set_out(
+        room=room,
+        region=region,
+        control=control,
+        layouts=layouts,
+        snap=snap,
+        courses=strips,
+        **inputs.setout(job),
+    )
+    found.append(marked.findings)
     cuts = tuple(cut_list(layout, style) for layout in layouts)
     ordered = order(**inputs.order(job), layouts=layouts, cuts=cuts, room_area=survey.area) if layouts else None
     progress("done", 1.0)
@@ -85,7 +96,8 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         control=control,
         layouts=layouts,
         snap=snap,
-        courses=strips,
+        setout=marked,
+        courses=tuple(chain.from_iterable(strips)),
         cuts=cuts,
         order=ordered,
         findings=worst_first(tuple(chain.from_iterable(found))),
@@ -103,6 +115,7 @@ def _measured_only(job: Job, survey: SurveyResult, found: list[tuple[Finding, ..
         control=None,
         layouts=(),
         snap=None,
+        setout=None,
         courses=(),
         cuts=(),
         order=None,

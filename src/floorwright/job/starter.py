@@ -121,6 +121,11 @@ option = ""                 # your own choice among the options, by its name
 # aim = "fewest cuts"
 # within_count = 2            # two more are as good
 
+[setout]
+# nail = "A"                # the corner that all running figures are measured from
+# ties = true               # tie the nodes of the pattern to two corners each; a diagonal floor is tied anyway
+# gauge_rod = true          # print gauge rods at true size, to be taped to a lath
+
 [order]
 spares = 3
 """
@@ -244,6 +249,11 @@ option = ""                 # your own choice among the options, by its name
 # [[aims.order]]
 # aim = "fewest cuts"
 # within_count = 2            # two more are as good
+
+[setout]
+# nail = "A"                # the corner that all running figures are measured from
+# ties = true               # tie the nodes of the pattern to two corners each; a diagonal floor is tied anyway
+# gauge_rod = true          # print gauge rods at true size, to be taped to a lath
 
 [order]
 spares = 3

@@ -25,6 +25,7 @@ from floorwright.sheets.clear import (
     point_box,
     text_box,
 )
+from floorwright.sheets.coordinates import coordinates_list
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, arrange, frame
 from floorwright.sheets.labels import kept_clear, spread
@@ -114,8 +115,13 @@ def control_sheet(solution: Solution) -> Sheet:
         title=title,
         blocks=arrange(place, view, side),
         landscape=place.landscape,
-        lists=(("marks", _list(control, figures)),),
+        lists=(("marks", _list(control, figures)), *_coordinates(solution, figures)),
     )
+
+
+def _coordinates(solution: Solution, figures: Figures) -> tuple[tuple[str, Table], ...]:
+    """Returns the list for a total station, where there is anything to set out."""
+    return (("coordinates", coordinates_list(solution.setout, figures)),) if solution.setout is not None else ()
 
 
 def _found(control: Control) -> tuple[Prose, ...]:

@@ -14,9 +14,11 @@ from floorwright.sheets.first import first_sheet
 from floorwright.sheets.layout import layout_sheet
 from floorwright.sheets.options import options_sheet
 from floorwright.sheets.order import order_sheet
+from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.room import room_sheet
 from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
+from floorwright.sheets.ties import ties_sheet
 from floorwright.sheets.ways import ways_sheet
 from floorwright.units import LengthStyle, typeset
 
@@ -62,8 +64,12 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
             yield ways_sheet(solution, layout)
     if solution.snap is not None and pattern_lines(solution.snap):
         yield snap_sheet(solution)
+    if solution.setout is not None and solution.setout.ties is not None and solution.setout.ties.ties:
+        yield ties_sheet(solution)
     if solution.courses:
         yield courses_sheet(solution)
+    for rod in solution.setout.rods if solution.setout is not None else ():
+        yield rod_sheet(solution, rod)
     for layout, cuts in laid:
         yield cuts_sheet(solution, layout, cuts)
     if solution.order is not None:

@@ -1,0 +1,85 @@
+"""What is marked on the floor as data: nodes, ties, gauge rods and coordinates."""
+
+from __future__ import annotations
+
+from math import degrees
+from typing import TYPE_CHECKING
+
+from floorwright.export.data import control_data, number
+
+if TYPE_CHECKING:
+    from floorwright.export.data import Data
+    from floorwright.job.solution import Solution
+    from floorwright.setout.rod import EndCut, Rod
+    from floorwright.setout.ties import Leg, Tie
+
+
+def lines_data(solution: Solution) -> Data:
+    """Returns the control lines and all that is set out from them."""
+    data = control_data(solution)
+    findings = data.pop("findings")
+    marked = solution.setout
+    ties = marked.ties if marked is not None else None
+    return {
+        **data,
+        "points": [
+            {"name": point.name, "x_mm": number(point.x), "y_mm": number(point.y), "what": point.what}
+            for point in (marked.points if marked is not None else ())
+        ],
+        "frame": marked.frame if marked is not None else "",
+        "ties": [_tie(tie) for tie in (ties.ties if ties is not None else ())],
+        "tie_checks": [
+            {
+                "between": list(diagonal.between),
+                "expected_mm": number(diagonal.expected),
+                "allow_mm": number(diagonal.allow),
+            }
+            for diagonal in (ties.diagonals if ties is not None else ())
+        ],
+        "rods": [_rod(rod) for rod in (marked.rods if marked is not None else ())],
+        "findings": findings,
+    }
+
+
+def _tie(tie: Tie) -> Data:
+    return {
+        "node": tie.node.name,
+        "zone": tie.node.zone,
+        "what": tie.node.what,
+        "x_mm": number(tie.node.x),
+        "y_mm": number(tie.node.y),
+        "legs": [_leg(leg) for leg in tie.legs],
+        "crossing_deg": number(degrees(tie.angle)),
+        "weak": tie.weak,
+        "sd_mm": number(tie.sd),
+        "check": _leg(tie.check) if tie.check is not None else None,
+        "allow_mm": number(tie.allow),
+    }
+
+
+def _leg(leg: Leg) -> Data:
+    return {"from": leg.held, "reads_mm": number(leg.reads)}
+
+
+def _rod(rod: Rod) -> Data:
+    return {
+        "name": rod.name,
+        "zone": rod.zone,
+        "zero": rod.zero,
+        "phases": rod.phases,
+        "joints": [
+            {
+                "line": joint.line,
+                "start_mm": number(joint.start),
+                "end_mm": number(joint.end),
+                "phase": joint.phase,
+            }
+            for joint in rod.joints
+        ],
+        "before": _end_cut(rod.before),
+        "after": _end_cut(rod.after),
+    }
+
+
+def _end_cut(cut: EndCut | None) -> Data | None:
+    return {"wall": cut.wall, "least_mm": number(cut.least), "most_mm": number(cut.most)} if cut is not None else None
