@@ -23,12 +23,13 @@ TYPES: Final = {
     "js": "text/javascript; charset=utf-8",
     "json": "application/json",
     "svg": "image/svg+xml",
-    "ttf": "font/ttf",
-    "woff2": "font/woff2",
+    "otf": "font/otf",
     "LICENSE": "text/plain; charset=utf-8",
 }
 
 _STATIC: Final = files("floorwright") / "web" / "static"
+_FONTS: Final = files("floorwright") / "export" / "fonts"
+"""The face of the sheets is the face of the screens."""
 
 
 def import_map() -> str:
@@ -53,7 +54,7 @@ def page() -> str:
 def static_names() -> frozenset[str]:
     """Returns the names of all files that may be asked for, folders before them."""
     found: list[str] = []
-    folders = [("", _STATIC)]
+    folders = [("", _STATIC), ("fonts/", _FONTS)]
     while folders:
         prefix, folder = folders.pop()
         for item in folder.iterdir():
@@ -68,4 +69,6 @@ def static_file(name: str) -> tuple[bytes, str] | None:
     """Returns the content and media type of a file, None where there is none of that name."""
     if name not in static_names():
         return None
-    return (_STATIC / name).read_bytes(), TYPES[name.rpartition(".")[2]]
+    kind = name.rpartition(".")[2]
+    source = _FONTS / name.removeprefix("fonts/") if name.startswith("fonts/") else _STATIC / name
+    return source.read_bytes(), TYPES[kind]

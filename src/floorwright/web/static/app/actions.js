@@ -1,0 +1,70 @@
+// @ts-check
+/**
+ * Everything a person can do that a key, a button, a menu or a search can start, each written once: its name, its key,
+ * when it applies and what it does.
+ */
+import { STAGES, closeJob, file, progress, redo, solve, stage, stopSearch, undo } from "./store.js";
+import { cycleTheme } from "./theme.js";
+
+/**
+ * @typedef {object} Action
+ * @property {string} id
+ * @property {string} name what the button says.
+ * @property {string} [key] `Ctrl+Z`: Ctrl, or Cmd on a Mac.
+ * @property {() => boolean} when whether it applies now.
+ * @property {() => unknown} run
+ */
+
+export const STAGE_NAMES = /** @type {const} */ ({
+  book: "Jobs",
+  measure: "Measure",
+  setout: "Set out",
+  lay: "Lay",
+  cut: "Cut and order",
+  site: "Take to site",
+});
+
+const onDesk = () => file.value !== null;
+
+/** @type {Action[]} */
+export const ACTIONS = [
+  { id: "undo", name: "Undo", key: "Ctrl+Z", when: () => Boolean(file.value?.undo), run: undo },
+  { id: "redo", name: "Do again", key: "Ctrl+Shift+Z", when: () => Boolean(file.value?.redo), run: redo },
+  { id: "prove", name: "Prove it", key: "P", when: () => onDesk() && !progress.value, run: solve },
+  { id: "stop", name: "Stop the search", key: "Escape", when: () => Boolean(progress.value), run: stopSearch },
+  ...STAGES.filter((one) => one !== "book").map((one, n) => ({
+    id: `go-${one}`,
+    name: STAGE_NAMES[one],
+    key: String(n + 1),
+    when: onDesk,
+    run: () => (stage.value = one),
+  })),
+  { id: "close", name: "All jobs", key: "0", when: onDesk, run: closeJob },
+  { id: "theme", name: "Light, dark or high contrast", key: "T", when: () => true, run: cycleTheme },
+];
+
+/** @param {string} id */
+export function action(id) {
+  const found = ACTIONS.find((one) => one.id === id);
+  if (!found) throw new Error(`there is no action ${id}`);
+  return found;
+}
+
+/** @param {KeyboardEvent} event */
+export function keyOf(event) {
+  const letter = event.key.length === 1 ? event.key.toUpperCase() : event.key;
+  const held = [event.ctrlKey || event.metaKey ? "Ctrl" : "", event.shiftKey && letter.length === 1 && /[A-Z]/.test(letter) ? "Shift" : ""];
+  return [...held.filter(Boolean), letter].join("+");
+}
+
+/** Runs the action of a key, unless the person is typing. @param {KeyboardEvent} event */
+export function heard(event) {
+  const target = /** @type {HTMLElement | null} */ (event.target);
+  const typing = target?.closest("input, textarea, select, [contenteditable]");
+  const key = keyOf(event);
+  if (typing && !key.startsWith("Ctrl+")) return;
+  const found = ACTIONS.find((one) => one.key === key && one.when());
+  if (!found) return;
+  event.preventDefault();
+  void found.run();
+}

@@ -1,0 +1,78 @@
+// @ts-check
+/** Asking the server. Nothing is ever asked of any other. */
+
+/** @typedef {import("./types.js").Fault} Fault */
+
+/** An answer that is an error, with what the server said of it. */
+export class Refusal extends Error {
+  /** @param {number} status @param {Fault} fault */
+  constructor(status, fault) {
+    super(fault.message);
+    this.status = status;
+    this.fault = fault;
+  }
+}
+
+/**
+ * @param {string} method
+ * @param {string} address
+ * @param {unknown} [body]
+ * @param {AbortSignal} [signal]
+ * @returns {Promise<any>}
+ */
+async function ask(method, address, body, signal) {
+  /** @type {RequestInit} */
+  const request = { method, signal: signal ?? null };
+  if (body !== undefined) {
+    request.headers = { "content-type": "application/json" };
+    request.body = JSON.stringify(body);
+  }
+  const answer = await fetch(address, request);
+  const found = await answer.json().catch(() => null);
+  if (!answer.ok) {
+    const fault = found?.error ?? { code: "http", message: `the server answered ${answer.status}` };
+    throw new Refusal(answer.status, fault);
+  }
+  return found;
+}
+
+/** @param {string} address @param {AbortSignal} [signal] */
+export const get = (address, signal) => ask("GET", address, undefined, signal);
+
+/** @param {string} address @param {unknown} [body] @param {AbortSignal} [signal] */
+export const post = (address, body = {}, signal) => ask("POST", address, body, signal);
+
+/** @param {string} job @param {string} [rest] */
+export const jobAddress = (job, rest = "") => `/api/jobs/${encodeURIComponent(job)}${rest}`;
+
+/**
+ * Follows a piece of long work.
+ *
+ * @param {string} address
+ * @param {{progress: (news: {what: string, share: number}) => void}} told
+ * @param {AbortSignal} signal ends it, here and on the server.
+ * @returns {Promise<any>} what it comes to.
+ */
+export async function follow(address, told, signal) {
+  const answer = await fetch(address, { signal });
+  if (!answer.ok || !answer.body) {
+    const found = await answer.json().catch(() => null);
+    throw new Refusal(answer.status, found?.error ?? { code: "http", message: `the server answered ${answer.status}` });
+  }
+  const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+  let held = "";
+  for (;;) {
+    const { done, value } = await reader.read();
+    if (done) throw new Refusal(502, { code: "cut", message: "the server ended before it had an answer" });
+    held += value;
+    const blocks = held.split("\n\n");
+    held = blocks.pop() ?? "";
+    for (const block of blocks) {
+      const [kind, data] = block.split("\n");
+      const found = JSON.parse((data ?? "").slice("data: ".length));
+      if (kind === "event: progress") told.progress(found);
+      else if (kind === "event: failed") throw new Refusal(500, found);
+      else return found;
+    }
+  }
+}

@@ -1,0 +1,6 @@
+// @ts-check
+/** Markup in templates, bound to Preact once. */
+import { h } from "preact";
+import htm from "htm";
+
+export const html = htm.bind(h);

@@ -1,0 +1,24 @@
+// @ts-check
+/** Light, dark or high contrast: the system's own until the person says otherwise, and kept on this device. */
+import { signal } from "@preact/signals";
+
+export const THEMES = /** @type {const} */ (["system", "light", "dark", "contrast"]);
+/** @typedef {(typeof THEMES)[number]} Theme */
+
+const KEPT = "floorwright-theme";
+const kept = THEMES.find((one) => one === localStorage.getItem(KEPT));
+
+export const theme = signal(/** @type {Theme} */ (kept ?? "system"));
+
+/** @param {Theme} wanted */
+export function setTheme(wanted) {
+  theme.value = wanted;
+  localStorage.setItem(KEPT, wanted);
+  document.documentElement.dataset["theme"] = wanted;
+}
+
+export function cycleTheme() {
+  setTheme(THEMES[(THEMES.indexOf(theme.value) + 1) % THEMES.length] ?? "system");
+}
+
+document.documentElement.dataset["theme"] = theme.value;

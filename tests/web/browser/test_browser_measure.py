@@ -1,0 +1,62 @@
+"""Booking a room: from nothing to a measured floor, by the keypad alone; a slip is named, or honestly not."""
+
+import tomllib
+from importlib.resources import files
+from typing import Any
+
+from playwright.sync_api import Page, expect
+
+KITCHEN = (files("floorwright") / "examples" / "larch-row-kitchen.toml").read_text(encoding="utf-8")
+
+
+def press(page: Page, keys: str) -> None:
+    """Presses keys of the keypad, one for each character; fractions and marks by their own keys."""
+    for key in keys.split(" ") if " " in keys else keys:
+        name = {"'": "feet", '"': "inches"}.get(key, key)
+        page.locator(".keys").get_by_role("button", name=name, exact=True).click()
+
+
+def book(page: Page, reading: str, keys: str) -> None:
+    expect(page.locator(".keypad .reads")).to_contain_text(reading)
+    press(page, keys)
+    page.get_by_role("button", name="Book it").click()
+    expect(page.locator("table.figures")).to_contain_text(reading)
+
+
+def test_a_room_is_booked_by_the_keypad_and_draws_itself(page: Page, server: Any) -> None:
+    page.get_by_label("Name").fill("Hall")
+    page.get_by_role("button", name="Rectangle").click()
+    expect(page.locator(".not-to-scale")).to_be_visible()
+    readings = {"A to B": "3000", "B to C": "2000", "C to D": "3000", "D to A": "2000"}
+    for _ in range(5):
+        reading = page.locator(".keypad .reads span").first.inner_text()
+        book(page, reading, readings.get(reading, "3605.5"))
+    expect(page.locator("path.wall")).to_be_visible()
+    booked = tomllib.loads((server.folder / "Hall.toml").read_text(encoding="utf-8"))["survey"]["distances"]
+    assert {key: booked[key] for key in ("A-B", "B-C")} == {"A-B": 3000, "B-C": 2000}
+
+
+def test_undo_and_redo_by_key_walk_the_readings(page: Page, server: Any) -> None:
+    page.get_by_role("button", name="larch row kitchen").click()
+    expect(page.locator("path.wall")).to_be_visible()
+    page.get_by_role("button", name="read SW to NE again").click()
+    press(page, "5510")
+    page.get_by_role("button", name="Book it").click()
+    path = server.folder / "New job.toml"
+    expect(page.locator("table.figures")).to_contain_text("5510")
+    page.locator("svg.plan").focus()
+    page.keyboard.press("Control+z")
+    expect(page.locator("table.figures")).not_to_contain_text("5510")
+    assert path.read_text(encoding="utf-8") == KITCHEN
+    page.keyboard.press("Control+Shift+z")
+    expect(page.locator("table.figures")).to_contain_text("5510")
+    assert "5510" in path.read_text(encoding="utf-8")
+
+
+def test_with_one_spare_reading_a_slip_cannot_be_placed_and_that_is_said(page: Page) -> None:
+    page.get_by_role("button", name="larch row kitchen").click()
+    page.get_by_role("button", name="read SW to NE again").click()
+    press(page, "5510")
+    page.get_by_role("button", name="Book it").click()
+    expect(page.locator(".findings .error, .findings .warning").first).to_be_visible()
+    expect(page.locator(".findings")).to_contain_text("cannot be told from these readings")
