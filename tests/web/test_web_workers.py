@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Coroutine
+from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 import pytest
@@ -34,7 +35,9 @@ def own_tasks(monkeypatch: pytest.MonkeyPatch, tmp_path: Any) -> None:
 
 
 def run(work: Coroutine[Any, Any, Any]) -> Any:
-    return asyncio.run(work)
+    """Runs it in a thread: a browser that other tests keep open has this one's loop."""
+    with ThreadPoolExecutor(1) as thread:
+        return thread.submit(asyncio.run, work).result()
 
 
 def test_a_task_gives_its_answer_and_its_news() -> None:
