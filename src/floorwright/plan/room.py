@@ -42,6 +42,7 @@ class Wall:
         hidden: furnished or behind units, so that a taper or a small cut there is seen by nobody.
         bulge: of a wall that is an arc (see `geometry.arc`): over 0 where it bows out of the room, under 0 where it
             bows in; 0 for a straight one.
+        room: name of the room that it belongs to.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Wall:
     end: str
     hidden: bool = False
     bulge: float = 0.0
+    room: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from floorwright.findings import Finding, Severity
 from floorwright.survey.adjustment import Datum
 from floorwright.survey.network import names_of, network
 from floorwright.survey.observation import Observation
+from floorwright.survey.outline import Booked
 
 FEWEST: Final = 3
 """Corners of a room."""
@@ -21,11 +22,16 @@ def booking_findings(
     wall_names: Mapping[str, tuple[str, str]],
     hidden: Collection[str],
     datum: Datum | None,
+    more: Sequence[Booked] = (),
 ) -> Iterator[Finding]:
     """Yields what is wrong with a booking; args as for `survey.survey.survey_room`. No error: it can be solved."""
     yield from _outline(outline, inward)
-    yield from _walls(outline, wall_names, hidden)
-    points = sorted({*outline, *(point for o in observations for point in names_of(o))})
+    for room in more:
+        yield from _outline(room.outline, room.inward)
+    outlines = [outline, *(room.outline for room in more)]
+    yield from _walls(outlines, wall_names, hidden)
+    corners = {name for walked in outlines for name in walked}
+    points = sorted({*corners, *(point for o in observations for point in names_of(o))})
     for observation in observations:
         try:
             network(points, [observation])
@@ -63,9 +69,9 @@ def _outline(outline: Sequence[str], inward: Sequence[str]) -> Iterator[Finding]
 
 
 def _walls(
-    outline: Sequence[str], wall_names: Mapping[str, tuple[str, str]], hidden: Collection[str]
+    outlines: Sequence[Sequence[str]], wall_names: Mapping[str, tuple[str, str]], hidden: Collection[str]
 ) -> Iterator[Finding]:
-    walls = {frozenset((outline[i - 1], outline[i])) for i in range(len(outline))}
+    walls = {frozenset((outline[i - 1], outline[i])) for outline in outlines for i in range(len(outline))}
     named: dict[frozenset[str], str] = {}
     for name, (a, b) in wall_names.items():
         ends = frozenset((a, b))

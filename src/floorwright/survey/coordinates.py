@@ -5,13 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from floorwright.geometry.measure import area, is_inside_ring, is_simple
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Datum
 from floorwright.survey.choose import Choice
 from floorwright.survey.datum import carried_over, on_first_wall
 from floorwright.survey.observation import Coordinate, Observation
-from floorwright.survey.outline import Outline, misturned
+from floorwright.survey.outline import Outline, are_rooms, count_outside, misturned
 from floorwright.survey.solve import adjust
 from floorwright.survey.start import Shape, first_wall
 from floorwright.survey.take import Missing
@@ -78,13 +77,16 @@ def choose_by_coordinates(points: Sequence[str], outline: Outline, observations:
     if bare:
         return Choice(missing=Missing(loose=bare))
     start = _start(points, observations)
-    count = len(outline.corners)
     if float(np.hypot(*(start[1] - start[0]))) <= COINCIDENT:
         return Choice()
     adjustment = carried_over(adjust(points, start, observations, READ), first_wall(outline))
-    ring = adjustment.xy[:count]
-    if not is_simple(ring) or area(ring) <= 0.0:
+    if not are_rooms(outline, points, adjustment.xy):
         return Choice()
-    outside = int(np.count_nonzero(~is_inside_ring(adjustment.xy[count:], ring)))
-    shape = Shape(rank=0, built=start, adjustment=adjustment, misturned=misturned(outline, ring), outside=outside)
+    shape = Shape(
+        rank=0,
+        built=start,
+        adjustment=adjustment,
+        misturned=misturned(outline, points, adjustment.xy),
+        outside=count_outside(outline, points, adjustment.xy),
+    )
     return Choice(shape=shape, starts=(start,))

@@ -126,12 +126,13 @@ def _grow(
 def _next_point(outline: Outline, at: Mapping[str, Sequence[Observation]], placed: Mapping[str, Place]) -> str | None:
     """The point with most readings to placed ones, two or more (repeats count once); corners before other points."""
     ready: list[tuple[bool, int, int, str]] = []
+    corners = set(outline.every)
     for order, (name, observations) in enumerate(at.items()):
         if name not in placed:
             ties = {(_way(o), frozenset(names_of(o)) - {name}) for o in observations if locus_may_tell(o, name)}
             tied = sum(all(other in placed for other in tie) for _, tie in ties)
             if tied >= 2:
-                ready.append((name not in outline.corners, -tied, order, name))
+                ready.append((name not in corners, -tied, order, name))
     return min(ready)[3] if ready else None
 
 
@@ -164,19 +165,22 @@ def _places(
 def _inside_first(
     name: str, outline: Outline, figure: Figure, places: list[tuple[float, Place]]
 ) -> list[tuple[float, Place]]:
-    """A point off the outline is in the room: places outside it are left out where there is one inside as good."""
-    if len(places) < 2 or name in outline.corners or any(corner not in figure for corner in outline.corners):
+    """A point off the outlines is in a room: places outside all are left out where there is one inside as good."""
+    corners = outline.every
+    if len(places) < 2 or name in corners or any(corner not in figure for corner in corners):
         return places
-    ring = np.array([figure[corner] for corner in outline.corners])
-    inside = is_inside_ring([place for _, place in places], ring)
+    rings = [np.array([figure[corner] for corner in room.corners]) for room in outline.rooms]
+    inside = np.any([is_inside_ring([place for _, place in places], ring) for ring in rings], axis=0)
     within = [item for item, is_in in zip(places, inside, strict=True) if is_in]
     return within if within and within[0][0] <= places[0][0] + CAP / 2 else places
 
 
 def _turns_wrong(name: str, outline: Outline, figure: Figure) -> bool:
     """Whether a corner turns the other way than booked, of those that the newly placed point completes."""
-    if name not in outline.corners:
-        return False
+    return any(name in room.corners and _turns_wrong_in(name, room, figure) for room in outline.rooms)
+
+
+def _turns_wrong_in(name: str, outline: Outline, figure: Figure) -> bool:
     for corner in (name, *outline.neighbours(name)):
         before, after = outline.neighbours(corner)
         if corner in figure and before in figure and after in figure:

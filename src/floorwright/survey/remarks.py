@@ -111,7 +111,7 @@ def two_shapes(tell: Reading | None, movers: Sequence[str], outline: Outline, st
     else:
         reads = listed([style.text(read) for read in tell.would_read], "or")
         remedy = f"measure {tell.name}: it is {reads}"
-    wrong_room = any(name in outline.corners for name in movers)
+    wrong_room = any(name in outline.every for name in movers)
     return Finding(
         code="survey-two-shapes",
         severity=Severity.ERROR if wrong_room else Severity.WARNING,
@@ -125,7 +125,7 @@ def two_shapes(tell: Reading | None, movers: Sequence[str], outline: Outline, st
 def misturned(corners: Sequence[str], outline: Outline) -> Iterator[Finding]:
     """Yields a warning for every corner that the readings turn the other way than booked."""
     for name in corners:
-        turns_in = name not in outline.inward
+        turns_in = not any(name in room.inward for room in outline.rooms)
         yield Finding(
             code="survey-corner-turned",
             severity=Severity.WARNING,

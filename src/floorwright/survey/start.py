@@ -7,14 +7,13 @@ from typing import Final
 
 import numpy as np
 
-from floorwright.geometry.measure import area, is_inside_ring, is_simple
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum
 from floorwright.survey.chi_square import is_acceptable
 from floorwright.survey.datum import on_first_wall
 from floorwright.survey.network import derivatives, network, residuals
 from floorwright.survey.observation import Angle, Distance, Observation, Square
-from floorwright.survey.outline import Outline, misturned, template
+from floorwright.survey.outline import Outline, are_rooms, count_outside, misturned, template
 from floorwright.survey.place import build
 from floorwright.survey.solve import LoosePointsError, adjust
 from floorwright.tolerance import COINCIDENT
@@ -42,7 +41,7 @@ class Shape:
         built: (n, 2) mm, as built from a few of the readings, before all were adjusted together.
         adjustment: of all readings, first wall as datum.
         misturned: corners that turn the other way than booked.
-        outside: how many of the points off the outline lie outside the room.
+        outside: how many of the points off the outlines lie outside the rooms.
     """
 
     rank: int
@@ -113,7 +112,6 @@ def _adjusted(
     *,
     turned: bool,
 ) -> Iterator[Shape]:
-    corners = len(outline.corners)
     for rank, built in enumerate(figures):
         if float(np.hypot(*(built[1] - built[0]))) <= COINCIDENT:
             continue
@@ -121,10 +119,9 @@ def _adjusted(
             adjustment = adjust(points, built, observations, first_wall(outline))
         except LoosePointsError:
             continue
-        ring = adjustment.xy[:corners]
-        wrong = misturned(outline, ring)
-        if is_simple(ring) and area(ring) > 0.0 and not (turned and wrong):
-            outside = int(np.count_nonzero(~is_inside_ring(adjustment.xy[corners:], ring)))
+        wrong = misturned(outline, points, adjustment.xy)
+        if are_rooms(outline, points, adjustment.xy) and not (turned and wrong):
+            outside = count_outside(outline, points, adjustment.xy)
             yield Shape(rank=rank, built=built, adjustment=adjustment, misturned=wrong, outside=outside)
 
 

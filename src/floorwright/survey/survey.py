@@ -10,7 +10,7 @@ from floorwright.findings import Finding, Severity, has_error
 from floorwright.geometry.arc import bulged_area, bulged_length
 from floorwright.geometry.measure import distance, interior_angles
 from floorwright.geometry.region import Points
-from floorwright.plan.room import Corner, Wall
+from floorwright.plan.room import Corner, Room, Wall
 from floorwright.survey import remarks
 from floorwright.survey.accuracy import READING
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
@@ -27,7 +27,7 @@ from floorwright.survey.coordinates import (
 from floorwright.survey.datum import carried_over, on_first_wall
 from floorwright.survey.network import derivatives, names_of, network
 from floorwright.survey.observation import Angle, Distance, Observation, Square
-from floorwright.survey.outline import Outline, fits, outline_of, runs_of
+from floorwright.survey.outline import Booked, Outline, fits, outline_of, runs_of
 from floorwright.survey.solve import adjust
 from floorwright.survey.start import APART, first_wall
 from floorwright.survey.straightness import Straightness, straightness, straightness_findings
@@ -43,15 +43,12 @@ Direction = Literal["anticlockwise", "clockwise"]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SurveyResult:
-    """A surveyed room.
+    """A surveyed room, or several out of one network of readings.
 
     Attributes:
-        name: of the room.
+        name: of it all.
         adjustment: of all readings, suspects marked; None where they fix no room.
-        corners: anticlockwise, the first as booked; none without an adjustment.
-        walls: wall i runs from corner i to corner i + 1, the room on its left.
-        area: wall to wall, mm2, arcs as they are.
-        perimeter: mm, along arcs.
+        rooms: each with its corners, the first as booked, and its walls; none without an adjustment.
         explanations: readings that may be wrong, with what would explain them, the best first.
         straightness: of each wall that was read from a string between its ends.
         to_measure: distances that the findings ask for, the most needed first.
@@ -61,15 +58,27 @@ class SurveyResult:
 
     name: str
     adjustment: Adjustment | None
-    corners: tuple[Corner, ...]
-    walls: tuple[Wall, ...]
-    area: float
-    perimeter: float
+    rooms: tuple[Room, ...]
     explanations: tuple[Explanation, ...]
     straightness: tuple[Straightness, ...]
     to_measure: tuple[Reading, ...]
     findings: tuple[Finding, ...]
     arcs: tuple[WallArc, ...] = ()
+
+    @property
+    def corners(self) -> tuple[Corner, ...]:
+        """The corners of every room, room by room; one that rooms share comes with its angle in each."""
+        return tuple(corner for room in self.rooms for corner in room.corners)
+
+    @property
+    def area(self) -> float:
+        """Of all rooms, wall to wall, mm2, arcs as they are."""
+        return sum(bulged_area(room.corner_ring, [wall.bulge for wall in room.walls]) for room in self.rooms)
+
+    @property
+    def perimeter(self) -> float:
+        """Round all rooms, mm, along arcs."""
+        return sum(bulged_length(room.corner_ring, [wall.bulge for wall in room.walls]) for room in self.rooms)
 
     @property
     def residuals(self) -> tuple[Residual, ...]:
@@ -89,6 +98,8 @@ def survey_room(
     datum: Datum | None,
     style: LengthStyle,
     arcs: Sequence[BookedArc] = (),
+    room: str = "room",
+    more: Sequence[Booked] = (),
 ) -> SurveyResult:
     """Returns a room from what was booked of it; never raises for what a person may have booked.
 
@@ -96,7 +107,7 @@ def survey_room(
     x, the room on its left. Of an outline booked clockwise that is the wall to the corner booked last.
 
     Args:
-        name: of the room.
+        name: of it all.
         outline: corner names in the order walked.
         direction: in which it was walked, seen from above.
         inward: corners that turn into the room.
@@ -107,22 +118,31 @@ def survey_room(
             the uncertainty out among all points.
         style: how lengths print in findings.
         arcs: walls that are arcs, at most one for a wall of the outline.
+        room: name of the room that the outline is of.
+        more: further rooms that the observations are of; rooms may share corners.
     """
-    booked = tuple(booking_findings(outline, inward, observations, wall_names, hidden, datum))
+    booked = tuple(booking_findings(outline, inward, observations, wall_names, hidden, datum, more))
     if has_error(booked):
         return _nothing(name, booked)
-    walked = outline_of(outline, anticlockwise=direction == "anticlockwise", inward=inward, observations=observations)
+    walked = outline_of(
+        outline,
+        anticlockwise=direction == "anticlockwise",
+        inward=inward,
+        observations=observations,
+        name=room,
+        more=more,
+    )
     by_coordinates = has_coordinates(observations)
     if by_coordinates and not without_coordinates(walked.corners, observations):
         observations = in_the_rooms_frame(walked, observations)
-    others = sorted({point for o in observations for point in names_of(o)} - set(outline))
-    points = (*walked.corners, *others)
+    others = sorted({point for o in observations for point in names_of(o)} - set(walked.every))
+    points = (*walked.every, *others)
     choice, kept, aside = _without_loose(points, walked, observations)
     if choice.shape is None:
-        trouble = remarks.too_few(choice.missing, walked.corners) if choice.missing.loose else remarks.no_shape()
+        trouble = remarks.too_few(choice.missing, walked.every) if choice.missing.loose else remarks.no_shape()
         return _nothing(name, (*booked, *aside, trouble), choice.missing.readings)
 
-    names, count = choice.shape.adjustment.points, len(walked.corners)
+    names = choice.shape.adjustment.points
     turned_otherwise = bool(choice.shape.misturned)
     worst = max((o.sd for o in kept if isinstance(o, Distance)), default=READING)
     pairs = pairs_to_measure(names, walked, kept, choice.shape.adjustment.xy, most=LOOKED_AT)
@@ -133,20 +153,18 @@ def survey_room(
         kept,
         READ if by_coordinates else first_wall(walked),
         starts=choice.starts,
-        fits=lambda xy: turned_otherwise or fits(walked, xy[:count]),
+        fits=lambda xy: turned_otherwise or fits(walked, names, xy),
     )
     suspected = with_recognised(suspected, kept, style)
     adjustment = _marked(_on_datum(choice.shape.adjustment, kept, datum), suspected)
     tell = _between_suspects(suspected, pairs, names, worst)
     check = checking_reading(adjustment, kept, pairs, worst)
-    sharper = None if choice.rivals else sharpening_reading(adjustment, walked.corners, kept, pairs)
-    corners = _corners(walked, adjustment)
-    bowed = straightness(runs_of(walked.corners, kept), adjustment)
-    movers = _movers(figures, names, worst)
-    sds = _angle_sds(walked, adjustment)
-    wrong = tuple(remarks.suspects(suspected, kept, tell, style, corners=count))
+    sharper = None if choice.rivals else sharpening_reading(adjustment, walked.every, kept, pairs)
     rounded, of_arcs = fit_arcs(arcs, adjustment, style)
-    square = [one for one in corners if not any(one.name in (arc.start, arc.end) for arc in rounded)]
+    rooms = tuple(_room(one, adjustment, wall_names, hidden, rounded) for one in walked.rooms)
+    bowed = straightness([run for one in walked.rooms for run in runs_of(one.corners, kept)], adjustment)
+    movers = _movers(figures, names, worst)
+    wrong = tuple(remarks.suspects(suspected, kept, tell, style, corners=len(walked.every)))
     findings = (
         *booked,
         *aside,
@@ -159,33 +177,18 @@ def survey_room(
         *straightness_findings(bowed, style),
         *of_arcs,
         # Corners that a slip has turned are no news of the room.
-        *(() if has_error(wrong) else _of_corners(corners, square, sds, _worst(kept, adjustment), style)),
+        *(() if has_error(wrong) else _of_corners(rooms, walked, adjustment, _worst(kept, adjustment), style)),
     )
-    ring, walls = adjustment.xy[:count], _walls(walked, wall_names, hidden, rounded)
-    bulges = tuple(wall.bulge for wall in walls)
     return SurveyResult(
         name=name,
         adjustment=adjustment,
-        corners=corners,
-        walls=walls,
-        area=bulged_area(ring, bulges),
-        perimeter=bulged_length(ring, bulges),
+        rooms=rooms,
         explanations=suspected.explanations,
         straightness=bowed,
         to_measure=_each_once((shape_tell, tell, check), sharper),
         findings=findings,
         arcs=rounded,
     )
-
-
-def _of_corners(
-    corners: Sequence[Corner], square: Sequence[Corner], sds: Sequence[float], worst: float, style: LengthStyle
-) -> Iterator[Finding]:
-    """What is said of the corners; those at the end of an arc are no square ones that went wrong."""
-    names = {f"corner {one.name}" for one in square}
-    for finding in remarks.corners_of(corners, sds, worst, style):
-        if finding.code != "survey-out-of-square" or finding.place in names:
-            yield finding
 
 
 def _each_once(readings: Sequence[Reading | None], sharper: Reading | None) -> tuple[Reading, ...]:
@@ -208,10 +211,7 @@ def _nothing(name: str, findings: tuple[Finding, ...], to_measure: tuple[Reading
     return SurveyResult(
         name=name,
         adjustment=None,
-        corners=(),
-        walls=(),
-        area=0.0,
-        perimeter=0.0,
+        rooms=(),
         explanations=(),
         straightness=(),
         to_measure=to_measure,
@@ -226,10 +226,10 @@ def _without_loose(
     choose = choose_by_coordinates if has_coordinates(observations) else choose_shape
     choice = choose(points, walked, observations)
     loose = choice.missing.loose
-    if not loose or any(name in walked.corners for name in loose):
+    if not loose or any(name in walked.every for name in loose):
         return choice, tuple(observations), ()
     kept = tuple(o for o in observations if not set(names_of(o)) & set(loose))
-    aside = replace(remarks.too_few(choice.missing, walked.corners), severity=Severity.WARNING)
+    aside = replace(remarks.too_few(choice.missing, walked.every), severity=Severity.WARNING)
     return choose([name for name in points if name not in loose], walked, kept), kept, (aside,)
 
 
@@ -280,13 +280,39 @@ def _movers(figures: Sequence[Points], names: Sequence[str], sd: float) -> tuple
 
 def _corners(walked: Outline, adjustment: Adjustment) -> tuple[Corner, ...]:
     sds = np.sqrt(np.maximum(np.diag(adjustment.covariance), 0.0)).reshape(-1, 2)
-    turned = interior_angles(adjustment.xy[: len(walked.corners)])
+    at = [adjustment.points.index(name) for name in walked.corners]
+    turned = interior_angles(adjustment.xy[at])
     return tuple(
         Corner(name=name, x=float(x), y=float(y), sd_x=float(sd_x), sd_y=float(sd_y), angle=float(angle))
-        for name, (x, y), (sd_x, sd_y), angle in zip(
-            walked.corners, adjustment.xy[: len(walked.corners)], sds[: len(walked.corners)], turned, strict=True
-        )
+        for name, (x, y), (sd_x, sd_y), angle in zip(walked.corners, adjustment.xy[at], sds[at], turned, strict=True)
     )
+
+
+def _room(
+    walked: Outline,
+    adjustment: Adjustment,
+    wall_names: Mapping[str, tuple[str, str]],
+    hidden: Collection[str],
+    arcs: Sequence[WallArc],
+) -> Room:
+    walls = _walls(walked, wall_names, hidden, arcs)
+    return Room(name=walked.name, corners=_corners(walked, adjustment), walls=walls)
+
+
+def _of_corners(
+    rooms: Sequence[Room], walked: Outline, adjustment: Adjustment, worst: float, style: LengthStyle
+) -> tuple[Finding, ...]:
+    """What there is to say of the corners, room by room; of one that rooms share nothing twice.
+
+    Those at the end of an arc are no square ones that went wrong.
+    """
+    found: list[Finding] = []
+    for room, one in zip(rooms, walked.rooms, strict=True):
+        at_arcs = {f"corner {name}" for wall in room.walls if wall.bulge for name in (wall.start, wall.end)}
+        for finding in remarks.corners_of(room.corners, _angle_sds(one, adjustment), worst, style):
+            if finding.code != "survey-out-of-square" or finding.place not in at_arcs:
+                found.append(finding)
+    return tuple(dict.fromkeys(found))
 
 
 def _angle_sds(walked: Outline, adjustment: Adjustment) -> list[float]:
@@ -309,7 +335,7 @@ def _walls(
         end = walked.neighbours(start)[1]
         plain = (f"{start}-{end}", f"{end}-{start}")
         name = names.get(frozenset((start, end)), plain[0])
-        hides = bool({name, *plain} & set(hidden))
+        is_hidden = bool({name, *plain} & set(hidden))
         bulge = bulges.get(frozenset((start, end)), 0.0)
-        walls.append(Wall(name=name, start=start, end=end, hidden=hides, bulge=bulge))
+        walls.append(Wall(name=name, start=start, end=end, hidden=is_hidden, bulge=bulge, room=walked.name))
     return tuple(walls)

@@ -116,7 +116,7 @@ def missing_readings(points: Sequence[str], outline: Outline, observations: Sequ
         # What is left: the loose movements that the new reading does not feel.
         turned, _ = np.linalg.qr((loose @ new_rows[best])[:, None], mode="complete")
         loose = turned[:, 1:].T @ loose
-    order = [(name, outline.neighbours(name)[1]) for name in outline.corners]
+    order = [(name, room.neighbours(name)[1]) for room in outline.rooms for name in room.corners]
     walls = [Reading(a=a, b=b) for a, b in order if any({a, b} == {r.a, r.b} for r in taken)]
     across = [r for r in taken if not any({r.a, r.b} == {a, b} for a, b in order)]
     return Missing(readings=(*walls, *across), loose=names)
@@ -163,13 +163,18 @@ def pairs_to_measure(
         most: only between so many of the points, evenly chosen; 0 for all.
     """
     read = {frozenset((o.a, o.b)) for o in observations if isinstance(o, Distance)}
-    walls = {frozenset((name, outline.neighbours(name)[1])) for name in outline.corners}
-    ring = xy[: len(outline.corners)]
+    walls = {frozenset((name, room.neighbours(name)[1])) for room in outline.rooms for name in room.corners}
+    corners = set(outline.every)
+    rooms = list(zip([set(room.corners) for room in outline.rooms], outline.rings(points, xy), strict=True))
     found: list[tuple[int, str, str]] = []
     apart = -(-len(points) // most) if most else 1
     for (i, a), (j, b) in combinations(list(enumerate(points))[::apart], 2):
         pair = frozenset((a, b))
-        if pair not in read and (pair in walls or _is_in_sight(xy[i], xy[j], ring)):
+        if pair in read:
+            continue
+        # No tape is stretched from room to room: through which doorway it would go is not known yet.
+        rings = [ring for own, ring in rooms if pair & corners <= own]
+        if pair in walls or any(_is_in_sight(xy[i], xy[j], ring) for ring in rings):
             found.append((0 if pair in walls else 1, a, b))
     return found
 
