@@ -52,7 +52,7 @@ def booked(direction: str = "anticlockwise", **changes: str) -> str:
 def test_signs_and_ends() -> None:
     job = load_text(booked()).job
     assert job is not None
-    by_key = {o.key: o for o in observations(job.survey)}
+    by_key = {o.key: o for o in observations(job)}
     assert list(by_key) == ["A-B", "A-B/2", "B-C", "angle B", "D along S", "D off S", "P along A-B", "P off A-B"]
     assert by_key["angle B"] == Angle(
         key="angle B", at="B", a="C", b="A", measured=math.radians(90.2), sd=math.radians(0.1)

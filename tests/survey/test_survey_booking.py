@@ -71,4 +71,4 @@ def test_what_is_no_room_is_refused(corners: int | list[str], inward: tuple[str,
 def test_the_made_up_room_has_the_turns_booked(count: int, places: tuple[int, ...]) -> None:
     names = corner_names(count)
     outline = Outline(corners=names, inward=frozenset(names[i] for i in places), straight=frozenset())
-    assert fits(outline, template(outline, (), side=4000, stretch=1.2, dent=DENT))
+    assert fits(outline, outline.corners, template(outline, (), side=4000, stretch=1.2, dent=DENT))

@@ -11,17 +11,17 @@ from floorwright.survey.arcs import ArcReading, BookedArc
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from floorwright.job.model import ArcWall, Survey
+    from floorwright.job.model import ArcWall, Job
 
 
-def booked_arcs(booked: Survey) -> tuple[BookedArc, ...]:
-    """Returns every arc of a survey of which nothing is wrong."""
-    return tuple(_arc(one, booked, tape_accuracy(booked)) for one in booked.arcs)
+def booked_arcs(job: Job) -> tuple[BookedArc, ...]:
+    """Returns every arc of a job whose survey has nothing wrong."""
+    return tuple(_arc(one, job, tape_accuracy(job.survey)) for one in job.survey.arcs)
 
 
-def _arc(one: ArcWall, booked: Survey, accuracy: Callable[[float], float]) -> BookedArc:
-    name = own_name(booked, one.wall) or ""
-    start, end = walls_of(booked)[name]
+def _arc(one: ArcWall, job: Job, accuracy: Callable[[float], float]) -> BookedArc:
+    name = own_name(job, one.wall) or ""
+    start, end = walls_of(job)[name]
     return BookedArc(
         wall=name,
         start=start,
@@ -30,7 +30,7 @@ def _arc(one: ArcWall, booked: Survey, accuracy: Callable[[float], float]) -> Bo
         over_half=one.over_half,
         readings=tuple(_readings(one, accuracy)),
         points=one.points,
-        sd=one.within or booked.tape.reading,
+        sd=one.within or job.survey.tape.reading,
     )
 
 

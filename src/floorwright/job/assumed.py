@@ -24,7 +24,7 @@ def assumed(job: Job, data: dict[str, Any]) -> Iterator[Problem]:
     if not job.survey.outline:
         return
     tape = job.survey.tape
-    walls = list(walls_of(job.survey))
+    walls = list(walls_of(job))
     defaults: dict[Path, str] = {
         ("units",): "a bare number is mm",
         ("survey", "direction"): "the outline goes anticlockwise, seen from above",

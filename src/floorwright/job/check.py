@@ -3,12 +3,13 @@
 Each check yields problems at paths of what is left of the file; `job.draft` tells of them and leaves out what they say.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Any, Final
 
 from floorwright.findings import Severity
 from floorwright.job.check_aims import check_aims
 from floorwright.job.check_pattern import check_parameters, check_sizes
+from floorwright.job.check_rooms import check_rooms
 from floorwright.job.check_survey import check_survey
 from floorwright.job.doubt import doubts
 from floorwright.job.misfit import quoted, value_at
@@ -16,8 +17,8 @@ from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Obstacle
 from floorwright.job.needs import Needs, needed
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem, did_you_mean, listed
-from floorwright.job.reference import Known, is_nameless, names_in
-from floorwright.job.walls import own_name, walls_of
+from floorwright.job.reference import Known, is_nameless, names_in, names_of_their_own
+from floorwright.job.walls import corners_of, has_lost_rooms, own_name, walls_of
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.units import LengthStyle
 
@@ -44,19 +45,24 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
         data: the tables that it was read from.
         original: the tables of the file, with what was left out.
     """
-    survey = list(check_survey(job.survey, original))
+    rooms = list(check_rooms(job, original))
+    yield from rooms
+    if any(problem.drop for problem in rooms):
+        # No name of a corner or a wall can be held against rooms of which one is about to go.
+        return
+    survey = list(check_survey(job, original))
     yield from survey
     if any(problem.drop == ("survey", "outline") for problem in survey):
-        # No name of a corner or a wall can be held against an outline that is about to go.
+        # Nor against an outline that is.
         return
     yield from doubts(data)
     walls = Known(
         code="job-unknown-wall",
         what="a wall",
-        names=list(walls_of(job.survey)),
-        also={f"{start}-{end}" for wall in walls_of(job.survey).values() for start, end in (wall, wall[::-1])},
+        names=list(walls_of(job)),
+        also={f"{start}-{end}" for wall in walls_of(job).values() for start, end in (wall, wall[::-1])},
         left_out=_keys(value_at(original, ("survey", "walls"))),
-        all_left_out=not job.survey.outline,
+        all_left_out=not job.survey.outline or has_lost_rooms(job, original),
     )
     openings = Known(
         code="job-unknown-opening",
@@ -88,14 +94,14 @@ def _keys(table: object) -> set[str]:
 
 def _placed(job: Job, walls: Known) -> Iterator[Problem]:
     """Openings and obstacles: each with a name of its own, on a wall, measured from an end of it."""
-    ends = walls_of(job.survey)
+    ends = walls_of(job)
     placed: dict[str, tuple[Opening | Obstacle, ...]] = {"openings": job.openings, "obstacles": job.obstacles}
     for kind, things in placed.items():
-        yield from _names_of_their_own(kind, [thing.name for thing in things])
+        yield from names_of_their_own(kind, [thing.name for thing in things])
         for i, thing in enumerate(things):
             path: Path = (kind, i)
             yield from walls.check((*path, "wall"), thing.wall, path)
-            wall = own_name(job.survey, thing.wall)
+            wall = own_name(job, thing.wall)
             if wall is not None:
                 corners = Known(code="job-unknown-corner", what=f"a corner at an end of wall {wall}", names=ends[wall])
                 yield from corners.check((*path, "from"), thing.start, path)
@@ -103,21 +109,8 @@ def _placed(job: Job, walls: Known) -> Iterator[Problem]:
         yield from needed(("obstacles", i), obstacle, obstacle.kind, OBSTACLE_NEEDS, OBSTACLE_NEEDS)
 
 
-def _names_of_their_own(kind: str, names: Sequence[str]) -> Iterator[Problem]:
-    for i, name in enumerate(names):
-        if name in names[:i]:
-            yield Problem(
-                path=(kind, i, "name"),
-                code="job-same-name",
-                found=f"a second {quoted(name)}",
-                expected="a name of its own for each",
-                remedy="give it another",
-                drop=(kind, i),
-            )
-
-
 def _goods(job: Job) -> Iterator[Problem]:
-    yield from _names_of_their_own("goods", [goods.name for goods in job.goods])
+    yield from names_of_their_own("goods", [goods.name for goods in job.goods])
     for i, goods in enumerate(job.goods):
         path: Path = ("goods", i)
         if goods.length is None and goods.group is None:
@@ -176,7 +169,7 @@ def _zones(job: Job, original: dict[str, Any]) -> Iterator[Problem]:
         left_out=names_in(original, "goods"),
         all_left_out=is_nameless(original, "goods"),
     )
-    yield from _names_of_their_own("zones", [zone.name for zone in job.zones])
+    yield from names_of_their_own("zones", [zone.name for zone in job.zones])
     for i, zone in enumerate(job.zones):
         path: Path = ("zones", i)
         yield from known.check((*path, "goods"), zone.goods, path)
@@ -231,7 +224,7 @@ def _range(path: Path, zone: Zone, least: str, most: str, job: Job) -> Iterator[
 
 def _control(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
     corners = Known(
-        code="job-unknown-corner", what="a corner", names=job.survey.outline, all_left_out=not job.survey.outline
+        code="job-unknown-corner", what="a corner", names=corners_of(job), all_left_out=not job.survey.outline
     )
     line, centre = job.control.first_line, job.control.centre
     path: Path = ("control", "first_line")

@@ -71,7 +71,7 @@ def check_aims(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
 
 def _contradiction(job: Job, path: Path, aim: Aim) -> Iterator[Problem]:
     count = {BALANCED_CUTS: 2, FULL_TILE: 1}.get(aim.aim)
-    if aim.walls and count is not None and len({own_name(job.survey, wall) for wall in aim.walls}) != count:
+    if aim.walls and count is not None and len({own_name(job, wall) for wall in aim.walls}) != count:
         yield Problem(
             path=(*path, "walls"),
             code="job-size",

@@ -12,7 +12,7 @@ from floorwright.job.walls import own_name, walls_of
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from floorwright.job.model import ArcWall, Survey
+    from floorwright.job.model import ArcWall, Job
     from floorwright.job.positions import Path
     from floorwright.job.reference import Known
 
@@ -21,11 +21,11 @@ FIGURES: Final = ("rise", "radius", "points")
 """Keys of which an arc needs one."""
 
 
-def check_arcs(survey: Survey, points: Known, walls: Known, original: dict[str, Any]) -> Iterator[Problem]:
-    """Yields what is wrong with the arcs of a survey.
+def check_arcs(job: Job, points: Known, walls: Known, original: dict[str, Any]) -> Iterator[Problem]:
+    """Yields what is wrong with the arcs of a job.
 
     Args:
-        survey: what is left of it.
+        job: what is left of it.
         points: that may be named.
         walls: likewise.
         original: the tables of the file, with what was left out.
@@ -33,12 +33,12 @@ def check_arcs(survey: Survey, points: Known, walls: Known, original: dict[str, 
     booked = value_at(original, ("survey", "arcs"))
     bare = isinstance(booked, list) and any(not set(FIGURES) & set(one) for one in booked if isinstance(one, dict))
     taken: set[str] = set()
-    for i, arc in enumerate(survey.arcs):
+    for i, arc in enumerate(job.survey.arcs):
         path: Path = ("survey", "arcs", i)
         yield from walls.check((*path, "wall"), arc.wall, path)
         for place, name in enumerate(arc.points):
             yield from points.check((*path, "points", place), name, path)
-        wall = own_name(survey, arc.wall)
+        wall = own_name(job, arc.wall)
         if wall is None:
             continue
         if wall in taken:
@@ -52,7 +52,7 @@ def check_arcs(survey: Survey, points: Known, walls: Known, original: dict[str, 
             )
             continue
         taken.add(wall)
-        yield from _readings(path, arc, walls_of(survey)[wall], is_told=not bare)
+        yield from _readings(path, arc, walls_of(job)[wall], is_told=not bare)
 
 
 def _readings(path: Path, arc: ArcWall, corners: tuple[str, str], *, is_told: bool) -> Iterator[Problem]:

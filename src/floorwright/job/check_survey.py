@@ -9,45 +9,49 @@ from floorwright.findings import Severity
 from floorwright.job.check_arcs import check_arcs
 from floorwright.job.fields import ends
 from floorwright.job.misfit import quoted, value_at
-from floorwright.job.problem import Problem, did_you_mean
+from floorwright.job.problem import UNTOLD, Problem, did_you_mean
 from floorwright.job.reference import Known
-from floorwright.job.walls import own_name, walls_of
+from floorwright.job.walls import corners_of, has_lost_rooms, own_name, rooms_of, walls_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
-    from floorwright.job.model import Survey
+    from floorwright.job.model import Job, Survey
     from floorwright.job.positions import Path
 
 FEWEST_CORNERS: Final = 3
+CORNERS_IN_ORDER: Final = 'write outline = ["SW", "SE", "NE", "NW"] with the corners in order'
 TIES: Final = 2
 """Readings that fix a point which is no corner."""
 
 
-def check_survey(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
-    """Yields what is wrong with a survey.
+def check_survey(job: Job, original: dict[str, Any]) -> Iterator[Problem]:
+    """Yields what is wrong with the survey of a job.
 
     Args:
-        survey: what is left of it.
+        job: what is left of it.
         original: the tables of the file, with what was left out.
     """
+    survey, outlines = job.survey, corners_of(job)
     outline = list(_outline(survey, original))
     yield from outline
     if outline or not survey.outline:
         return
-    points = Known(code="job-unknown-corner", what="a corner", names={*survey.outline, *_tie_points(survey)})
-    corners = Known(code="job-unknown-corner", what="a corner", names=survey.outline)
+    lost = has_lost_rooms(job, original)
+    points = Known(code="job-unknown-corner", what="a corner", names={*outlines, *_tie_points(job)}, all_left_out=lost)
+    corners = Known(code="job-unknown-corner", what="a corner", names=outlines, all_left_out=lost)
+    own = Known(code="job-unknown-corner", what="a corner", names=survey.outline)
     yield from _tape(survey)
-    yield from _walls(survey, corners)
-    yield from _distances(survey, points)
+    yield from _walls(job, corners, UNTOLD if lost else "job-wall")
+    yield from _distances(job, points)
     for i, inward in enumerate(survey.inward):
-        yield from corners.check(("survey", "inward", i), inward, ("survey", "inward"))
+        yield from own.check(("survey", "inward", i), inward, ("survey", "inward"))
     for i, square in enumerate(survey.square):
         yield from corners.check(("survey", "square", i, "corner"), square.corner, ("survey", "square", i))
     yield from _straight(survey, points)
     yield from _angles(survey, points, corners)
-    yield from _offsets(survey, points, original)
-    yield from check_arcs(survey, points, _known_walls(survey, original), original)
+    yield from _offsets(job, points, original)
+    yield from check_arcs(job, points, _known_walls(job, original), original)
 
 
 def _outline(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
@@ -56,24 +60,37 @@ def _outline(survey: Survey, original: dict[str, Any]) -> Iterator[Problem]:
     if not outline and any(value_at(original, ("survey", key)) for key in ("coordinates", "traced")):
         # What is wrong with that file is told already.
         return
-    remedy = 'write outline = ["SW", "SE", "NE", "NW"] with the corners in order'
     if not outline and not value_at(original, path) and isinstance(original.get("survey", {}), dict):
         yield Problem(
-            path=path, code="job-outline", found="no outline", expected="the corners round the room", remedy=remedy
+            path=path,
+            code="job-outline",
+            found="no outline",
+            expected="the corners round the room",
+            remedy=CORNERS_IN_ORDER,
         )
-    elif outline and (twice := _first_repeat(outline)) is not None:
+    elif outline:
+        yield from outline_problems(path, outline, path)
+
+
+def outline_problems(path: Path, outline: tuple[str, ...], drop: Path) -> Iterator[Problem]:
+    """Yields what is wrong with the corners of one room, given at a path of the file."""
+    if (twice := _first_repeat(outline)) is not None:
         yield Problem(
             path=(*path, twice),
             code="job-outline",
             found=f"{outline[twice]} a second time",
             expected="each corner once, the first not again at the end",
             remedy="take one out, or give it a name of its own",
-            drop=path,
+            drop=drop,
         )
-    elif outline and len(outline) < FEWEST_CORNERS:
-        expected = "three corners or more"
+    elif len(outline) < FEWEST_CORNERS:
         yield Problem(
-            path=path, code="job-outline", found=f"{len(outline)} of them", expected=expected, remedy=remedy, drop=path
+            path=path,
+            code="job-outline",
+            found=f"{len(outline)} of them",
+            expected="three corners or more",
+            remedy=CORNERS_IN_ORDER,
+            drop=drop,
         )
 
 
@@ -81,8 +98,9 @@ def _first_repeat(names: tuple[str, ...]) -> int | None:
     return next((i for i, name in enumerate(names) if name in names[:i]), None)
 
 
-def _tie_points(survey: Survey) -> set[str]:
+def _tie_points(job: Job) -> set[str]:
     """Returns the points that are no corners but that enough readings fix, and no corner misspelt."""
+    survey = job.survey
     readings = Counter(name for pair in {frozenset(ends(pair)) for pair in survey.distances} for name in pair)
     readings.update(name for line in survey.straight for name in set(line.points))
     for offset in survey.offsets:
@@ -91,7 +109,7 @@ def _tie_points(survey: Survey) -> set[str]:
     readings.update(name for angle in survey.angles for name in {angle.corner, *(angle.between or ())})
     for name in survey.points:
         readings[name] += TIES
-    corners = {corner.casefold() for corner in survey.outline}
+    corners = {corner.casefold() for corner in corners_of(job)}
     return {name for name, count in readings.items() if count >= TIES and name.casefold() not in corners}
 
 
@@ -107,10 +125,10 @@ def _tape(survey: Survey) -> Iterator[Problem]:
         )
 
 
-def _walls(survey: Survey, corners: Known) -> Iterator[Problem]:
-    sides = {frozenset(wall) for wall in walls_of(survey).values()}
+def _walls(job: Job, corners: Known, code: str) -> Iterator[Problem]:
+    sides = {frozenset(wall) for wall in walls_of(job).values()}
     named: dict[frozenset[str], str] = {}
-    for name, pair in survey.walls.items():
+    for name, pair in job.survey.walls.items():
         path: Path = ("survey", "walls", name)
         wall = frozenset(ends(pair))
         if unknown := [problem for corner in ends(pair) for problem in corners.check(path, corner, path)]:
@@ -118,7 +136,7 @@ def _walls(survey: Survey, corners: Known) -> Iterator[Problem]:
         elif wall not in sides:
             yield Problem(
                 path=path,
-                code="job-wall",
+                code=code,
                 found=f"{quoted(pair)}, which are no neighbours in the outline",
                 expected="the two corners of one wall",
                 remedy="look at the outline's order",
@@ -136,8 +154,8 @@ def _walls(survey: Survey, corners: Known) -> Iterator[Problem]:
         named.setdefault(wall, name)
 
 
-def _distances(survey: Survey, points: Known) -> Iterator[Problem]:
-    for pair in survey.distances:
+def _distances(job: Job, points: Known) -> Iterator[Problem]:
+    for pair in job.survey.distances:
         path: Path = ("survey", "distances", pair)
         start, end = ends(pair)
         if start == end:
@@ -152,12 +170,12 @@ def _distances(survey: Survey, points: Known) -> Iterator[Problem]:
             continue
         unknown = [(name, problem) for name in (start, end) for problem in points.check(path, name, path)]
         for name, problem in unknown[:1]:
-            yield _lone(problem, name, pair, survey)
+            yield _lone(problem, name, pair, corners_of(job))
 
 
-def _lone(problem: Problem, name: str, pair: str, survey: Survey) -> Problem:
+def _lone(problem: Problem, name: str, pair: str, corners: Sequence[str]) -> Problem:
     """Says of a point with one reading that it may be a corner misspelt, or a point that needs another."""
-    meant = "-".join(did_you_mean(end, survey.outline) or end for end in ends(pair))
+    meant = "-".join(did_you_mean(end, corners) or end for end in ends(pair))
     if meant != pair:
         remedy = f"write {meant}, or book a second distance to {name}"
     else:
@@ -200,10 +218,10 @@ def _angles(survey: Survey, points: Known, corners: Known) -> Iterator[Problem]:
             yield _twice((*path, "between"), "-".join((angle.between[0], angle.corner, angle.between[1])), path)
 
 
-def _offsets(survey: Survey, points: Known, original: dict[str, Any]) -> Iterator[Problem]:
-    ends_of = walls_of(survey)
-    walls = _known_walls(survey, original)
-    for i, offset in enumerate(survey.offsets):
+def _offsets(job: Job, points: Known, original: dict[str, Any]) -> Iterator[Problem]:
+    ends_of = walls_of(job)
+    walls = _known_walls(job, original)
+    for i, offset in enumerate(job.survey.offsets):
         path: Path = ("survey", "offsets", i)
         yield from points.check((*path, "point"), offset.point, path)
         if (offset.wall is None) == (offset.line is None):
@@ -221,12 +239,13 @@ def _offsets(survey: Survey, points: Known, original: dict[str, Any]) -> Iterato
             yield from points.check((*path, "line", place), name, path)
         if offset.wall is not None:
             yield from walls.check((*path, "wall"), offset.wall, path)
-            wall = own_name(survey, offset.wall)
+            wall = own_name(job, offset.wall)
             line = ends_of[wall] if wall else ()
             if wall and offset.start is not None:
                 corners = Known(code="job-unknown-corner", what=f"a corner at an end of wall {wall}", names=line)
                 yield from corners.check((*path, "from"), offset.start, path)
-        if offset.held is not None and not {offset.point, *(offset.line or ("",))} <= set(survey.outline):
+        ring = {offset.point, *(offset.line or ("",))}
+        if offset.held is not None and not any(ring <= set(room.outline) for room in rooms_of(job)):
             yield Problem(
                 path=(*path, "held"),
                 code="job-range",
@@ -239,14 +258,15 @@ def _offsets(survey: Survey, points: Known, original: dict[str, Any]) -> Iterato
             yield _twice((*path, "point"), f"{offset.point} from {'-'.join(line)}", path)
 
 
-def _known_walls(survey: Survey, original: dict[str, Any]) -> Known:
-    ends_of = walls_of(survey)
+def _known_walls(job: Job, original: dict[str, Any]) -> Known:
+    ends_of = walls_of(job)
     return Known(
         code="job-unknown-wall",
         what="a wall",
         names=list(ends_of),
         also={f"{start}-{end}" for wall in ends_of.values() for start, end in (wall, wall[::-1])},
         left_out=set(value_at(original, ("survey", "walls")) or ()),
+        all_left_out=has_lost_rooms(job, original),
     )
 
 

@@ -263,6 +263,11 @@ CornersInLine = Annotated[
 TwoPoints = Annotated[
     tuple[CornerName, CornerName], BeforeValidator(_exactly(2, "two points", 'write it as ["A", "B"]'))
 ]
+TwoRooms = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two rooms", 'write rooms = ["lounge", "hall"]'))]
+TwoOpenings = Annotated[
+    tuple[Name, Name],
+    BeforeValidator(_exactly(2, "an opening of each room", 'write openings = ["hall side", "lounge side"]')),
+]
 TwoWalls = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two walls", 'write walls = ["S", "N"]'))]
 Note = Annotated[str, BeforeValidator(_note, json_schema_input_type=str)]
 Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=dt.date)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import hypot, radians
 from typing import TYPE_CHECKING, Any, Final
 
@@ -14,11 +15,13 @@ from floorwright.job.arcs import booked_arcs
 from floorwright.job.fields import ends
 from floorwright.job.observations import observations
 from floorwright.layout.aims import COUNTS, LIMITED, Aim
-from floorwright.plan.check import check_room
+from floorwright.plan.check import check_floor, check_room
 from floorwright.plan.fit import fit_openings
 from floorwright.plan.obstacles import column, pipe
-from floorwright.plan.room import Obstacle, Opening, Room
+from floorwright.plan.room import Link, Obstacle, Opening, Room
+from floorwright.plan.run import run_of_rooms
 from floorwright.survey.adjustment import Datum
+from floorwright.survey.outline import Booked
 
 if TYPE_CHECKING:
     from floorwright.control.control import Control
@@ -41,29 +44,65 @@ def survey(job: Job) -> dict[str, Any]:
         "outline": booked.outline,
         "direction": booked.direction,
         "inward": booked.inward,
-        "observations": observations(booked),
+        "observations": observations(job),
         "wall_names": {name: ends(pair) for name, pair in booked.walls.items()},
         "hidden": frozenset(job.aims.hidden),
         "datum": datum,
-        "arcs": booked_arcs(booked),
+        "arcs": booked_arcs(job),
+        "room": booked.name,
+        "more": tuple(
+            Booked(
+                name=other.name,
+                outline=other.outline,
+                anticlockwise=other.direction == "anticlockwise",
+                inward=other.inward,
+            )
+            for other in job.rooms
+        ),
     }
 
 
 def room(job: Job, surveyed: SurveyResult, *, style: LengthStyle) -> tuple[Room | None, tuple[Finding, ...]]:
-    """Returns the room with its openings and obstacles (None where no floor comes of it), and what is wrong there."""
+    """Returns the room with its openings and obstacles (None where no floor comes of it), and what is wrong there.
+
+    Several rooms are made one.
+    """
     if surveyed.adjustment is None:
         return None, ()
-    bare = Room(name=job.title, corners=surveyed.corners, walls=surveyed.walls)
-    whole = Room(
-        name=job.title,
-        corners=bare.corners,
-        walls=bare.walls,
-        openings=tuple(_opening(opening, bare) for opening in job.openings),
-        obstacles=tuple(_obstacle(obstacle, bare) for obstacle in job.obstacles),
+    taken: set[str] = set()
+    rooms: list[Room] = []
+    findings: list[Finding] = []
+    for bare in surveyed.rooms:
+        # A wall that two rooms have is no wall; what is booked of it is the first room's.
+        own = {wall.name for wall in bare.walls} - taken
+        taken |= own
+        furnished = replace(
+            bare,
+            openings=tuple(_opening(opening, bare) for opening in job.openings if opening.wall in own),
+            obstacles=tuple(_obstacle(obstacle, bare) for obstacle in job.obstacles if obstacle.wall in own),
+        )
+        fitted, moved = fit_openings(furnished, style)
+        rooms.append(fitted)
+        findings += [*moved, *check_room(fitted, style)]
+    if has_error(tuple(findings)):
+        return None, tuple(findings)
+    if len(rooms) == 1:
+        return replace(rooms[0], name=job.title), tuple(findings)
+    run, trouble = run_of_rooms(job.title, rooms, links_of(job), style)
+    findings += [*trouble, *(check_floor(run) if run else ())]
+    return (None if has_error(tuple(findings)) else run), tuple(findings)
+
+
+def links_of(job: Job) -> tuple[Link, ...]:
+    """Returns where the rooms run into each other, each with a name."""
+    return tuple(
+        Link(
+            name=link.name or (link.openings[0] if link.openings else " to ".join(link.rooms)),
+            rooms=link.rooms,
+            openings=link.openings,
+        )
+        for link in job.links
     )
-    whole, fitted = fit_openings(whole, style)
-    findings = (*fitted, *check_room(whole, style))
-    return (None if has_error(findings) else whole), findings
 
 
 def _opening(opening: model.Opening, bare: Room) -> Opening:

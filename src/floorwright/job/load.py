@@ -108,7 +108,7 @@ def _read(original: dict[str, Any]) -> tuple[Job, list[Problem]]:
             break
         job = draft.job()
     draft.leave_out(assumed(job, draft.data))
-    call_by_own_names(draft.data, job.survey)
+    call_by_own_names(draft.data, job)
     return draft.job(), draft.problems
 
 

@@ -36,7 +36,9 @@ from floorwright.job.fields import (
     Readings,
     Rounding,
     Share,
+    TwoOpenings,
     TwoPoints,
+    TwoRooms,
     TwoWalls,
 )
 from floorwright.survey.group import tile_from_row
@@ -154,8 +156,10 @@ class ArcWall(Table):
 
 
 class Survey(Table):
-    """What was measured of the room."""
+    """What was measured of the room, and of all `[[rooms]]` with it: one network of readings."""
 
+    name: Name = "room"
+    """What the room of `outline` is called, where there are others."""
     outline: tuple[CornerName, ...] = Field(default=(), max_length=200)
     """The corners in order round the room."""
     direction: Literal["anticlockwise", "clockwise"] = "anticlockwise"
@@ -193,6 +197,32 @@ class Survey(Table):
     """How true each coordinate is, of a file or of `points`: one standard deviation."""
     points: dict[CornerName, tuple[Coordinate, Coordinate]] = Field(default={}, max_length=1000)
     """Coordinates of points, east and north; what a file holds that `coordinates` or `traced` names goes here."""
+
+
+class Room(Table):
+    """A further room that the floor runs through to; its readings stand with the others in `[survey]`."""
+
+    name: Name
+    """What it is called on the sheets."""
+    outline: tuple[CornerName, ...] = Field(max_length=200)
+    """Its corners in order round it. A corner that two rooms share has one name."""
+    direction: Literal["anticlockwise", "clockwise"] = "anticlockwise"
+    """Which way round `outline` goes, seen from above."""
+    inward: tuple[CornerName, ...] = ()
+    """Corners that turn into the room."""
+
+
+class Link(Table):
+    """Where the floor of one room runs through to the next: an open mouth, or a doorway."""
+
+    rooms: TwoRooms
+    """The two rooms. Without `openings` they are open to each other wherever their walls lie face to face on one line:
+    no wall there, and no gap."""
+    openings: TwoOpenings | None = None
+    """A doorway: an opening of the first room and the opening of the second across from it, at the other face of the
+    wall. The floor runs through between them."""
+    name: Name | None = None
+    """What the doorway is called on the sheets; without it the name of its first opening."""
 
 
 class Opening(Table):
@@ -479,6 +509,10 @@ class Job(Table):
     """What printed lengths are rounded to: 1 or 0.5 mm, 1/16in or 1/32in."""
     survey: Survey = as_if_read({})
     """What was measured of the room."""
+    rooms: tuple[Room, ...] = Field(default=(), max_length=50)
+    """Further rooms that the floor runs through to."""
+    links: tuple[Link, ...] = Field(default=(), max_length=200)
+    """Where the rooms run into each other."""
     openings: tuple[Opening, ...] = ()
     """Doors and other openings."""
     obstacles: tuple[Obstacle, ...] = ()

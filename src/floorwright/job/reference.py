@@ -9,7 +9,7 @@ from floorwright.job.misfit import quoted
 from floorwright.job.problem import UNTOLD, Problem, did_you_mean, listed
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator
+    from collections.abc import Collection, Iterator, Sequence
 
     from floorwright.job.positions import Path
 
@@ -68,3 +68,17 @@ def names_in(data: dict[str, Any], kind: str) -> set[str]:
     if not isinstance(tables, list):
         return set()
     return {table["name"] for table in tables if isinstance(table, dict) and isinstance(table.get("name"), str)}
+
+
+def names_of_their_own(kind: str, names: Sequence[str]) -> Iterator[Problem]:
+    """Yields a problem for every table of a list that has the name of one before it."""
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            yield Problem(
+                path=(kind, i, "name"),
+                code="job-same-name",
+                found=f"a second {quoted(name)}",
+                expected="a name of its own for each",
+                remedy="give it another",
+                drop=(kind, i),
+            )

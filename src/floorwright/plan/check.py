@@ -18,10 +18,11 @@ def check_room(room: Room, style: LengthStyle) -> tuple[Finding, ...]:
     Where it returns no error, `plan.floor.floor_region` gives a floor.
     """
     findings = (*_openings(room, style), *_obstacles(room, style))
-    return findings if has_error(findings) else (*findings, *_floor(room))
+    return findings if has_error(findings) else (*findings, *check_floor(room))
 
 
-def _floor(room: Room) -> Iterator[Finding]:
+def check_floor(room: Room) -> Iterator[Finding]:
+    """Yields that a room has no floor in one piece, if it has none."""
     try:
         floor_region(room)
     except FloorwrightValueError as fault:

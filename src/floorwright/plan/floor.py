@@ -39,14 +39,18 @@ def floor_region(room: Room) -> Region:
     floor = Region(rings=(outer,), edges=(names,), circles=circles)
     if _all_clear(outer, room.obstacles):
         holes = tuple(obstacle.outline[::-1].copy() for obstacle in room.obstacles)
-        around = tuple((obstacle.name,) * len(obstacle.outline) for obstacle in room.obstacles)
+        around = tuple(_backwards(obstacle.edge_names) for obstacle in room.obstacles)
         return Region(rings=(outer, *holes), edges=(names, *around), circles=circles)
-    pieces = [(_past_walls(obstacle.outline, outer), (obstacle.name,) * len(obstacle.outline))
-              for obstacle in room.obstacles]  # fmt: skip
+    pieces = [(_past_walls(obstacle.outline, outer), obstacle.edge_names) for obstacle in room.obstacles]
     parts = subtract(floor, pieces)
     if len(parts) != 1:
         raise FloorwrightValueError(f"the obstacles leave {len(parts)} floors in {room.name}, not one")
     return parts[0]
+
+
+def _backwards(names: tuple[str, ...]) -> tuple[str, ...]:
+    """The names of the edges of a ring that is walked the other way, from its last point."""
+    return (*names[-2::-1], names[-1])
 
 
 def _outline_with_reveals(room: Room) -> tuple[Points, tuple[str, ...]]:

@@ -78,10 +78,11 @@ class Obstacle:
 
     Attributes:
         name: as the person calls it.
-        kind: `column`, `round column` or `pipe`.
+        kind: `column`, `round column`, `pipe`, or `walls` for what stands inside a ring of rooms.
         outline: (n, 2) mm, anticlockwise. A round one is flattened about the circle (see `plan.obstacles`).
         centre: mm.
         radius: of a round one, else None.
+        edges: names of its edges, from each point to the next; none where all go by its own name.
     """
 
     name: str
@@ -89,17 +90,40 @@ class Obstacle:
     outline: Points
     centre: tuple[float, float]
     radius: float | None = None
+    edges: tuple[str, ...] = ()
+
+    @property
+    def edge_names(self) -> tuple[str, ...]:
+        """A name for every edge."""
+        return self.edges or (self.name,) * len(self.outline)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """Where the floor of one room runs through to the next.
+
+    Attributes:
+        name: of the doorway; of an open mouth what its two rooms are called.
+        rooms: the two.
+        openings: of the first room and of the second, face to face through the wall between; none for an open mouth.
+    """
+
+    name: str
+    rooms: tuple[str, str]
+    openings: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Room:
-    """A room as adjusted from its readings.
+    """A room as adjusted from its readings, or several that run through, made one (`plan.run`).
 
     Attributes:
         name: of the room.
         corners: anticlockwise.
         walls: wall i runs from corner i to corner i + 1.
         openings, obstacles: see there.
+        rooms: those that were made one, each with all its own walls and openings, also where they are open to each
+            other; none for a room by itself.
     """
 
     name: str
@@ -107,6 +131,7 @@ class Room:
     walls: tuple[Wall, ...]
     openings: tuple[Opening, ...] = ()
     obstacles: tuple[Obstacle, ...] = ()
+    rooms: tuple["Room", ...] = ()
 
     @property
     def outline(self) -> Points:
@@ -144,13 +169,27 @@ class Room:
         arc = self.arc(wall.name)
         return self.ends(wall.name)[0][None] if arc is None else flat(arc, ARC)
 
+    @property
+    def known_walls(self) -> tuple[Wall, ...]:
+        """Its walls, then those of its rooms that are no longer whole: a person may still mean the whole of them."""
+        own = {wall.name for wall in self.walls}
+        return (*self.walls, *(wall for room in self.rooms for wall in room.walls if wall.name not in own))
+
+    @property
+    def known_openings(self) -> tuple[Opening, ...]:
+        """Its openings, then those of its rooms that the floor runs through."""
+        own = {opening.name for opening in self.openings}
+        linked = (opening for room in self.rooms for opening in room.openings if opening.name not in own)
+        return (*self.openings, *linked)
+
     def corner(self, name: str) -> Corner:
-        """Returns the corner of that name; KeyError if there is none."""
-        return {corner.name: corner for corner in self.corners}[name]
+        """Returns the corner of that name, its own first; KeyError if there is none."""
+        every = (*(corner for room in self.rooms for corner in room.corners), *self.corners)
+        return {corner.name: corner for corner in every}[name]
 
     def wall(self, name: str) -> Wall:
-        """Returns the wall of that name; KeyError if there is none."""
-        return {wall.name: wall for wall in self.walls}[name]
+        """Returns the wall of that name, its own or a whole one of its rooms; KeyError if there is none."""
+        return {wall.name: wall for wall in self.known_walls}[name]
 
     def ends(self, wall: str) -> tuple[Points, Points]:
         """Returns the start and end of a wall, each (2,) mm."""

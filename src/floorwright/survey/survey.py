@@ -1,6 +1,6 @@
 """From booked readings to a room: the one call that the rest of the program makes."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
@@ -71,14 +71,19 @@ class SurveyResult:
         return tuple(corner for room in self.rooms for corner in room.corners)
 
     @property
+    def walls(self) -> tuple[Wall, ...]:
+        """The walls of every room, room by room; wall i of a room runs from its corner i to the next."""
+        return tuple(wall for room in self.rooms for wall in room.walls)
+
+    @property
     def area(self) -> float:
         """Of all rooms, wall to wall, mm2, arcs as they are."""
-        return sum(bulged_area(room.corner_ring, [wall.bulge for wall in room.walls]) for room in self.rooms)
+        return sum(bulged_area(room.corner_ring, tuple(wall.bulge for wall in room.walls)) for room in self.rooms)
 
     @property
     def perimeter(self) -> float:
         """Round all rooms, mm, along arcs."""
-        return sum(bulged_length(room.corner_ring, [wall.bulge for wall in room.walls]) for room in self.rooms)
+        return sum(bulged_length(room.corner_ring, tuple(wall.bulge for wall in room.walls)) for room in self.rooms)
 
     @property
     def residuals(self) -> tuple[Residual, ...]:
@@ -309,9 +314,11 @@ def _of_corners(
     found: list[Finding] = []
     for room, one in zip(rooms, walked.rooms, strict=True):
         at_arcs = {f"corner {name}" for wall in room.walls if wall.bulge for name in (wall.start, wall.end)}
-        for finding in remarks.corners_of(room.corners, _angle_sds(one, adjustment), worst, style):
-            if finding.code != "survey-out-of-square" or finding.place not in at_arcs:
-                found.append(finding)
+        found += [
+            finding
+            for finding in remarks.corners_of(room.corners, _angle_sds(one, adjustment), worst, style)
+            if finding.code != "survey-out-of-square" or finding.place not in at_arcs
+        ]
     return tuple(dict.fromkeys(found))
 
 
