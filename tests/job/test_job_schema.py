@@ -98,7 +98,7 @@ def test_what_the_starter_has_behind_remarks_is_right_too(metric: bool) -> None:
         bare = line.removeprefix("# ")
         is_key = bare.partition(" ")[0] in {
             "inward", "corner", "angle", "within_degrees", "point", "within", "over", "name", "kind", "wall", "from",
-            "along", "out", "diameter", "group",
+            "along", "out", "diameter", "group", "aim", "under", "visible", "within_count", "bows", "rise",
         }  # fmt: skip
         opened.append(bare if bare != line and (is_key or bare.startswith("[[")) else line)
     loaded = load_text("\n".join(opened))
