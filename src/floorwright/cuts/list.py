@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -43,6 +43,7 @@ def cut_list(layout: Layout, style: LengthStyle) -> CutList:
         pieces.append(_cut_piece(one, str(number), how, style, firsts))
     lengths = [saw.length for piece in pieces for saw in piece.saws]
     lengths += [bore.length for piece in pieces for bore in piece.bores]
+    lengths += [arc.length for piece in pieces for arc in piece.arcs]
     return CutList(zone=layout.zone, pieces=tuple(pieces), sawn=math.fsum(lengths), tiles=len(pieces))
 
 
@@ -79,13 +80,13 @@ def _on_tile(piece: Piece, layout: Layout, rounds: dict[str, Round]) -> _Cut:
         rings=rings,
         walls=walls,
         met=places,
-        rounds={name: Round(centre=local(one.centre[None])[0], radius=one.radius) for name, one in near.items()},
+        rounds={name: replace(one, centre=local(one.centre[None])[0]) for name, one in near.items()},
     )
 
 
 def _cut_piece(one: _Cut, label: str, how: Sawn, style: LengthStyle, firsts: dict[Key, str]) -> CutPiece:
     kind = _kind(how, one.tile)
-    thin, fat = _ends(kind, how.saws, one.rings[0])
+    thin, fat = _ends(kind, how, one.rings[0])
     return CutPiece(
         id=one.piece.id,
         label=label,
@@ -98,10 +99,13 @@ def _cut_piece(one: _Cut, label: str, how: Sawn, style: LengthStyle, firsts: dic
         factory=how.factory,
         same_as=firsts.setdefault(_key(kind, how, one.tile, style), label),
         bores=how.bores,
+        arcs=how.arcs,
     )
 
 
 def _kind(how: Sawn, tile: Tile) -> str:
+    if how.arcs:
+        return "curved"
     if how.turns_in:
         return "notch"
     if how.meets:
@@ -126,13 +130,13 @@ def _is_straight(saw: SawLine, tile: Tile) -> bool:
     return bool(off <= math.sin(tolerance.ALONG) * np.hypot(*side) * np.hypot(*line))
 
 
-def _ends(kind: str, saws: tuple[SawLine, ...], outline: Points) -> tuple[float, float]:
+def _ends(kind: str, how: Sawn, outline: Points) -> tuple[float, float]:
     """Returns the thin and the fat end, mm; of a piece without ends the sides of its bounding rectangle."""
     if kind == "straight":
-        ends = [mark.distance for mark in saws[0].marks]
+        ends = [mark.distance for mark in how.saws[0].marks]
     elif kind == "strip":
-        by_side = {mark.side: mark.at for mark in saws[1].marks}
-        ends = [math.dist(mark.at, by_side[mark.side]) for mark in saws[0].marks]
+        by_side = {mark.side: mark.at for mark in how.saws[1].marks}
+        ends = [math.dist(mark.at, by_side[mark.side]) for mark in how.saws[0].marks]
     else:
         ends = [float(extent) for extent in np.ptp(outline, axis=0)]
     return min(ends), max(ends)
@@ -163,5 +167,6 @@ def _marks_key(kind: str, how: Sawn, style: LengthStyle, turned: dict[str, str])
         key=repr,
     )
     bores = [tuple(style.steps(value) for value in (*bore.centre, bore.radius, bore.length)) for bore in how.bores]
+    arcs = [(*(style.steps(value) for value in (*arc.start, *arc.end)), style.steps(arc.rise)) for arc in how.arcs]
     factory = sorted(turned.get(side, side) for side in how.factory)
-    return kind, tuple(saws), tuple(bores), tuple(factory)
+    return kind, tuple(saws), tuple(bores), tuple(arcs), tuple(factory)

@@ -5,6 +5,7 @@ sides from the factory corner that is kept. Past an outside corner of the piece 
 inside corner it stops.
 """
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -12,8 +13,12 @@ import numpy as np
 
 from floorwright import tolerance
 from floorwright.cuts.frame import Tile
-from floorwright.cuts.schedule import Bore, SawLine, TileMark
+from floorwright.cuts.schedule import ArcCut, Bore, SawLine, TileMark
+from floorwright.geometry.arc import Arc
 from floorwright.geometry.region import Points, Region
+
+OFFSETS = 100.0
+"""mm at most between the offsets that an arc is marked by. Our default."""
 
 ROUND_FROM = 6
 """So many corners or more between sides of one name, all on one circle, stand for a round obstacle."""
@@ -21,10 +26,20 @@ ROUND_FROM = 6
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Round:
-    """A round obstacle with the gap about it: centre, (2,) mm, and radius, mm."""
+    """A round obstacle, or a wall that is an arc, the gap taken off: centre, (2,) mm, and radius, mm.
+
+    Attributes:
+        centre, radius: see above.
+        hollow: whether the floor lies inside it.
+    """
 
     centre: Points
     radius: float
+    hollow: bool = False
+
+    def is_bore(self, tile: Tile) -> bool:
+        """Whether it is cut as a hole or a bite: it is no wider than the tile is."""
+        return not self.hollow and 2 * self.radius <= float(np.ptp(tile.outline, axis=0).min())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +49,7 @@ class Sawn:
     Attributes:
         saws: straight lines, ring by ring.
         bores: round cuts.
+        arcs: cuts along wider rounds.
         factory: sides of the tile with something left, in the tile's order.
         meets: whether two lines meet at an outside corner of the piece.
         turns_in: whether the piece has an inside corner, a hole or a round bite.
@@ -41,6 +57,7 @@ class Sawn:
 
     saws: tuple[SawLine, ...]
     bores: tuple[Bore, ...]
+    arcs: tuple[ArcCut, ...]
     factory: tuple[str, ...]
     meets: bool
     turns_in: bool
@@ -55,18 +72,26 @@ class _Run:
     bent: bool
 
     @property
-    def direction(self) -> Points:
-        along = self.points[-1] - self.points[0]
-        return np.asarray(along / np.hypot(*along))
+    def leaving(self) -> Points:
+        """Unit direction in which it comes to its end, (2,)."""
+        return _unit(self.points[-2], self.points[-1]) if self.bent else _unit(self.points[0], self.points[-1])
+
+    @property
+    def setting_out(self) -> Points:
+        """Unit direction in which it leaves its start, (2,)."""
+        return _unit(self.points[0], self.points[1]) if self.bent else _unit(self.points[0], self.points[-1])
 
 
 def rounds_of(region: Region) -> dict[str, Round]:
-    """Returns the round obstacles of a region by name, floor frame, also one that touches a wall."""
-    found: dict[str, Round] = {}
+    """Returns the round walls and obstacles of a region by name, floor frame, also one that touches a wall."""
+    found = {
+        name: Round(centre=np.array(circle.centre), radius=circle.radius, hollow=circle.hollow)
+        for name, circle in region.circles.items()
+    }
     for ring, names in zip(region.rings, region.edges, strict=True):
         for name in dict.fromkeys(names):
             between = [n for n in range(len(ring)) if names[n] == name == names[n - 1]]
-            if len(between) >= ROUND_FROM:
+            if name not in found and len(between) >= ROUND_FROM:
                 one = _circle(ring[between])
                 if one is not None:
                     found[name] = one
@@ -100,6 +125,7 @@ def sawn(
     """
     saws: list[SawLine] = []
     bores: dict[str, Bore] = {}
+    arcs: list[ArcCut] = []
     kept: set[str] = set()
     meets, turns_in = False, len(rings) > 1
     for ring, names in zip(rings, walls, strict=True):
@@ -109,17 +135,21 @@ def sawn(
             before, after = runs[n - 1], runs[(n + 1) % len(runs)]
             if run.wall is None:
                 continue
-            if run.bent:
+            if run.bent and rounds[run.wall].is_bore(tile):
                 _add_bore(bores, run, rounds[run.wall], tile)
                 turns_in = True
                 continue
-            in_start, in_end = _corner(before, run), _corner(run, after)
+            if run.bent:
+                arcs.append(_arc_cut(run, rounds[run.wall], tile))
+                continue
+            in_start, in_end = _corner(before, run, tile, rounds), _corner(run, after, tile, rounds)
             meets |= in_end > 0
             turns_in |= in_end < 0
             saws.append(_saw_line(run, in_start, in_end, tile, rings))
     return Sawn(
         saws=tuple(saws),
         bores=tuple(bores.values()),
+        arcs=tuple(arcs),
         factory=tuple(side for side in tile.sides if side in kept),
         meets=meets,
         turns_in=turns_in,
@@ -181,7 +211,8 @@ def _on_round(start: Points, end: Points, wall: str | None, rounds: Mapping[str,
     if wall is None or wall not in rounds:
         return False
     one = rounds[wall]
-    return all(np.hypot(*(point - one.centre)) <= one.radius + tolerance.STRIP for point in (start, end))
+    off = [abs(np.hypot(*(point - one.centre)) - one.radius) for point in (start, end)]
+    return bool(max(off) <= tolerance.CHORD + tolerance.STRIP)
 
 
 def _in_line(before: Points, at: Points, after: Points) -> bool:
@@ -191,16 +222,16 @@ def _in_line(before: Points, at: Points, after: Points) -> bool:
     )
 
 
-def _corner(before: _Run, after: _Run) -> int:
+def _corner(before: _Run, after: _Run, tile: Tile, rounds: Mapping[str, Round]) -> int:
     """Returns how two runs meet: 1 at an outside corner of two saw lines, -1 at an inside one or at a round bite.
 
     It is 0 where one of them is the tile's own side.
     """
     if before.wall is None or after.wall is None or before is after:
         return 0
-    if before.bent or after.bent:
+    if any(run.bent and run.wall is not None and rounds[run.wall].is_bore(tile) for run in (before, after)):
         return -1
-    return 1 if _cross(before.direction, after.direction) > 0 else -1
+    return 1 if _cross(before.leaving, after.setting_out) > 0 else -1
 
 
 def _saw_line(run: _Run, in_start: int, in_end: int, tile: Tile, rings: Sequence[Points]) -> SawLine:
@@ -271,6 +302,41 @@ def _add_bore(bores: dict[str, Bore], run: _Run, one: Round, tile: Tile) -> None
         length += bores[run.wall].length
     marks = _centre_marks(one.centre, tile)
     bores[run.wall] = Bore(wall=run.wall, centre=_pair(one.centre), radius=one.radius, length=length, marks=marks)
+
+
+def _arc_cut(run: _Run, one: Round, tile: Tile) -> ArcCut:
+    assert run.wall is not None
+    start, end = run.points[0], run.points[-1]
+    away = run.points - one.centre
+    turned = np.unwrap(np.arctan2(away[:, 1], away[:, 0]))
+    arc = Arc(start=_pair(start), end=_pair(end), bulge=math.tan(float(turned[-1] - turned[0]) / 4))
+    count = max(2, math.ceil(arc.chord / OFFSETS))
+    places = [arc.chord * n / count for n in range(1, count)] if abs(arc.bulge) <= 1 else []
+    return ArcCut(
+        wall=run.wall,
+        start=arc.start,
+        end=arc.end,
+        bulge=arc.bulge,
+        marks=(_mark_at(start, tile, kept_after=False), _mark_at(end, tile, kept_after=True)),
+        offsets=tuple((place, arc.offset(place)) for place in places),
+    )
+
+
+def _mark_at(at: Points, tile: Tile, *, kept_after: bool) -> TileMark | None:
+    """Returns the mark at a point on the tile's outline, None for one inside the tile.
+
+    The outline runs anticlockwise about what is kept: where an arc ends, its side goes on to the corner after it, and
+    where one starts, it comes from the corner before.
+    """
+    for n, (a, b) in enumerate(_sides(tile)):
+        length = float(np.hypot(*(b - a)))
+        along = float((at - a) @ _unit(a, b))
+        on_side = abs(float(_cross(_unit(a, b), at - a))) <= tolerance.STRIP
+        if on_side and -tolerance.STRIP <= along <= length + tolerance.STRIP:
+            corner = (n + 1) % len(tile.corners) if kept_after else n
+            distance = min(max(length - along if kept_after else along, 0.0), length)
+            return TileMark(side=tile.sides[n], corner=tile.corners[corner], distance=distance, at=_pair(at))
+    return None
 
 
 def _centre_marks(centre: Points, tile: Tile) -> tuple[TileMark, ...]:

@@ -6,6 +6,8 @@ outline (`bottom`), as it lies in the pattern. Every line is marked on the full 
 
 from dataclasses import dataclass
 
+from floorwright.geometry.arc import Arc
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TileMark:
@@ -68,6 +70,58 @@ class Bore:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ArcCut:
+    """A cut along an arc of more than the tile, what is kept on the left of the way from start to end.
+
+    Attributes:
+        wall: the wall or obstacle that it fits to.
+        start, end: where it starts and ends, (x, y) mm in the tile's own frame.
+        bulge: see `geometry.arc`: over 0 where the piece bulges out past the line between the ends, under 0 where the
+            arc bites into it.
+        marks: where the start and the end lie on the tile's sides; None for one inside the tile.
+        offsets: (along the line between the ends from the start, off it) mm, at even steps between; the sign is that
+            of the rise.
+    """
+
+    wall: str
+    start: tuple[float, float]
+    end: tuple[float, float]
+    bulge: float
+    marks: tuple[TileMark | None, TileMark | None]
+    offsets: tuple[tuple[float, float], ...]
+
+    @property
+    def arc(self) -> Arc:
+        """The arc itself."""
+        return Arc(start=self.start, end=self.end, bulge=self.bulge)
+
+    @property
+    def chord(self) -> float:
+        """mm, from end to end in a straight line."""
+        return self.arc.chord
+
+    @property
+    def rise(self) -> float:
+        """mm that the arc lies off that line in its middle, over 0 where the piece bulges out."""
+        return self.arc.rise
+
+    @property
+    def radius(self) -> float:
+        """mm, to set the compass to."""
+        return self.arc.radius
+
+    @property
+    def centre(self) -> tuple[float, float]:
+        """(x, y) mm in the tile's own frame, mostly off the tile."""
+        return self.arc.centre
+
+    @property
+    def length(self) -> float:
+        """mm of sawing."""
+        return self.arc.length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CutPiece:
     """A cut piece.
 
@@ -75,16 +129,17 @@ class CutPiece:
         id: of the piece.
         label: printed number, `1` up, in walking order along the walls.
         walls: names of the walls that it is sawn to, in walking order.
-        kind: `straight` (one saw line that runs along the tile, side to side), `strip` (two of those, on opposite
-            sides), `corner` (lines that meet at a corner of the piece), `notch` (an L or U or a hole), `angled` (a line
-            that takes off a corner or is not along the tile).
+        kind: `curved` (an arc wider than the tile among its cuts), `straight` (one saw line that runs along the tile,
+            side to side), `strip` (two of those, on opposite sides), `corner` (lines that meet at a corner of the
+            piece), `notch` (an L or U or a hole), `angled` (a line that takes off a corner or is not along the tile).
         thin, fat: mm left of the tile at the two ends of a `straight` or `strip` cut; else the two sides of the piece's
             bounding rectangle in the tile's frame, smaller first.
         saws: the saw lines.
         outline: rings in the tile's frame, tuples of (x, y) mm: for drawing.
         factory: sides with something left as made, of the tile's sides by name.
         same_as: label of the first piece with the same marks (within the print step), its own label if it is the first.
-        bores: round cuts.
+        bores: round cuts no wider than the tile.
+        arcs: cuts along wider rounds, or along walls that bow out.
     """
 
     id: str
@@ -98,6 +153,7 @@ class CutPiece:
     factory: tuple[str, ...]
     same_as: str
     bores: tuple[Bore, ...] = ()
+    arcs: tuple[ArcCut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,13 +6,14 @@ from math import ceil, degrees
 from typing import TYPE_CHECKING
 
 from floorwright.cuts.frame import FOUR_SIDES
-from floorwright.export.data import number, result
+from floorwright.export.data import BULGE_DECIMALS, number, result
 from floorwright.geometry.measure import area
 
 if TYPE_CHECKING:
-    from floorwright.cuts.schedule import CutPiece, SawLine, TileMark
+    from floorwright.cuts.schedule import ArcCut, CutPiece, SawLine, TileMark
     from floorwright.export.data import Data
     from floorwright.geometry.region import Points
+    from floorwright.geometry.restore import Outline
     from floorwright.job.solution import Solution
     from floorwright.layout.aims import Reached
     from floorwright.layout.layout import Layout
@@ -131,6 +132,12 @@ def _ring(ring: Points) -> list[list[float]]:
     return [[number(x), number(y)] for x, y in ring]
 
 
+def _curved(outline: Outline) -> list[list[float]]:
+    """A ring with its true arcs: x, y and, for the side that starts there, its bulge."""
+    points = zip(outline.points, outline.bulges, strict=True)
+    return [[number(x), number(y), round(bulge, BULGE_DECIMALS)] for (x, y), bulge in points]
+
+
 def _zone(layout: Layout, labels: dict[str, str]) -> Data:
     return {
         "name": layout.zone,
@@ -145,6 +152,7 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
                 "label": labels.get(piece.id, ""),
                 "full": piece.full,
                 "outline_mm": [_ring(ring) for ring in piece.rings],
+                **({"curved_mm": [_curved(outline) for outline in piece.outlines]} if piece.outlines else {}),
                 "area_mm2": number(piece.area),
                 "narrowest_mm": number(piece.narrowest),
             }
@@ -215,6 +223,7 @@ def _stock(zone: str, piece: CutPiece) -> Data:
             }
         ],
         "saw": [_saw(saw) for saw in piece.saws],
+        "arcs": [_arc_cut(arc) for arc in piece.arcs],
         "bores": [
             {
                 "wall": bore.wall,
@@ -242,6 +251,23 @@ def _saw(saw: SawLine) -> Data:
         "start_mm": [number(value) for value in saw.start],
         "end_mm": [number(value) for value in saw.end],
         "length_mm": number(saw.length),
+    }
+
+
+def _arc_cut(arc: ArcCut) -> Data:
+    """Returns an arc to saw; `rise_mm` is over 0 where the piece bulges out past the line between the ends."""
+    return {
+        "wall": arc.wall,
+        "start_mm": [number(value) for value in arc.start],
+        "end_mm": [number(value) for value in arc.end],
+        "marks": [_tile_mark(mark) if mark else None for mark in arc.marks],
+        "chord_mm": number(arc.chord),
+        "rise_mm": number(arc.rise),
+        "radius_mm": number(arc.radius),
+        "centre_mm": [number(value) for value in arc.centre],
+        "bulge": round(arc.bulge, BULGE_DECIMALS),
+        "length_mm": number(arc.length),
+        "offsets_mm": [[number(along), number(out)] for along, out in arc.offsets],
     }
 
 

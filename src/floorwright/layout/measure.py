@@ -7,6 +7,11 @@ Three measures, each for what it is good at:
 - leg: the shortest factory side that a saw line has shortened. It is what a person measures at the thin end of a
 tapered cut, and cannot be avoided on a wall out of square, so nothing is ranked on it.
 
+Each of the edges that stand for an arc is a saw line: so depth is the least of what is left behind the arc's tangents
+at its edges. To take edges that turn little as one line would miss the thin leg beside a round column: 15 degrees off,
+a leg of 64 mm on a tile of 447 would pass for 177. Short edges are no slivers themselves, since what is left behind
+one is measured over the whole piece; and a bound that holds edge by edge (`layout.cover`) holds for this measure.
+
 `narrowest`, the lesser of depth and hull width, ranks pieces and is what searches prove.
 """
 

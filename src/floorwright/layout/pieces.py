@@ -1,8 +1,12 @@
 """The pieces of a chosen position, full and cut, as nouns that other parts read."""
 
+from dataclasses import replace
+
 import numpy as np
 
+from floorwright.geometry.arc import bulged_area
 from floorwright.geometry.region import Region
+from floorwright.geometry.restore import flattened, restored
 from floorwright.layout.clip import Clipped, clip, turn
 from floorwright.layout.link import areas
 from floorwright.layout.measure import hull_widths, measure
@@ -67,16 +71,32 @@ def _cut(zone: str, region: Region, clipped: Clipped) -> list[Piece]:
     pieces = []
     for row, (i, j, k) in enumerate(clipped.index.tolist()):
         spans = [(first[ring], first[ring + 1]) for ring in range(begins[row], begins[row + 1])]
-        pieces.append(
-            Piece(
-                id=piece_id(zone, (i, j, k), int(clipped.part[row])),
-                index=(i, j, k),
-                full=False,
-                rings=tuple(clipped.points[a:b] for a, b in spans),
-                edges=tuple(tuple(names[at] for at in edge[a:b]) for a, b in spans),
-                area=float(clipped.area[row]),
-                narrowest=float(narrowest[row]),
-                depth=float(measures.depth[row]),
-            )
+        piece = Piece(
+            id=piece_id(zone, (i, j, k), int(clipped.part[row])),
+            index=(i, j, k),
+            full=False,
+            rings=tuple(clipped.points[a:b] for a, b in spans),
+            edges=tuple(tuple(names[at] for at in edge[a:b]) for a, b in spans),
+            area=float(clipped.area[row]),
+            narrowest=float(narrowest[row]),
+            depth=float(measures.depth[row]),
         )
+        pieces.append(_curved(piece, region) if region.circles else piece)
     return pieces
+
+
+def _curved(piece: Piece, region: Region) -> Piece:
+    """The piece with its true arcs, if it is sawn to any."""
+    outlines = tuple(
+        restored(ring, names, region.circles) for ring, names in zip(piece.rings, piece.edges, strict=True)
+    )
+    if not any(outline.is_curved for outline in outlines):
+        return piece
+    flat = [flattened(outline) for outline in outlines]
+    return replace(
+        piece,
+        rings=tuple(points for points, _ in flat),
+        edges=tuple(names for _, names in flat),
+        area=sum(bulged_area(outline.points, outline.bulges) for outline in outlines),
+        outlines=outlines,
+    )

@@ -20,6 +20,9 @@ USUAL: Final = {False: 300.0, True: 304.8}
 FEWEST, MOST = 5, 12
 """Steps along a string. Our defaults."""
 
+NEAR: Final = 4.0
+"""Of a step: an offset so near to the middle or the end is left out."""
+
 CLEAR: Final = 50.0
 """mm by which a string is held clear of a wall that bows in, at the least; in whole steps of the same."""
 
@@ -83,5 +86,7 @@ def _places(chord: float, imperial: bool) -> tuple[float, ...]:
     step = USUAL[imperial]
     if not FEWEST <= chord / step <= MOST:
         step = next((one for one in steps if chord / one <= MOST), steps[-1])
-    stops = {round(step * n, 6) for n in range(math.ceil(chord / step))}
-    return tuple(sorted({*stops, chord / 2.0, chord}))
+    stops = [round(step * n, 6) for n in range(math.ceil(chord / step))]
+    # The middle tells the rise and the end proves the string: what stands close beside them tells nothing more.
+    apart = [stop for stop in stops if min(abs(stop - chord / 2.0), chord - stop) > step / NEAR]
+    return tuple(sorted({*apart, chord / 2.0, chord}))

@@ -188,8 +188,8 @@ def _marks_on(room: Room, marks: list[Mark], size: Size, place: Frame, texts: li
     first, last = (place.paper(clear) for clear in kept_clear(room, marks[0].on))
     places = spread([along for along, _ in wanted], widths, first + widths[0] / 2, length - last - widths[-1] / 2)
     rise = place.paper(ROW)
-    for (_, text), at in zip(wanted, places, strict=True):
-        up = rise + out_of_chord(room, marks[0].on, at)
+    for (_, text), at, width in zip(wanted, places, widths, strict=True):
+        up = rise + out_of_chord(room, marks[0].on, at, width)
         point = (float(start[0]) + x * at + out[0] * up, float(start[1]) + y * at + out[1] * up)
         yield Text(at=point, text=text, size=size, angle=math.atan2(y, x), halo=True)
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from floorwright import tolerance
-from floorwright.cuts.schedule import CutList, CutPiece, SawLine
+from floorwright.cuts.schedule import ArcCut, CutList, CutPiece, SawLine
 from floorwright.draw.paper import GUTTER, body_space
 from floorwright.draw.sheet import Block, Column, Columns, Prose, Sheet, Table
 from floorwright.job.solution import Solution
@@ -36,6 +36,14 @@ FEW: Final = 3
 WASTE: Final = "X is waste, thick sides are sawn."
 
 ONE_OF_EACH: Final = "Of single angled cuts one of each kind is shown."
+
+CURVED: Final = (
+    "Curved: mark both ends, then the middle: it bulges out past the line between them, or hollows in, by the figure. "
+    "Two arcs struck from the ends at the radius cross in the centre; where that is out of reach, bend a batten "
+    "through the three marks.",
+    "Saw short of a curve in straight relief cuts and grind back to the line: more dust than a saw cut. Mask, eyes.",
+)
+"""Common practice, no source."""
 
 STOP: Final = "Where two sawn sides meet inside the tile, stop the saw at the corner."
 
@@ -91,7 +99,8 @@ def _wall_tables(
         # A column that says nothing anywhere is left out.
         said = [n for n in range(len(columns)) if any(row[n] for row in rows)]
         yield Table(
-            heading=f"Wall {wall}, from {start} to {end}" if start else wall.capitalize(),
+            heading=(f"Wall {wall}, from {start} to {end}" if start else wall.capitalize())
+            + _radius(pieces, wall, figures),
             columns=tuple(columns[n] for n in said),
             rows=tuple(tuple(row[n] for n in said) for row in rows),
             ticks=True,
@@ -133,8 +142,12 @@ def _row(
     piece = group[0]
     start, end = _kept(piece, wall, figures)
     notes = [f"{len(group)}\N{NO-BREAK SPACE}×"] if len(group) > FEW else []
+    rises = [_rise(arc, figures) for arc in piece.arcs if arc.wall == wall]
+    notes += rises
     if piece.same_as != piece.label:
         notes.append(f"as {piece.same_as}")
+    elif piece.label in pictures and rises:
+        notes[-1] += "*"
     elif piece.label in pictures:
         notes.append(f"{piece.kind}*")
     if narrow:
@@ -144,8 +157,23 @@ def _row(
 
 def _kept(piece: CutPiece, wall: str, figures: Figures) -> tuple[str, str]:
     """Returns what is kept at both ends of the cut to a wall; nothing where no straight cut is."""
+    arc = next((arc for arc in piece.arcs if arc.wall == wall), None)
+    if arc is not None:
+        start, end = (figures.cut(mark.distance) if mark else "" for mark in arc.marks)
+        return start, end
     saw = min(piece.saws, key=lambda saw: saw.wall != wall, default=None)
     return _marks(saw, figures) if saw else ("", "")
+
+
+def _rise(arc: ArcCut, figures: Figures) -> str:
+    """Returns how far an arc lies off the line between its ends, in its middle: `bulges 18.5`, `hollow 12`."""
+    return f"{'bulges' if arc.rise > 0 else 'hollow'} {figures.cut(abs(arc.rise))}"
+
+
+def _radius(pieces: Sequence[CutPiece], wall: str, figures: Figures) -> str:
+    """Returns the radius that a wall's cuts are struck with, for the head of its table; nothing for a straight one."""
+    radii = [arc.radius for piece in pieces for arc in piece.arcs if arc.wall == wall]
+    return f": radius {figures.cut(radii[0])}" if radii else ""
 
 
 def _marks(saw: SawLine, figures: Figures) -> tuple[str, str]:
@@ -181,7 +209,9 @@ def _pictures(shown: Sequence[CutPiece], layout: Layout, figures: Figures, paper
     width = (body_space(paper)[0] - GUTTER * (ABREAST - 1)) / ABREAST
     stops = any(mark is None for piece in shown for saw in piece.saws for mark in (saw.start_mark, saw.end_mark))
     angled = any(piece.kind == "angled" for piece in shown)
-    note = Prose(heading="Cuts with *", lines=(WASTE, *((ONE_OF_EACH,) if angled else ()), *((STOP,) if stops else ())))
+    curved = any(piece.arcs for piece in shown)
+    said = ((ONE_OF_EACH, angled), (STOP, stops), *((line, curved) for line in CURVED))
+    note = Prose(heading="Cuts with *", lines=(WASTE, *(line for line, holds in said if holds)))
     return (note, *picture_views(shown, layout, figures, width))
 
 
@@ -194,6 +224,7 @@ def _list(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> Table:
         for piece in pieces:
             others = sorted((saw for saw in piece.saws if saw.wall != wall), key=lambda saw: saw.wall)
             also = [f"{saw.wall}: {' and '.join(dict.fromkeys(_marks(saw, figures)))}" for saw in others]
+            also += [f"{arc.wall}: {_rise(arc, figures)}, radius {figures.cut(arc.radius)}" for arc in piece.arcs]
             also += [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across" for bore in piece.bores]
             same = "" if piece.same_as == piece.label else piece.same_as
             under = "under the limit" if piece.id in narrow else ""

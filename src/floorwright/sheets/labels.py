@@ -117,7 +117,7 @@ def _set(
     places = spread([label.along for label in labels], [width] * len(labels), first, length - last)
     rise, reach = frame.paper(off + extent[1] / 2), frame.paper(off - BETWEEN / 2)
     for label, place in zip(labels, places, strict=True):
-        bow = out_of_chord(room, wall, place)
+        bow = out_of_chord(room, wall, place, width)
         base = (float(start[0]) + x * place + out[0] * bow, float(start[1]) + y * place + out[1] * bow)
         if label.foot is not None:
             stop = (base[0] + out[0] * reach, base[1] + out[1] * reach)

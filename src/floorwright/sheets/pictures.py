@@ -83,7 +83,8 @@ def _on_sides(piece: CutPiece) -> Counter[str]:
 def _marks(piece: CutPiece) -> list[TileMark]:
     """Returns the marks of all cuts of a piece."""
     of_saws = [mark for saw in piece.saws for mark in saw.marks]
-    return of_saws + [mark for bore in piece.bores for mark in bore.marks]
+    of_arcs = [mark for arc in piece.arcs for mark in arc.marks if mark is not None]
+    return of_saws + of_arcs + [mark for bore in piece.bores for mark in bore.marks]
 
 
 def _outline(piece: CutPiece, layout: Layout) -> Points:
@@ -121,7 +122,7 @@ def _picture(piece: CutPiece, layout: Layout, middle: Point, scale: float, figur
     waste = shapely.difference(shapely.Polygon(outline), shapely.Polygon(rings[0], rings[1:]))
     for part in shapely.get_parts(waste):
         yield from _cross(part, scale)
-    yield from _sawn(piece, placed)
+    yield from _sawn(piece, tile, placed)
     on_side: dict[str, int] = {}
     for mark in _marks(piece):
         row = on_side.setdefault(mark.side, 0)
@@ -129,14 +130,22 @@ def _picture(piece: CutPiece, layout: Layout, middle: Point, scale: float, figur
         yield _figure(mark, row, tile, layout, shift, scale, figures)
 
 
-def _sawn(piece: CutPiece, placed: object) -> Iterator[Item]:
+def _sawn(piece: CutPiece, tile: Tile, placed: object) -> Iterator[Item]:
+    import shapely
+
     assert callable(placed)
     for saw in piece.saws:
         yield Line(points=placed([saw.start, saw.end]), pen=Pen.SAWN)
+    for arc in piece.arcs:
+        yield Line(points=placed([arc.start, arc.end]), pen=Pen.SAWN, bulges=(arc.bulge,))
+        yield Line(points=placed([arc.start, arc.end]), pen=Pen.HIDDEN)
     for bore in piece.bores:
         turn = np.linspace(0.0, math.tau, 49)
         ring = np.column_stack([np.cos(turn), np.sin(turn)]) * bore.radius + np.array(bore.centre)
-        yield Line(points=placed(ring), pen=Pen.SAWN)
+        # Off the tile nothing is cut.
+        for part in shapely.get_parts(shapely.intersection(shapely.Polygon(tile.outline), shapely.LineString(ring))):
+            if isinstance(part, shapely.LineString):
+                yield Line(points=placed(shapely.get_coordinates(part)), pen=Pen.SAWN)
         for mark in bore.marks:
             yield Line(points=placed([mark.at, bore.centre]), pen=Pen.HIDDEN)
 

@@ -226,11 +226,14 @@ def arc_sizes(room: Room, figures: Figures, frame: Frame) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def out_of_chord(room: Room, wall: str, along: float) -> float:
-    """Returns how far a wall's face lies out of the room from the line between its corners, mm, at a place along that;
-    0 for a straight wall."""
+def out_of_chord(room: Room, wall: str, along: float, wide: float = 0.0) -> float:
+    """Returns how far a wall's face lies out of the room from the line between its corners, mm, where it lies farthest
+    out beside something `wide` mm at a place along that line; 0 for a straight wall."""
     arc = room.arc(wall)
-    return arc.offset(min(max(along, 0.0), arc.chord)) if arc else 0.0
+    if arc is None:
+        return 0.0
+    places = (along - wide / 2, along, along + wide / 2)
+    return max(arc.offset(min(max(place, 0.0), arc.chord)) for place in places)
 
 
 def outward(room: Room, wall: str) -> tuple[Point, Point]:

@@ -12,6 +12,7 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Point, Text
 from floorwright.geometry.region import Points
+from floorwright.geometry.restore import Outline
 from floorwright.layout.layout import Layout
 from floorwright.layout.piece import Piece
 from floorwright.plan.room import Room
@@ -41,8 +42,17 @@ def tile_items(layout: Layout) -> tuple[Item, ...]:
     factory: list[Line] = []
     sawn: list[Line] = []
     for piece in layout.pieces:
+        tone = _tone(piece, layout.limit)
+        if piece.outlines:
+            fills.append(_curved_fill(piece, tone))
+            for outline in piece.outlines:
+                for side, wall, bulge in outline_sides(outline):
+                    pen = Pen.FACTORY if wall is None else Pen.SAWN
+                    lines = factory if wall is None else sawn
+                    lines.append(Line(points=side, pen=pen, bulges=(bulge,) if bulge else ()))
+            continue
         rings = tuple(rings_of(piece.rings))
-        fills.append(Fill(rings=rings, tone=_tone(piece, layout.limit)))
+        fills.append(Fill(rings=rings, tone=tone))
         if piece.full:
             factory.append(Line(points=rings[0], pen=Pen.FACTORY, closed=True))
             continue
@@ -54,6 +64,22 @@ def tile_items(layout: Layout) -> tuple[Item, ...]:
                 else:
                     sawn.append(Line(points=side, pen=Pen.SAWN))
     return (*sorted(fills, key=lambda fill: fill.tone), *factory, *sawn)
+
+
+def _curved_fill(piece: Piece, tone: Tone) -> Fill:
+    return Fill(
+        rings=tuple(rings_of(tuple(outline.points for outline in piece.outlines))),
+        tone=tone,
+        bulges=tuple(outline.bulges for outline in piece.outlines),
+    )
+
+
+def outline_sides(outline: Outline) -> Iterator[tuple[tuple[Point, Point], str | None, float]]:
+    """Yields the two ends of every side of an outline, the wall that it is sawn to, and its bulge."""
+    (points,) = rings_of((outline.points,))
+    ends = (*points[1:], points[0])
+    for start, end, wall, bulge in zip(points, ends, outline.names, outline.bulges, strict=True):
+        yield (start, end), wall, bulge
 
 
 def _tone(piece: Piece, limit: float) -> Tone:
