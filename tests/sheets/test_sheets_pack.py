@@ -26,7 +26,21 @@ from floorwright.sheets.pack import pack, units_text
 from floorwright.sheets.snap import STRAIGHT
 from floorwright.units import IMPERIAL, METRIC, typeset
 
-KEYS = ["first", "room", "control", "steps", "layout", "options", "aims", "snap", "courses", "cuts", "order", "client"]
+KEYS = [
+    "first",
+    "room",
+    "control",
+    "steps",
+    "layout",
+    "options",
+    "aims",
+    "compared",
+    "snap",
+    "courses",
+    "cuts",
+    "order",
+    "client",
+]
 
 
 def views(sheet: Sheet) -> list[View]:
@@ -110,7 +124,7 @@ def test_drawings_fit_their_paper_with_a_bar_to_check_the_scale(solution: Soluti
             across, up = view.picture_size(imperial)
             assert across <= width + 1e-6, (one.key, view.name)
             assert up <= height + 1e-6, (one.key, view.name)
-            if one.key in ("first", "courses", "cuts"):
+            if one.key in ("first", "courses", "cuts", "compared"):
                 assert not view.check_bar
                 continue
             bars = [
@@ -444,7 +458,18 @@ def test_ways_out_have_a_sheet_where_a_wall_is_in_the_way(kitchen: Solution, bat
 def test_the_lists_for_other_programs_are_named_by_what_they_hold(solution: Solution) -> None:
     names = [name for one in pack(solution).sheets for name, _ in one.lists]
     names = [name for name in names if name != "ways-out"]
-    wanted = ["readings", "marks", "coordinates", "checks", "options", "snap-list", "courses", "cut-list", "order"]
+    wanted = [
+        "readings",
+        "marks",
+        "coordinates",
+        "checks",
+        "options",
+        "first-lines",
+        "snap-list",
+        "courses",
+        "cut-list",
+        "order",
+    ]
     assert names == wanted
     for one in pack(solution).sheets:
         for _, table in one.lists:

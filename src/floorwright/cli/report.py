@@ -107,7 +107,7 @@ def control_text(solution: Solution) -> str:
     """Returns the control lines, the chosen constructions step by step, the check readings, and what to snap."""
     control, style = solution.control, solution.style
     if control is None:
-        return _nothing_laid(solution)
+        return nothing_laid(solution)
     blocks = [
         paragraph(f"First line: {control.first_how}. Centre: {control.centre_how}."),
         table(
@@ -159,8 +159,8 @@ def _mark_text(mark: Mark, style: LengthStyle) -> str:
     return f"{mark.on} {style.text(mark.distance)} from {mark.start}"
 
 
-def _nothing_laid(solution: Solution) -> str:
-    """Why there is nothing to show."""
+def nothing_laid(solution: Solution) -> str:
+    """Returns why there is nothing to show."""
     if solution.room is None:
         return NO_ROOM
     return NO_TRUST if solution.control is None else NO_ZONE
@@ -169,7 +169,7 @@ def _nothing_laid(solution: Solution) -> str:
 def layout_text(solution: Solution) -> str:
     """Returns, for each zone, the chosen option, its walls, the proof and the ranked options."""
     if not solution.layouts:
-        return _nothing_laid(solution)
+        return nothing_laid(solution)
     return "\n\n".join(_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts)
 
 
@@ -226,7 +226,7 @@ def _option_row(rank: int, option: Option, chosen: bool, style: LengthStyle) -> 
 def cuts_text(solution: Solution) -> str:
     """Returns the cut list, wall by wall."""
     if not solution.cuts:
-        return _nothing_laid(solution)
+        return nothing_laid(solution)
     sheets = [cuts_sheet(solution, layout, cuts) for layout, cuts in zip(solution.layouts, solution.cuts, strict=True)]
     return "\n\n".join(blocks_text(sheet.blocks) for sheet in sheets)
 
@@ -234,5 +234,5 @@ def cuts_text(solution: Solution) -> str:
 def takeoff_text(solution: Solution) -> str:
     """Returns the order, each line with its sum."""
     if solution.order is None:
-        return _nothing_laid(solution)
+        return nothing_laid(solution)
     return blocks_text(order_sheet(solution).blocks)

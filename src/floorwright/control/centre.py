@@ -5,17 +5,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from floorwright.control.choices import Centre
-from floorwright.control.first import (
-    Found,
-    find_opening,
-    find_place,
-    opening_angle,
-    opening_at,
-    wall_angle,
-    wall_middle,
-)
+from floorwright.control.first import Found, find_place
 from floorwright.control.sight import Meeting, Point, chord, crossing, longest_chord, room_round, spans, step
 from floorwright.control.visible import centroid, visual_centre
+from floorwright.control.wall import find_opening, opening_angle, opening_at, wall_angle, wall_middle
 from floorwright.control.words import fine
 from floorwright.findings import Finding, Severity
 from floorwright.geometry.measure import distance_to_ring, is_inside_ring

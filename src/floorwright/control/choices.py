@@ -8,23 +8,40 @@ Place: TypeAlias = str | tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SlabJoint:
+    """A straight joint that is in the slab already.
+
+    Attributes:
+        name: what it is called.
+        ends: two points on it.
+    """
+
+    name: str
+    ends: tuple[Place, Place]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FirstLine:
     """How the first line is found.
 
     Attributes:
         by: `mid-points` (middle of one wall to middle of another), `opening` (square to its wall, through its middle:
-            in line with the door), `parallel` (to a wall, through the centre) or `points` (through two points).
-        walls: the two walls, for `mid-points`.
-        opening: its name, for `opening`.
+            in line with the door), `parallel` (to a wall, through the centre), `points` (through two points), `mean`
+            (half way between two walls, in their mean direction), `sight` (from the middle of an opening through the
+            middle of what is seen from it) or `slab joint` (along one).
+        walls: the two walls, for `mid-points` and `mean`.
+        opening: its name, for `opening` and `sight`.
         wall: its name, for `parallel`. The first wall of the outline when none is named.
-        points: the two points, for `points`.
+        points: the two points, for `points` and `slab joint`.
+        slab_joint: its name, for `slab joint`.
     """
 
-    by: Literal["mid-points", "opening", "parallel", "points"]
+    by: Literal["mid-points", "opening", "parallel", "points", "mean", "sight", "slab joint"]
     walls: tuple[str, ...] = ()
     opening: str = ""
     wall: str = ""
     points: tuple[Place, ...] = ()
+    slab_joint: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

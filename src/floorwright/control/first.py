@@ -1,19 +1,26 @@
 """The first line: where it runs, before the centre on it is known."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from floorwright.control.choices import FirstLine, Place
 from floorwright.control.sight import Point
+from floorwright.control.visible import visual_centre
+from floorwright.control.wall import find_opening, opening_angle, opening_at, wall_angle, wall_middle
 from floorwright.control.words import place_text
 from floorwright.findings import Finding, Severity
-from floorwright.plan.room import Opening, Room
+from floorwright.geometry.region import Region
+from floorwright.plan.room import Room
 from floorwright.tolerance import COINCIDENT, PARALLEL
 from floorwright.units import LengthStyle
 
 TURN: Final = math.radians(135)
 """A control line is named by its direction in (-45, 135] degrees: to the right or up the plan, never back."""
+
+
+MOST_LEAN: Final = math.radians(45)
+"""Walls that lean more to each other than this have no mean direction that anybody would call theirs (our default)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,13 +40,13 @@ class Found:
     how: str
 
 
-def find_first(room: Room, first: FirstLine, style: LengthStyle) -> tuple[Found, tuple[Finding, ...]]:
+def find_first(room: Room, region: Region, first: FirstLine, style: LengthStyle) -> tuple[Found, tuple[Finding, ...]]:
     """Returns the first line of a room, and what was wrong with the choice.
 
     A choice that names what is not there is an error, and the line runs parallel to the first wall instead.
     """
     try:
-        return _find(room, first, style), ()
+        return _find(room, region, first, style), ()
     except _ChoiceError as why:
         wall = room.walls[0].name
         finding = Finding(
@@ -62,37 +69,6 @@ def direction(angle: float) -> float:
     return turned - math.pi if turned > TURN + PARALLEL else turned
 
 
-def wall_angle(room: Room, wall: str) -> float:
-    """Returns the direction of a wall from its start to its end, the room on its left, radians."""
-    start, end = room.ends(wall)
-    return math.atan2(end[1] - start[1], end[0] - start[0])
-
-
-def wall_middle(room: Room, wall: str) -> Point:
-    """Returns the middle of a wall, corner to corner, mm."""
-    start, end = room.ends(wall)
-    return float(start[0] + end[0]) / 2, float(start[1] + end[1]) / 2
-
-
-def opening_at(room: Room, opening: Opening, share: float = 0.5) -> Point:
-    """Returns a point across an opening on the face of its wall, 0 at the side nearer the wall's start, mm."""
-    x, y = room.place(opening.wall, opening.start + share * opening.width)
-    return float(x), float(y)
-
-
-def opening_angle(room: Room, opening: Opening) -> float:
-    """Returns the direction across an opening, from the side nearer its wall's start to the other, radians."""
-    if not room.wall(opening.wall).bulge:
-        return wall_angle(room, opening.wall)
-    (ax, ay), (bx, by) = opening_at(room, opening, 0.0), opening_at(room, opening, 1.0)
-    return math.atan2(by - ay, bx - ax)
-
-
-def find_opening(room: Room, name: str) -> Opening | None:
-    """Returns the opening of that name, the first one where no name is given, None where there is none."""
-    return next((opening for opening in room.openings if name in ("", opening.name)), None)
-
-
 def find_place(room: Room, place: Place) -> Point | None:
     """Returns a place in mm; None where it names a corner that the room has not."""
     if not isinstance(place, str):
@@ -109,7 +85,7 @@ class _ChoiceError(Exception):
         self.expected = expected
 
 
-def _find(room: Room, first: FirstLine, style: LengthStyle) -> Found:
+def _find(room: Room, region: Region, first: FirstLine, style: LengthStyle) -> Found:
     if first.by == "parallel":
         return _parallel(room, _known_wall(room, first.wall or room.walls[0].name))
     if first.by == "opening":
@@ -126,6 +102,10 @@ def _find(room: Room, first: FirstLine, style: LengthStyle) -> Found:
         walls = [_known_wall(room, wall) for wall in first.walls]
         start, end = (wall_middle(room, wall) for wall in walls)
         return _through(start, end, how=f"middle of {walls[0]} to middle of {walls[1]}")
+    if first.by == "mean":
+        return _mean(room, first.walls)
+    if first.by == "sight":
+        return _sight(room, region, first.opening)
     if len(first.points) != 2:
         raise _ChoiceError(f"{len(first.points)} points to run through", "two points")
     found = [find_place(room, place) for place in first.points]
@@ -133,7 +113,36 @@ def _find(room: Room, first: FirstLine, style: LengthStyle) -> Found:
         missing = first.points[0] if found[0] is None else first.points[1]
         raise _ChoiceError(f"no corner {missing!r}", _one_of([corner.name for corner in room.corners]))
     words = [place_text(place, style) for place in first.points]
-    return _through(found[0], found[1], how=f"through {words[0]} and {words[1]}")
+    how = f"along {first.slab_joint}" if first.by == "slab joint" else f"through {words[0]} and {words[1]}"
+    return _through(found[0], found[1], how=how)
+
+
+def _mean(room: Room, walls: tuple[str, ...]) -> Found:
+    """Half way between two walls that run with each other: a taper is shared by both."""
+    if len(walls) != 2:
+        raise _ChoiceError(f"{len(walls)} walls to take the mean of", "two walls")
+    start, end = (_known_wall(room, wall) for wall in walls)
+    lean = math.remainder(wall_angle(room, end) - wall_angle(room, start), math.pi)
+    if abs(lean) > MOST_LEAN:
+        raise _ChoiceError(
+            f"walls {start} and {end}, which lean {math.degrees(abs(lean)):.0f} degrees to each other",
+            f"two walls within {math.degrees(MOST_LEAN):.0f} degrees of each other",
+        )
+    (x, y), (u, v) = wall_middle(room, start), wall_middle(room, end)
+    angle = direction(wall_angle(room, start) + lean / 2)
+    return Found(angle=angle, through=((x + u) / 2, (y + v) / 2), wall="", how=f"mean of {start} and {end}")
+
+
+def _sight(room: Room, region: Region, name: str) -> Found:
+    """From the middle of a door through the middle of what is seen from it."""
+    opening = find_opening(room, name)
+    if opening is None:
+        raise _ChoiceError(f"no opening {name!r}", _one_of([opening.name for opening in room.openings]))
+    seen = visual_centre(room, region, opening)
+    if seen is None:
+        raise _ChoiceError(f"no floor in sight from {opening.name}", "an opening that is not blocked")
+    eye = opening_at(room, opening)
+    return replace(_through(eye, seen, how=f"sight line from {opening.name}"), through=eye)
 
 
 def _parallel(room: Room, wall: str) -> Found:

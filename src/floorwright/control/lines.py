@@ -10,10 +10,10 @@ from floorwright.control.accuracy import drift, taped_mark
 from floorwright.control.centre import first_chord
 from floorwright.control.choices import Tools
 from floorwright.control.control import Construction, ControlLine, Drift, Mark, Step
-from floorwright.control.first import wall_angle
 from floorwright.control.sight import Meeting, Point, step, unit
 from floorwright.control.square import CENTRE, join, mark, numbered
 from floorwright.control.station import HAND
+from floorwright.control.wall import wall_angle
 from floorwright.plan.room import Room
 from floorwright.tolerance import TOUCH
 

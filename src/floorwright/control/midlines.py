@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.control.accuracy import reading_across
-from floorwright.control.first import wall_middle
 from floorwright.control.sight import Point, crossing
 from floorwright.control.station import HAND
+from floorwright.control.wall import wall_middle
 from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.geometry.measure import turns

@@ -3,17 +3,17 @@
 import math
 from dataclasses import replace
 
-from floorwright.control.centre import find_centre, obstacle_at
+from floorwright.control.centre import obstacle_at
 from floorwright.control.checks import check_readings
 from floorwright.control.choices import Centre, FirstLine, Tools
 from floorwright.control.control import Construction, Control, ControlLine, Mark
+from floorwright.control.cross import place_cross
 from floorwright.control.diagonal import four_equal_marks
-from floorwright.control.first import find_first
 from floorwright.control.lines import TURNS, between_marks, by_wall_marks, control_line, line_marks
 from floorwright.control.midlines import mid_lines_finding
 from floorwright.control.sight import Point
 from floorwright.control.square import compass, equal_diagonals, three_four_five
-from floorwright.control.station import Station, stand
+from floorwright.control.station import Station
 from floorwright.control.verdict import diagonal_verdict, square_verdict
 from floorwright.findings import Finding, Severity
 from floorwright.geometry.region import Region
@@ -39,27 +39,25 @@ def set_control(
         joint: mm, the narrowest that the drift is held against; 0 where there is none yet.
         style: how lengths print in findings.
     """
-    line, trouble = find_first(room, first, style)
-    middle = find_centre(room, region, line, centre, style)
-    station = stand(middle.point, line.angle, region, style)
-    marks = _marks(room, middle.point, line.angle, tools)
+    cross = place_cross(room, region, first, centre, style)
+    station = cross.station
+    marks = _marks(room, cross.centre, cross.angle, tools)
     constructions = _constructions(room, station, marks, tools)
     best = {made.makes: made for made in constructions if made.chosen}
     lines = tuple(
-        control_line(room, name, middle.point, _turned(line.angle, name), marks[name], best[name].sd_angle, tools)
+        control_line(room, name, cross.centre, _turned(cross.angle, name), marks[name], best[name].sd_angle, tools)
         for name in TURNS
     )
     mid_lines = mid_lines_finding(
         room,
-        line.wall or room.walls[0].name,
+        cross.wall or room.walls[0].name,
         joint,
         station.handy,
         style,
         is_used=first.by == "mid-points",
     )
     findings = [
-        *trouble,
-        *middle.findings,
+        *cross.findings,
         *([mid_lines] if mid_lines else []),
         *_named_twice(room, lines, constructions),
         *_in_the_way(room, lines),
@@ -67,9 +65,9 @@ def set_control(
         *_verdicts(lines, best, joint, tools, style, station),
     ]
     return Control(
-        centre=middle.point,
-        centre_how=middle.how,
-        first_how=line.how,
+        centre=cross.centre,
+        centre_how=cross.centre_how,
+        first_how=cross.first_how,
         lines=lines,
         constructions=constructions,
         checks=check_readings(room, station, lines, constructions, tools, style),

@@ -6,8 +6,8 @@ from typing import Final
 
 import numpy as np
 
-from floorwright.control.first import opening_angle, opening_at
 from floorwright.control.sight import Point, step
+from floorwright.control.wall import opening_angle, opening_at
 from floorwright.geometry.measure import area, is_inside
 from floorwright.geometry.region import Points, Region
 from floorwright.plan.room import Opening, Room

@@ -8,24 +8,21 @@ from typing import Any, Final
 
 from floorwright.findings import Severity
 from floorwright.job.check_aims import check_aims
+from floorwright.job.check_control import check_control
 from floorwright.job.check_pattern import check_parameters, check_sizes
 from floorwright.job.check_rooms import check_rooms
 from floorwright.job.check_survey import check_survey
 from floorwright.job.doubt import doubts
 from floorwright.job.misfit import quoted, value_at
-from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Obstacle, Opening, Zone
+from floorwright.job.model import Goods, Group, Job, Obstacle, Opening, Zone
 from floorwright.job.needs import Needs, needed
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem, did_you_mean, listed
 from floorwright.job.reference import Known, is_nameless, names_in, names_of_their_own
-from floorwright.job.walls import corners_of, has_lost_rooms, own_name, walls_of
+from floorwright.job.walls import has_lost_rooms, own_name, walls_of
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.units import LengthStyle
 
-FIRST_LINE_NEEDS: Final[Needs] = {"mid-points": ("walls",), "opening": ("opening",), "points": ("from", "to")}
-FIRST_LINE_MAY: Final[Needs] = {**FIRST_LINE_NEEDS, "parallel": ("wall",)}
-CENTRE_NEEDS: Final[Needs] = {"opening": ("opening",), "point": ("x", "y")}
-CENTRE_MAY: Final[Needs] = {**CENTRE_NEEDS, "mid-point": ("wall",), "visual": ("opening",)}
 OBSTACLE_NEEDS: Final[Needs] = {
     "column": ("length", "width"),
     "round column": ("diameter",),
@@ -74,8 +71,8 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from _placed(job, walls)
     yield from _goods(job)
     yield from _zones(job, original)
-    yield from _control(job, walls, openings)
     yield from _nail(job)
+    yield from check_control(job, original, walls, openings)
     for i, wall in enumerate(job.aims.hidden):
         yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
     yield from check_aims(job, walls, openings)
@@ -220,28 +217,3 @@ def _range(path: Path, zone: Zone, least: str, most: str, job: Job) -> Iterator[
             remedy=f"write the greater figure as {most}",
             drop=(*path, most),
         )
-
-
-def _control(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
-    corners = Known(
-        code="job-unknown-corner", what="a corner", names=corners_of(job), all_left_out=not job.survey.outline
-    )
-    line, centre = job.control.first_line, job.control.centre
-    path: Path = ("control", "first_line")
-    yield from needed(path, line, line.by, FIRST_LINE_NEEDS, FIRST_LINE_MAY)
-    for i, wall in enumerate(line.walls or ()):
-        yield from walls.check((*path, "walls", i), wall, path)
-    for key, point in (("from", line.start), ("to", line.to)):
-        if isinstance(point, str):
-            yield from corners.check((*path, key), point, path)
-    yield from _line_or_centre(path, line, walls, openings)
-    path = ("control", "centre")
-    yield from needed(path, centre, centre.by, CENTRE_NEEDS, CENTRE_MAY)
-    yield from _line_or_centre(path, centre, walls, openings)
-
-
-def _line_or_centre(path: Path, chosen: FirstLine | Centre, walls: Known, openings: Known) -> Iterator[Problem]:
-    if chosen.wall is not None:
-        yield from walls.check((*path, "wall"), chosen.wall, path)
-    if chosen.opening is not None:
-        yield from openings.check((*path, "opening"), chosen.opening, path)

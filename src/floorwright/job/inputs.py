@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import hypot, radians
 from typing import TYPE_CHECKING, Any, Final
 
-from floorwright.control.choices import Centre, FirstLine, Tools
+from floorwright.control.choices import Centre, FirstLine, SlabJoint, Tools
 from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity, has_error
 from floorwright.geometry.inset import inset
@@ -131,13 +131,16 @@ def control(job: Job) -> dict[str, Any]:
     chosen = job.control
     line, centre = chosen.first_line, chosen.centre
     point = None if centre.x is None or centre.y is None else (centre.x, centre.y)
+    in_slab = {joint.name: joint.ends for joint in slab_joints(job)}
+    typed = () if line.start is None or line.to is None else (line.start, line.to)
     return {
         "first": FirstLine(
             by=line.by,
             walls=line.walls or (),
             opening=line.opening or "",
             wall=line.wall or "",
-            points=() if line.start is None or line.to is None else (line.start, line.to),
+            points=in_slab.get(line.slab_joint or "", typed),
+            slab_joint=line.slab_joint or "",
         ),
         "centre": Centre(by=centre.by, wall=centre.wall or "", opening=centre.opening or "", point=point),
         "tools": tools(job),
@@ -154,6 +157,11 @@ def tools(job: Job) -> Tools:
 def setout(job: Job) -> dict[str, Any]:
     """Returns the arguments of `setout.set_out.set_out`, except the results it starts from."""
     return {"tools": tools(job), "with_ties": job.setout.ties, "with_rods": job.setout.gauge_rod}
+
+
+def slab_joints(job: Job) -> tuple[SlabJoint, ...]:
+    """Returns the joints that are in the slab already."""
+    return tuple(SlabJoint(name=joint.name, ends=(joint.start, joint.to)) for joint in job.slab_joints)
 
 
 def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:

@@ -265,15 +265,29 @@ class Obstacle(Table):
     """Of a round column or a pipe."""
 
 
+class SlabJoint(Table):
+    """A straight joint that is in the slab already."""
+
+    name: Name
+    """What it is called on the sheets."""
+    start: Point = Field(alias="from")
+    """A point on it: a corner, or [x, y]."""
+    to: Point
+    """Another point on it: a corner, or [x, y]."""
+
+
 class FirstLine(Table):
     """How the first line is chosen."""
 
-    by: Literal["mid-points", "opening", "parallel", "points"]
-    """Through the middles of two walls, square through an opening, parallel to a wall, or through two points."""
+    by: Literal["mid-points", "opening", "parallel", "points", "mean", "sight", "slab joint"]
+    """Through the middles of two walls, square through an opening, parallel to a wall, through two points, half way
+    between two walls, from an opening through the middle of what is seen from it, or along a slab joint."""
     walls: TwoWalls | None = None
-    """With `mid-points`: the two walls."""
+    """With `mid-points` and `mean`: the two walls."""
     opening: Name | None = None
-    """With `opening`: the opening."""
+    """With `opening` and `sight`: the opening."""
+    slab_joint: Name | None = None
+    """With `slab joint`: its name."""
     wall: Name | None = None
     """With `parallel`: the wall; without one the first wall of the outline."""
     start: Point | None = Field(default=None, alias="from")
@@ -517,6 +531,8 @@ class Job(Table):
     """Doors and other openings."""
     obstacles: tuple[Obstacle, ...] = ()
     """Columns and pipes."""
+    slab_joints: tuple[SlabJoint, ...] = Field(default=(), max_length=100)
+    """Straight joints that are in the slab already."""
     control: Control = as_if_read({})
     """The control lines and the tools to hand."""
     goods: tuple[Goods, ...] = ()

@@ -11,11 +11,11 @@ from floorwright.job.positions import Path
 from floorwright.job.problem import Problem
 
 Needs: TypeAlias = Mapping[str, tuple[str, ...]]
-"""By the choice: the keys."""
+"""Choice -> keys."""
 
 
 def needed(path: Path, table: Table, choice: str, needs: Needs, may: Needs) -> Iterator[Problem]:
-    """Yields the problems of keys that a choice needs and has not, and of those that it has no use for."""
+    """Yields a problem for each key that a choice needs and has not, and for each that it has no use for."""
     fields = fields_of(type(table))
     given = {key for key, name in zip(fields, type(table).model_fields, strict=True) if name in table.model_fields_set}
     for key in needs.get(choice, ()):
@@ -33,7 +33,7 @@ def needed(path: Path, table: Table, choice: str, needs: Needs, may: Needs) -> I
 
 
 def unused(path: Path, found: str) -> Problem:
-    """Returns the problem of a key that does nothing where it stands."""
+    """Returns the doubt about a key that does nothing."""
     return Problem(
         path=path,
         code="job-unused",

@@ -11,6 +11,7 @@ from floorwright.control.set_out import set_control
 from floorwright.cuts.list import cut_list
 from floorwright.findings import Finding, has_error, worst_first
 from floorwright.job import inputs, patterned
+from floorwright.job.compare import typed_cost
 from floorwright.job.solution import Solution
 from floorwright.layout.lay import lay_out
 from floorwright.plan.floor import floor_region
@@ -86,8 +87,7 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     found.append(marked.findings)
     cuts = tuple(cut_list(layout, style) for layout in layouts)
     ordered = order(**inputs.order(job), layouts=layouts, cuts=cuts, room_area=survey.area) if layouts else None
-    progress("done", 1.0)
-    return Solution(
+    solution = Solution(
         job=job,
         style=style,
         survey=survey,
@@ -102,6 +102,9 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         order=ordered,
         findings=worst_first(tuple(chain.from_iterable(found))),
     )
+    cost = typed_cost(solution)
+    progress("done", 1.0)
+    return replace(solution, findings=worst_first((*solution.findings, *cost)))
 
 
 def _measured_only(job: Job, survey: SurveyResult, found: list[tuple[Finding, ...]]) -> Solution:

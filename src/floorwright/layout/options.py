@@ -14,13 +14,13 @@ that the order never hangs on chance. Where a person gives no list of aims:
 Walls that are hidden count like any other unless an aim is of the visible ones only.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from floorwright.geometry.region import Points
-from floorwright.layout.aims import FIRM, loss
+from floorwright.layout.aims import FIRM, LINED_UP, Aim, loss
 from floorwright.layout.axis import ACROSS, ALONG_FLOOR, Axis, Face, axes_of, wall_faces
 from floorwright.layout.clip import turn
 from floorwright.layout.floor_lines import lines_up
@@ -255,6 +255,23 @@ def weighed(floor: Floor, cell: UnitCell, option: Option, rank: int) -> Option:
 
 def _weighed(floor: Floor, make_cell: Callable[[float], UnitCell], one: Tried) -> Tried:
     return replace(one, option=weighed(floor, make_cell(one.option.joint), one.option, one.rank))
+
+
+def order_of(aims: Sequence[Aim], options: Sequence[Option]) -> list[int]:
+    """Returns the numbers of weighed options of different first lines, best first, those that cannot be laid last.
+
+    Equals stay as they are given. That a joint lies on a line of the cross tells nothing between one cross and another,
+    so only a person's own wish for it counts.
+    """
+    told = [n for n, aim in enumerate(aims) if aim.own or aim.name != LINED_UP]
+    within = [aims[n].within for n in told]
+    table = [[loss(aims[n], option.figures[n]) for n in told] for option in options]
+    losses = np.array(table, dtype=np.float64).reshape(len(options), len(told))
+    order: list[int] = []
+    for refused in (False, True):
+        alike = [n for n, option in enumerate(options) if bool(option.refused) is refused]
+        order += [alike[n] for n in in_order(losses[alike], within).best_first]
+    return order
 
 
 def _shaken(floor: Floor, make_cell: Callable[[float], UnitCell], one: Tried) -> Tried:

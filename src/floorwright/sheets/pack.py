@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 
 from floorwright.draw.sheet import Pack, Sheet
+from floorwright.job.compare import compare
 from floorwright.job.patterned import is_decided
 from floorwright.job.solution import Solution
 from floorwright.sheets.aims import aims_sheet
 from floorwright.sheets.client import client_sheet
+from floorwright.sheets.compared import compared_sheet
 from floorwright.sheets.control import control_sheet
 from floorwright.sheets.courses import courses_sheet
 from floorwright.sheets.cuts import cuts_sheet
@@ -62,6 +64,9 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield aims_sheet(solution, layout)
         if any(trouble.ways for trouble in layout.troubles):
             yield ways_sheet(solution, layout)
+    compared = compare(solution)
+    if compared is not None:
+        yield compared_sheet(solution, compared)
     if solution.snap is not None and pattern_lines(solution.snap):
         yield snap_sheet(solution)
     if solution.setout is not None and solution.setout.ties is not None and solution.setout.ties.ties:
