@@ -62,8 +62,8 @@ def test_plot_7_needs_88_tiles_with_six_different_cuts() -> None:
     loaded = load_text(text)
     assert loaded.job is not None
     solved = solve(loaded.job)
-    assert solved.order is not None
-    assert (solved.order.full, solved.order.cut, solved.order.tiles) == (54, 34, 88)
+    (order,) = solved.orders
+    assert (order.full, order.cut, order.tiles) == (54, 34, 88)
     pieces = solved.cuts[0].pieces
     assert len({piece.same_as for piece in pieces}) == 6
     thin = {solved.style.text(piece.thin, feet=False) for piece in pieces if piece.kind == "straight"}

@@ -41,13 +41,13 @@ def test_a_gap_that_leaves_no_floor_keeps_the_control_lines() -> None:
     assert [finding.code for finding in errors(solution)] == ["job-gap"]
     assert solution.control is not None
     assert solution.layouts == ()
-    assert solution.order is None
+    assert solution.orders == ()
 
 
-def test_a_second_zone_is_pointed_out_and_the_first_laid() -> None:
+def test_a_second_field_is_pointed_out_and_the_first_laid() -> None:
     second = KITCHEN + '\n[[zones]]\nname = "border"\ngoods = "Porcelain 450 nominal"\njoint = 3\n'
     solution = solved(second)
-    assert [finding.code for finding in errors(solution)] == ["job-one-zone"]
+    assert [finding.code for finding in errors(solution)] == ["job-two-fields"]
     assert [layout.zone for layout in solution.layouts] == ["floor"]
 
 

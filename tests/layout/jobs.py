@@ -10,6 +10,7 @@ from floorwright.control.control import Control, ControlLine
 from floorwright.layout.lay import lay_out
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, WallCut
+from floorwright.layout.zones import Cover, divide
 from floorwright.pattern.catalogue import grid
 from floorwright.plan.room import Corner, Obstacle, Room, Wall
 from floorwright.units import METRIC
@@ -49,9 +50,12 @@ def control_at(centre: Point, angle: float = 0.0) -> Control:
 def lay(room: Room, centre: Point, **given: Any) -> Layout:
     size: tuple[float, float] = given.pop("size", (300.0, 300.0))
     make = given.pop("make_cell", partial(grid, size))
+    gap: tuple[float, float] = given.pop("gap", (5.0, 5.0))
+    (part,) = divide(
+        room=room, covers=[Cover(zone=given.pop("zone", "floor"), gap=gap[0])], first_line=0.0, style=METRIC
+    )
     arguments: dict[str, Any] = {
-        "zone": "floor",
-        "gap": (5.0, 5.0),
+        "gap": gap,
         "joint": 3.0,
         "joint_most": None,
         "joint_step": 1.0,
@@ -62,7 +66,7 @@ def lay(room: Room, centre: Point, **given: Any) -> Layout:
         "turn_sd": 0.0,
         "style": METRIC,
     }
-    return lay_out(room=room, control=control_at(centre), make_cell=make, **(arguments | given))
+    return lay_out(part=part, room=room, control=control_at(centre), make_cell=make, **(arguments | given))
 
 
 def option(layout: Layout, name: str) -> Option:

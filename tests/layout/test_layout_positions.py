@@ -13,6 +13,7 @@ from floorwright.layout.positions import (
     positions_of,
     whole_steps,
 )
+from floorwright.layout.sides import sides_of_room
 from floorwright.pattern.catalogue import grid
 
 INCH = 25.4
@@ -20,7 +21,7 @@ INCH = 25.4
 
 def test_balance_of_a_tapered_room_is_on_its_thin_ends() -> None:
     _, along = axes_of(grid((447.0, 447.0), 3.0), 0.0)
-    faces = wall_faces(larch_row(), along, 5.0)
+    faces = wall_faces(sides_of_room(larch_row(), 5.0), along)
     (balanced,) = [position for position in positions_of(faces) if position.name == BALANCED]
     placed = place(balanced, faces, along, 1796.0, 0.0)
     assert placed.fits
@@ -31,7 +32,7 @@ def test_balance_of_a_tapered_room_is_on_its_thin_ends() -> None:
 def test_least_joint_of_a_full_tile_at_the_door() -> None:
     # S2: 4.98 over at the far wall, shared by the seven joints on the way: 3 + 4.98 / 7.
     _, along = axes_of(grid((447.0, 447.0), 3.0), 0.0)
-    faces = wall_faces(larch_row(), along, 5.0)
+    faces = wall_faces(sides_of_room(larch_row(), 5.0), along)
     (full,) = [position for position in positions_of(faces) if position.name == "full tile at S"]
     least = least_joint(full, faces, along, 1796.0, 0.0, most=5.0, thinnest=223.5)
     assert least == pytest.approx(3.711, abs=5e-4)
@@ -43,7 +44,7 @@ def test_joints_opened_take_up_a_sliver() -> None:
     tile, joint = 12 * INCH, INCH / 8
     width = 7 * tile + 6 * (joint + INCH / 32)
     across, _ = axes_of(grid((tile, tile), joint), 0.0)
-    faces = wall_faces(rectangle_room(width, 1000.0), across, 0.0)
+    faces = wall_faces(sides_of_room(rectangle_room(width, 1000.0), 0.0), across)
     (full,) = [position for position in positions_of(faces) if position.name == "full tile at W"]
     least = least_joint(full, faces, across, width / 2, 0.0, most=INCH / 4, thinnest=tile / 2)
     assert least == pytest.approx(joint + INCH / 32, abs=2e-3)
@@ -51,7 +52,7 @@ def test_joints_opened_take_up_a_sliver() -> None:
 
 def test_a_position_that_fits_keeps_its_joint() -> None:
     across, _ = axes_of(grid((300.0, 300.0), 3.0), 0.0)
-    faces = wall_faces(rectangle_room(3000.0, 1000.0), across, 5.0)
+    faces = wall_faces(sides_of_room(rectangle_room(3000.0, 1000.0), 5.0), across)
     centred = Position(name=JOINT_ON_CENTRE, rank=0)
     assert least_joint(centred, faces, across, 1500.0, 0.0, most=5.0, thinnest=100.0) == 3.0
 

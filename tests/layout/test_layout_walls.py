@@ -8,6 +8,7 @@ from tests.layout.jobs import rectangle_room, room_of
 
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.option import WallCut
+from floorwright.layout.sides import sides_of_room
 from floorwright.layout.walls import strip_at, wall_cut
 from floorwright.pattern.catalogue import brick_bond, grid
 from floorwright.pattern.cell import UnitCell
@@ -19,9 +20,9 @@ def cuts(
 ) -> dict[str, WallCut]:
     axes = axes_of(cell, 0.0)
     return {
-        face.name: wall_cut(face, axis, other, np.array(origin), spare, wall_faces(room, axis, gap))
+        face.name: wall_cut(face, axis, other, np.array(origin), spare, wall_faces(sides_of_room(room, gap), axis))
         for axis, other in zip(axes, reversed(axes), strict=True)
-        for face in wall_faces(room, axis, gap)
+        for face in wall_faces(sides_of_room(room, gap), axis)
     }
 
 
@@ -92,7 +93,7 @@ def test_strip_of_a_short_wall_counts_only_the_courses_it_meets() -> None:
     cell = brick_bond((600.0, 300.0), 3.0, Fraction(1, 2))
     across, along = axes_of(cell, 0.0)
     room = rectangle_room(2000.0, 250.0)
-    (west,) = [face for face in wall_faces(room, across, 0.0) if face.name == "W"]
+    (west,) = [face for face in wall_faces(sides_of_room(room, 0.0), across) if face.name == "W"]
     # The course from y 0 to 303 has a perp at x 0; the one above would have it at 301.5.
     assert strip_at(west, across, along, np.array([0.0, 0.0]), 0.0) is not None
     assert strip_at(west, across, along, np.array([0.0, -303.0]), 0.0) is None

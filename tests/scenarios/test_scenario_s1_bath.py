@@ -41,8 +41,7 @@ def test_which_centre_and_how_many(bath: Solution) -> None:
     chosen = bath.layouts[0].chosen
     assert chosen.name == "joint on centre across, tile on centre along"
     assert (chosen.full, chosen.cut) == (54, 34)
-    assert bath.order is not None
-    assert bath.order.tiles == 88
+    assert [order.tiles for order in bath.orders] == [88]
     # 6 full across and 9 along, each with its cuts: 7-1/2 and 7-1/16.
     across, along = (
         max(

@@ -20,7 +20,7 @@ def bay() -> Solution:
 
 def test_a_job_without_tiles_is_a_job(bay: Solution) -> None:
     assert bay.layouts == ()
-    assert bay.order is None
+    assert bay.orders == ()
     assert bay.control is not None
     assert bay.control.centre == pytest.approx((3000, 2500), abs=0.5)
 

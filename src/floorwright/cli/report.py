@@ -233,6 +233,6 @@ def cuts_text(solution: Solution) -> str:
 
 def takeoff_text(solution: Solution) -> str:
     """Returns the order, each line with its sum."""
-    if solution.order is None:
+    if not solution.orders:
         return nothing_laid(solution)
     return blocks_text(order_sheet(solution).blocks)

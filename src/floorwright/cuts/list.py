@@ -1,7 +1,7 @@
 """The cut list: every cut piece numbered as a person meets it who walks along the walls."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -19,8 +19,17 @@ from floorwright.units import LengthStyle
 Key = tuple[object, ...]
 
 
-def cut_list(layout: Layout, style: LengthStyle) -> CutList:
-    """Returns the cut pieces of a layout, numbered from 1 in walking order.
+def cut_lists(layouts: Sequence[Layout], style: LengthStyle) -> tuple[CutList, ...]:
+    """Returns the cut list of each layout, the numbers running on from one to the next, so that each stands once on a
+    plan of the whole floor."""
+    lists: list[CutList] = []
+    for layout in layouts:
+        lists.append(cut_list(layout, style, first=1 + sum(len(done.pieces) for done in lists)))
+    return tuple(lists)
+
+
+def cut_list(layout: Layout, style: LengthStyle, first: int = 1) -> CutList:
+    """Returns the cut pieces of a layout, numbered in walking order.
 
     That is along the walls from the first, a piece at a corner once, where it is first met; then round the obstacles
     that stand free. Two pieces are the same cut when every mark prints the same. A `straight` or `strip` cut may be
@@ -30,6 +39,7 @@ def cut_list(layout: Layout, style: LengthStyle) -> CutList:
     Args:
         layout: pieces, pattern and what is covered.
         style: whose step the marks are compared at; nothing is rounded in the result.
+        first: the first number.
     """
     rounds = rounds_of(layout.region)
     cut = sorted(
@@ -38,7 +48,7 @@ def cut_list(layout: Layout, style: LengthStyle) -> CutList:
     )
     firsts: dict[Key, str] = {}
     pieces = []
-    for number, one in enumerate(cut, start=1):
+    for number, one in enumerate(cut, start=first):
         how = sawn(one.rings, one.walls, one.tile, one.rounds)
         pieces.append(_cut_piece(one, str(number), how, style, firsts))
     lengths = [saw.length for piece in pieces for saw in piece.saws]

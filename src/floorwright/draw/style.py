@@ -22,6 +22,7 @@ class Pen(StrEnum):
     SUSPECT = "suspect"
     OPENING = "opening"
     OBSTACLE = "obstacle"
+    ZONE = "zone"
     MARK = "mark"
     RULE = "rule"
 
@@ -35,6 +36,8 @@ class Tone(StrEnum):
     UNDER = "under"
     OBSTACLE = "obstacle"
     WASTE = "waste"
+    BORDER = "border"
+    INSET = "inset"
 
 
 class Size(StrEnum):

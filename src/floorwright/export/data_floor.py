@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option, Proof, WallCut
     from floorwright.layout.way_out import Trouble, WayOut
+    from floorwright.takeoff.order import Order
 
 
 def _wall(wall: WallCut) -> Data:
@@ -141,6 +142,8 @@ def _curved(outline: Outline) -> list[list[float]]:
 def _zone(layout: Layout, labels: dict[str, str]) -> Data:
     return {
         "name": layout.zone,
+        "kind": layout.part.kind if layout.part else "field",
+        "zone": layout.part.zone if layout.part else layout.zone,
         "pattern": layout.cell.name,
         "option": layout.chosen.name,
         **_scores(layout.chosen),
@@ -193,7 +196,7 @@ def cuts_data(solution: Solution) -> Data:
         tiles=sum(cuts.tiles for cuts in solution.cuts),
         bound=sum(_tiles_by_area(layout) for layout in solution.layouts),
         status="one cut piece from each tile",
-        boxes=solution.order.boxes if solution.order else 0,
+        boxes=sum(order.boxes for order in solution.orders),
         stock=[_stock(cuts.zone, piece) for cuts in solution.cuts for piece in cuts.pieces],
     )
 
@@ -276,24 +279,29 @@ def _tile_mark(mark: TileMark) -> Data:
 
 
 def takeoff_data(solution: Solution) -> Data:
-    """Returns the order as a table."""
-    order = solution.order
-    if order is None:
-        return result(solution, lines=[])
+    """Returns the order of each kind of goods, and all their lines as one table."""
     return result(
         solution,
-        goods=order.goods,
-        counts={"full": order.full, "cut": order.cut, "tiles": order.tiles, "spares": order.spares},
-        boxes=order.boxes,
-        left=order.left,
+        goods=[_goods(order) for order in solution.orders],
         lines=[
             {
+                "goods": order.goods,
                 "code": line.code,
                 "what": line.what,
                 "quantity": number(line.quantity),
                 "unit": line.unit,
                 "basis": line.basis,
             }
+            for order in solution.orders
             for line in order.lines
         ],
     )
+
+
+def _goods(order: Order) -> Data:
+    return {
+        "name": order.goods,
+        "counts": {"full": order.full, "cut": order.cut, "tiles": order.tiles, "spares": order.spares},
+        "boxes": order.boxes,
+        "left": order.left,
+    }

@@ -27,11 +27,16 @@ LAYERS: Final = {
     Pen.WALL: "WALLS", Pen.JOINT: "JOINTS", Pen.FACTORY: "FACTORY EDGES", Pen.SAWN: "SAWN EDGES",
     Pen.CONTROL: "CONTROL", Pen.ARC: "ARCS", Pen.DIMENSION: "DIMENSIONS", Pen.HIDDEN: "HIDDEN",
     Pen.READING: "READINGS", Pen.SUSPECT: "SUSPECTS", Pen.OPENING: "OPENINGS", Pen.OBSTACLE: "OBSTACLES",
-    Pen.MARK: "MARKS", Pen.RULE: "RULES",
+    Pen.ZONE: "ZONES", Pen.MARK: "MARKS", Pen.RULE: "RULES",
 }  # fmt: skip
 TEXT_LAYER: Final = "TEXT"
 """With the name of the view."""
-HATCH_LAYERS: Final = {Tone.UNDER: "HATCH UNDER LIMIT", Tone.OBSTACLE: "HATCH OBSTACLES"}
+HATCH_LAYERS: Final = {
+    Tone.UNDER: "HATCH UNDER LIMIT",
+    Tone.OBSTACLE: "HATCH OBSTACLES",
+    Tone.BORDER: "HATCH BORDERS",
+    Tone.INSET: "HATCH INSETS",
+}
 """Other tones are left out: a plain fill would hide what lies on it on a dark ground, and edges say the same."""
 STYLE: Final = "FLOORWRIGHT"
 WEIGHTS: Final = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211)

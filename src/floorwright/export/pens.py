@@ -89,6 +89,7 @@ STROKES: Final = {
     Pen.SUSPECT: Stroke(width=0.5, ink="limit", dashes=dashed(0.25, 12, 3, 0.5, 3, 0.5, 3)),
     Pen.OPENING: Stroke(width=0.25),
     Pen.OBSTACLE: Stroke(width=0.5),
+    Pen.ZONE: Stroke(width=0.35),
     Pen.MARK: Stroke(width=0.35),
     Pen.RULE: Stroke(width=0.18, ink="quiet"),
 }
@@ -119,4 +120,7 @@ FILLINGS: Final = {
     Tone.UNDER: Filling(ink="cut", hatch=Hatch(angle=45, apart=1.2, width=0.25, ink="limit")),
     Tone.OBSTACLE: Filling(ink="paper", hatch=Hatch(angle=135, apart=0.9)),
     Tone.WASTE: Filling(ink="waste"),
+    # Over the tiles of a zone: wide enough apart to leave its numbers and joints plain.
+    Tone.BORDER: Filling(ink=None, hatch=Hatch(angle=60, apart=2.4, width=0.13, ink="quiet")),
+    Tone.INSET: Filling(ink=None, hatch=Hatch(angle=120, apart=1.6, width=0.13, ink="quiet")),
 }

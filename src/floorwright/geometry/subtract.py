@@ -1,4 +1,4 @@
-"""A region less named rings, with a name for every edge of what is left."""
+"""A region less named rings, or what it has in common with one, with a name for every edge of what is left."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -56,6 +56,27 @@ def subtract(region: Region, pieces: Sequence[tuple[Points, Sequence[str]]]) -> 
     taken = _together([ring if ring.is_valid else ring.buffer(0) for ring in rings])
     left = shapely.difference(whole, taken)
     parts = [part for part in _polygons(left) if part.area > SLIVER_AREA]
+    parts.sort(key=lambda part: (-round(part.area / SLIVER_AREA), part.bounds))
+    return tuple(replace(_named(part, edges), circles=region.circles) for part in parts)
+
+
+def common(region: Region, pieces: Sequence[tuple[Points, Sequence[str]]]) -> tuple[Region, ...]:
+    """Returns the parts of a region inside some rings, largest first; none where nothing is.
+
+    Every edge of a part carries the name of the edge of the region that it lies on, or else of a ring.
+
+    Args:
+        region: what is cut.
+        pieces: simple rings, of either direction, each with the name of every edge.
+    """
+    edges = NamedEdges()
+    for own, own_names in zip(region.rings, region.edges, strict=True):
+        edges.add(own, own_names)
+    for ring, names in pieces:
+        edges.add(ring, names)
+    whole = shapely.Polygon(region.rings[0], region.rings[1:])
+    kept = shapely.intersection(whole, _together([shapely.Polygon(ring) for ring, _ in pieces]))
+    parts = [part for part in _polygons(kept) if part.area > SLIVER_AREA]
     parts.sort(key=lambda part: (-round(part.area / SLIVER_AREA), part.bounds))
     return tuple(replace(_named(part, edges), circles=region.circles) for part in parts)
 

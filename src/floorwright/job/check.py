@@ -12,6 +12,7 @@ from floorwright.job.check_control import check_control
 from floorwright.job.check_pattern import check_parameters, check_sizes
 from floorwright.job.check_rooms import check_rooms
 from floorwright.job.check_survey import check_survey
+from floorwright.job.check_zones import check_zones
 from floorwright.job.doubt import doubts
 from floorwright.job.misfit import quoted, value_at
 from floorwright.job.model import Goods, Group, Job, Obstacle, Opening, Zone
@@ -70,7 +71,7 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     )
     yield from _placed(job, walls)
     yield from _goods(job)
-    yield from _zones(job, original)
+    yield from _zones(job, original, walls, openings)
     yield from _nail(job)
     yield from check_control(job, original, walls, openings)
     for i, wall in enumerate(job.aims.hidden):
@@ -158,7 +159,7 @@ def _unlike(path: Path, goods: Goods, style: LengthStyle) -> Iterator[Problem]:
     )
 
 
-def _zones(job: Job, original: dict[str, Any]) -> Iterator[Problem]:
+def _zones(job: Job, original: dict[str, Any], walls: Known, openings: Known) -> Iterator[Problem]:
     known = Known(
         code="job-unknown-goods",
         what="goods",
@@ -167,6 +168,7 @@ def _zones(job: Job, original: dict[str, Any]) -> Iterator[Problem]:
         all_left_out=is_nameless(original, "goods"),
     )
     yield from names_of_their_own("zones", [zone.name for zone in job.zones])
+    yield from check_zones(job, walls, openings)
     for i, zone in enumerate(job.zones):
         path: Path = ("zones", i)
         yield from known.check((*path, "goods"), zone.goods, path)

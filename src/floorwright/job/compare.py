@@ -16,6 +16,7 @@ from floorwright.layout.options import breaks_limit, order_of
 from floorwright.layout.positions import whole_steps
 from floorwright.layout.quick import quick_best
 from floorwright.layout.score import Floor
+from floorwright.layout.zones import FIELD
 from floorwright.tolerance import RANK_STEP
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from floorwright.control.cross import Cross
     from floorwright.job.solution import Solution
     from floorwright.layout.aims import Aim
+    from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option
     from floorwright.units import LengthStyle
 
@@ -104,7 +106,7 @@ def compare(solution: Solution) -> Comparison | None:
     """Returns every first line and centre that the room offers, ranked, the person's own among them.
 
     The survey and the floor are those of the solution; only lines and pattern are tried anew, and those quickly
-    (`layout.quick`). They are scored by the first zone, over the floor that its own layout covers. A candidate that the
+    (`layout.quick`). They are scored by the field, or without one by the first zone, over the floor that its own layout covers. A candidate that the
     room does not allow is not offered. None where nothing is laid.
 
     Args:
@@ -125,11 +127,11 @@ def compare(solution: Solution) -> Comparison | None:
             drift = quick_drift(room, cross, chosen["tools"])
             ends = first_line_ends(room, cross)
             scored.append(_scored(solution, candidate.name, cross, ends, drift))
-    aims = tuple(reached.aim for reached in solution.layouts[0].aims)
+    aims = tuple(reached.aim for reached in _field(solution).aims)
     truest = sorted(scored, key=lambda one: (round(one.drift / RANK_STEP), one.name))
     ranked = [truest[n] for n in order_of(aims, [one.option for one in truest])]
     told = tuple(replace(one, reason=_reason(one, ranked[0], aims, solution)) for one in ranked)
-    return Comparison(zone=job.zones[0].name, candidates=told, findings=tuple(_cost(told, solution)))
+    return Comparison(zone=_field(solution).zone, candidates=told, findings=tuple(_cost(told, solution)))
 
 
 def typed_cost(solution: Solution) -> tuple[Finding, ...]:
@@ -143,14 +145,15 @@ def typed_cost(solution: Solution) -> tuple[Finding, ...]:
 
 def _scored(solution: Solution, name: str, cross: Cross, ends: tuple[tuple[float, float], ...], drift: float) -> Scored:
     """One candidate, laid over the floor that the solution's own layout covers."""
-    job, laid, room, control = solution.job, solution.layouts[0], solution.room, solution.control
+    job, laid, room, control = solution.job, _field(solution), solution.room, solution.control
     assert room is not None
     assert control is not None
-    zone = inputs.zone(job, job.zones[0], control)
+    own = laid.part.zone if laid.part else laid.zone
+    zone = inputs.zone(job, next(zone for zone in job.zones if zone.name == own), control)
     floor = Floor(
         zone=laid.zone,
-        room=room,
         region=laid.region,
+        sides=laid.part.sides if laid.part else (),
         gap=laid.gap,
         limit=laid.limit,
         centre=cross.centre,
@@ -176,6 +179,12 @@ def _scored(solution: Solution, name: str, cross: Cross, ends: tuple[tuple[float
         drift=drift,
         findings=cross.findings,
     )
+
+
+def _field(solution: Solution) -> Layout:
+    """The layout of the field; of a job without one the first."""
+    fields = [layout for layout in solution.layouts if layout.part is not None and layout.part.kind == FIELD]
+    return (*fields, *solution.layouts)[0]
 
 
 def _turned(control: Control, cross: Cross) -> Control:

@@ -7,9 +7,7 @@ from math import hypot, radians
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.control.choices import Centre, FirstLine, SlabJoint, Tools
-from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity, has_error
-from floorwright.geometry.inset import inset
 from floorwright.job import patterned
 from floorwright.job.arcs import booked_arcs
 from floorwright.job.fields import ends
@@ -24,10 +22,12 @@ from floorwright.survey.adjustment import Datum
 from floorwright.survey.outline import Booked
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from floorwright.control.control import Control
-    from floorwright.geometry.region import Region
     from floorwright.job import model
     from floorwright.job.model import Job
+    from floorwright.layout.border import ZoneMisfitError
     from floorwright.survey.survey import SurveyResult
     from floorwright.units import LengthStyle
 
@@ -165,14 +165,13 @@ def slab_joints(job: Job) -> tuple[SlabJoint, ...]:
 
 
 def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
-    """Returns the arguments of `layout.lay.lay_out`, except the room, the control, the style and the progress.
+    """Returns the arguments of `layout.lay.lay_part`, except the part, the control, the style and the progress.
 
     The setting-out error is what control predicts: the square line's angle, and the marks that it is struck through.
     """
     smallest = min(min(size) for size in patterned.sizes(job, laid).values())
     turn = max(line.sd_angle for line in lines.lines)
     return {
-        "zone": laid.name,
         "gap": (laid.gap, laid.gap if laid.gap_most is None else laid.gap_most),
         "make_cell": patterned.cell_maker(job, laid),
         "joint": laid.joint,
@@ -180,7 +179,7 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "joint_step": laid.joint_step,
         "angle": radians(patterned.turn(laid)),
         "limit": _width(job.aims.least_piece, smallest),
-        "choose": job.aims.option,
+        "choose": laid.option or (job.aims.option if laid.kind == "field" else ""),
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
         "aims": tuple(_aim(job, wanted, smallest) for wanted in job.aims.order),
@@ -206,23 +205,17 @@ def _width(least: str | float, side: float) -> float:
     return SHARES[least] * side if isinstance(least, str) else least
 
 
-def gap(laid: model.Zone, region: Region, style: LengthStyle) -> tuple[Finding, ...]:
-    """Returns the finding that a zone's gap leaves no floor in one piece, if it does not."""
-    try:
-        inset(region, laid.gap)
-    except FloorwrightValueError as fault:
-        return (
-            Finding(
-                code="job-gap",
-                severity=Severity.ERROR,
-                place=f"zone {laid.name}",
-                found=f"a gap of {style.entered_text(laid.gap, unit=True)} at the walls: {fault}",
-                expected="a gap that leaves the floor in one piece",
-                remedy="make the gap narrower, or book each part of the floor as a room of its own",
-                source="yours",
-            ),
-        )
-    return ()
+def misfit(fault: ZoneMisfitError) -> Finding:
+    """Returns the finding that a zone does not fit the floor."""
+    return Finding(
+        code="job-gap" if fault.by_gap else "layout-zone-misfit",
+        severity=Severity.ERROR,
+        place=f"zone {fault.zone}",
+        found=fault.found,
+        expected=fault.expected,
+        remedy=fault.remedy,
+        source="yours",
+    )
 
 
 def goods_of(job: Job, laid: model.Zone) -> model.Goods:
@@ -235,24 +228,11 @@ def rows_of_tiles(job: Job) -> tuple[Finding, ...]:
     return tuple(goods.row(job.style)[1] for goods in job.goods if goods.group is not None)
 
 
-def order(job: Job) -> dict[str, Any]:
-    """Returns the arguments of `takeoff.count.order`, except the results it counts."""
-    goods = goods_of(job, job.zones[0])
-    return {"goods_name": goods.name, "box": goods.box or 0, "spares": job.order.spares}
-
-
-def only_one_zone(job: Job) -> tuple[Finding, ...]:
-    """Returns the finding that only the first zone is laid, where there are more."""
-    if len(job.zones) < 2:
-        return ()
-    return (
-        Finding(
-            code="job-one-zone",
-            severity=Severity.ERROR,
-            place=f"zone {job.zones[1].name}",
-            found=f"{len(job.zones)} zones",
-            expected="one: every zone covers the whole floor, and borders and insets are not laid yet",
-            remedy="keep one [[zones]] in this file and put the others in files of their own",
-            source="our default",
-        ),
-    )
+def orders(job: Job) -> Iterator[tuple[set[str], dict[str, Any]]]:
+    """Yields for each kind of goods, in the order of the zones, the zones laid in it and the arguments of
+    `takeoff.count.order`, except the results it counts."""
+    for name in dict.fromkeys(zone.goods for zone in job.zones):
+        zones = [zone for zone in job.zones if zone.goods == name]
+        goods = goods_of(job, zones[0])
+        counted = {"goods_name": name, "box": goods.box or 0, "spares": job.order.spares}
+        yield {zone.name for zone in zones}, counted

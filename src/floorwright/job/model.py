@@ -375,6 +375,8 @@ class Zone(Table):
 
     name: Name = "floor"
     """What it is called on the sheets."""
+    kind: Literal["field", "border", "inset"] = "field"
+    """What it covers: along the walls, an outline of its own within the floor, or all that other zones leave."""
     goods: Name
     """The name of its goods; of a pattern of several sizes those of the main one."""
     pattern: Name = "grid"
@@ -424,6 +426,39 @@ class Zone(Table):
     """The gap at the walls."""
     gap_most: Length | None = None
     """The widest gap that is no fault; without it the same as `gap`."""
+    joint_beside: Length | None = None
+    """The joint between this zone and the one inside or around it; without it the wider of their joints."""
+    option: Note = ""
+    """Your own choice among this zone's options, by its name."""
+    walls: tuple[Name, ...] = ()
+    """Of a border: the walls that it runs along; without them all."""
+    rows: Positive = 1
+    """Of a border: rows of pieces, where no `width` is given."""
+    width: Measure | None = None
+    """Of a border: how wide it is; without it so many full rows. Of an inset: its width, square to its length."""
+    width_least: Measure | None = None
+    """Of a border of free width: the least, on every side; with `width_most`."""
+    width_most: Measure | None = None
+    """Of a border of free width: the most; the width that lets the field finish on whole points or tiles is searched
+    for."""
+    corners: Literal["mitred", "butted", "woven"] = "mitred"
+    """Of a border: how its sides meet: on one slanted joint, the longer wall running through, or each side running
+    through at its end."""
+    through: tuple[Name, ...] = ()
+    """Of a butted border: walls whose side runs through, instead of the longer ones."""
+    taper: Literal["border", "field"] = "border"
+    """Where a wall is out of true, who takes the taper: the border, its inside line true to the first line, or the
+    field, the border as wide all along."""
+    centre: Point | None = None
+    """Of an inset: its middle, [x, y] or a corner; without it the centre of the control lines."""
+    length: Measure | None = None
+    """Of a rectangular inset: its length."""
+    turn: Angle = 0.0
+    """Of an inset: degrees from the first line, anticlockwise, of its length and of its pattern's rows."""
+    facing: Name | None = None
+    """Of an inset: the opening that its length runs along, and that its pattern looks to, instead of the first line."""
+    outline: tuple[Point, ...] = Field(default=(), max_length=500)
+    """Of an inset of another shape: its corners in order, each [x, y]."""
 
 
 class Aim(Table):

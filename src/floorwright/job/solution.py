@@ -33,12 +33,12 @@ class Solution:
             to be looked at, and nothing is set out on it.
         region: the floor wall to wall, with door reveals and holes; None without a room.
         control: None without a room to trust.
-        layouts: one per zone; empty when the job has no zone.
+        layouts: one per zone, of a border one per wall; empty when the job has no zone, or they do not fit.
         snap: what to snap; None without control.
         setout: nodes, ties, gauge rods and coordinates; None without control.
         courses: one per row and column of the layouts.
         cuts: one per layout.
-        order: None without a layout.
+        orders: one for each kind of goods; empty without a layout.
         findings: of every part, worst first.
     """
 
@@ -53,5 +53,5 @@ class Solution:
     setout: SetOut | None
     courses: tuple[Course, ...]
     cuts: tuple[CutList, ...]
-    order: Order | None
+    orders: tuple[Order, ...]
     findings: tuple[Finding, ...]

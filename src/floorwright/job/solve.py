@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from itertools import chain
+from itertools import chain, compress
 from typing import TYPE_CHECKING
 
 from floorwright.control.set_out import set_control
-from floorwright.cuts.list import cut_list
+from floorwright.cuts.list import cut_lists
 from floorwright.findings import Finding, has_error, worst_first
 from floorwright.job import inputs, patterned
 from floorwright.job.compare import typed_cost
+from floorwright.job.covers import covers
 from floorwright.job.solution import Solution
-from floorwright.layout.lay import lay_out
+from floorwright.layout.border import ZoneMisfitError
+from floorwright.layout.part import lay_part
+from floorwright.layout.zones import divide
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
 from floorwright.setout.set_out import set_out
@@ -22,7 +25,12 @@ from floorwright.survey.survey import SurveyResult, survey_room
 from floorwright.takeoff.count import order
 
 if TYPE_CHECKING:
+    from floorwright.control.control import Control
+    from floorwright.cuts.schedule import CutList
     from floorwright.job.model import Job
+    from floorwright.layout.layout import Layout
+    from floorwright.plan.room import Room
+    from floorwright.takeoff.order import Order
 
 Progress = Callable[[str, float], None]
 """Called with what is being done and how far it is, 0 to 1."""
@@ -51,7 +59,7 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     surveyed = survey.findings if job.survey.outline or not findings else ()
     # What does not fit a room that nobody trusts is no news.
     placed = () if has_error(survey.findings) else placing
-    found = [findings, inputs.only_one_zone(job), inputs.rows_of_tiles(job), surveyed, placed]
+    found = [findings, inputs.rows_of_tiles(job), surveyed, placed]
     if room is None:
         return _measured_only(job, survey, found)
     region = floor_region(room)
@@ -62,19 +70,13 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     control = set_control(room=room, region=region, **inputs.control(job), style=style)
     found.append(control.findings)
 
-    zones = job.zones[:1]
-    without_floor = tuple(chain.from_iterable(inputs.gap(zone, region, style) for zone in zones))
-    patterns = tuple(chain.from_iterable(patterned.findings(job, zone) for zone in zones))
-    found += [without_floor, patterns]
-    layouts = tuple(
-        lay_out(room=room, control=control, **inputs.zone(job, zone, control), style=style, progress=progress)
-        for zone in (() if without_floor or not patterned.can_be_laid(patterns) else zones)
-    )
+    layouts, misfit = _laid(job, room, control, progress)
+    found.append(misfit)
     found.extend(layout.findings for layout in layouts)
 
     progress("numbering the cuts", 0.9)
     snap = snap_list(room=room, control=control, layouts=layouts, zero=job.setout.nail)
-    strips = tuple(courses(region=region, layout=layout) for layout in layouts)
+    strips = tuple(courses(region=layout.part.ground if layout.part else region, layout=layout) for layout in layouts)
     marked = set_out(
         room=room,
         region=region,
@@ -85,8 +87,8 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         **inputs.setout(job),
     )
     found.append(marked.findings)
-    cuts = tuple(cut_list(layout, style) for layout in layouts)
-    ordered = order(**inputs.order(job), layouts=layouts, cuts=cuts, room_area=survey.area) if layouts else None
+    cuts = cut_lists(layouts, style)
+    ordered = _ordered(job, layouts, cuts, survey.area)
     solution = Solution(
         job=job,
         style=style,
@@ -99,12 +101,49 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         setout=marked,
         courses=tuple(chain.from_iterable(strips)),
         cuts=cuts,
-        order=ordered,
+        orders=ordered,
         findings=worst_first(tuple(chain.from_iterable(found))),
     )
     cost = typed_cost(solution)
     progress("done", 1.0)
     return replace(solution, findings=worst_first((*solution.findings, *cost)))
+
+
+def _laid(job: Job, room: Room, control: Control, progress: Progress) -> tuple[tuple[Layout, ...], tuple[Finding, ...]]:
+    """The floor divided among the zones and each laid, and what there is to say of how they fit."""
+    patterns = tuple(chain.from_iterable(patterned.findings(job, zone) for zone in job.zones))
+    if not patterned.can_be_laid(patterns):
+        return (), patterns
+    first_line = next(line.angle for line in control.lines if line.name == "first line")
+    try:
+        parts = divide(room=room, covers=covers(job, room, control), first_line=first_line, style=job.style)
+    except ZoneMisfitError as fault:
+        return (), (*patterns, inputs.misfit(fault))
+    zones = {zone.name: zone for zone in job.zones}
+    laid = [
+        lay_part(
+            part=part,
+            room=room,
+            control=control,
+            **inputs.zone(job, zones[part.zone], control),
+            style=job.style,
+            progress=progress,
+        )
+        for part in parts
+    ]
+    return tuple(laid), patterns
+
+
+def _ordered(job: Job, layouts: tuple[Layout, ...], cuts: tuple[CutList, ...], area: float) -> tuple[Order, ...]:
+    """One order for each kind of goods that is laid."""
+    if not layouts:
+        return ()
+    found = []
+    for zones, counted in inputs.orders(job):
+        own = [layout.part is not None and layout.part.zone in zones for layout in layouts]
+        laid, sawn = tuple(compress(layouts, own)), tuple(compress(cuts, own))
+        found.append(order(**counted, layouts=laid, cuts=sawn, room_area=area))
+    return tuple(found)
 
 
 def _measured_only(job: Job, survey: SurveyResult, found: list[tuple[Finding, ...]]) -> Solution:
@@ -121,6 +160,6 @@ def _measured_only(job: Job, survey: SurveyResult, found: list[tuple[Finding, ..
         setout=None,
         courses=(),
         cuts=(),
-        order=None,
+        orders=(),
         findings=worst_first(tuple(chain.from_iterable(found))),
     )

@@ -7,6 +7,7 @@ is to know about the cut at a face follows from one coordinate, so most question
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
@@ -14,9 +15,9 @@ import numpy as np
 
 from floorwright.geometry.region import Points, Region
 from floorwright.geometry.restore import on_circle
+from floorwright.layout.sides import Side
 from floorwright.layout.walk import Floats
 from floorwright.pattern.cell import UnitCell
-from floorwright.plan.room import Room
 from floorwright.tolerance import ALONG, COINCIDENT, STRIP, TOUCH
 
 Number: TypeAlias = float | Floats
@@ -142,21 +143,14 @@ def _in_rows(cell: UnitCell) -> bool:
     )
 
 
-def wall_faces(room: Room, axis: Axis, gap: float) -> tuple[Face, ...]:
-    """Returns the walls of a room that run square to the axis, reaching to their own corners less the gap.
+def wall_faces(sides: Sequence[Side], axis: Axis) -> tuple[Face, ...]:
+    """Returns the sides of a zone that run square to the axis, reaching to their own corners less the gap.
 
-    A wall that reaches more than half a tile farther at one end than at the other runs across the rows, and of an arc
+    A side that reaches more than half a tile farther at one end than at the other runs across the rows, and of an arc
     no two ends tell the cut.
     """
-    faces = []
-    for wall in room.walls:
-        if wall.bulge:
-            continue
-        start, end = room.ends(wall.name)
-        face = _face(wall.name, start, end, axis, gap)
-        if face is not None:
-            faces.append(face)
-    return tuple(faces)
+    faces = [_face(side.name, side.start, side.end, axis, side.gap) for side in sides if not side.arc]
+    return tuple(face for face in faces if face is not None)
 
 
 def region_faces(region: Region, axis: Axis) -> tuple[Face, ...]:

@@ -5,7 +5,6 @@ from collections.abc import Callable
 import numpy as np
 
 from floorwright.control.control import Control
-from floorwright.geometry.inset import inset
 from floorwright.layout.aims import Aim, completed, default_aims
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.floor_lines import floor_lines
@@ -22,8 +21,8 @@ from floorwright.layout.score import Floor, score
 from floorwright.layout.search import search
 from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
 from floorwright.layout.wider import Offer, now_laid, opened, spread, with_wider_joints
+from floorwright.layout.zones import Part
 from floorwright.pattern.cell import UnitCell
-from floorwright.plan.floor import floor_region
 from floorwright.plan.room import Room
 from floorwright.tolerance import RANK_STEP
 from floorwright.units import LengthStyle
@@ -37,7 +36,7 @@ STARTS = 3
 
 def lay_out(
     *,
-    zone: str,
+    part: Part,
     room: Room,
     gap: tuple[float, float],
     control: Control,
@@ -62,10 +61,11 @@ def lay_out(
     all and the position that the proved search finds. `layout.options` says how they are ranked.
 
     Args:
-        zone: its name.
-        room: as adjusted.
+        part: what it covers and what its cuts are measured to; see `layout.zones`.
+        room: as adjusted, whose lines a joint or a tile may lie on.
         gap: (least, most) perimeter gap, mm.
-        control: its first line gives the direction and its centre the place to count from.
+        control: its first line gives the direction and its centre the place to count from, but for an inset, which has
+            both of its own.
         make_cell: the pattern at a joint, mm.
         joint: mm, as asked for.
         joint_most: mm, how far joints may be opened, or None.
@@ -77,27 +77,24 @@ def lay_out(
         style: how lengths are written in findings.
         aims: a person's list, in order; without one the options are ranked in our own.
         progress: told what is being done and the share of it done.
-
-    Raises:
-        FloorwrightValueError: if the gap leaves nothing of the floor, or cuts it in two.
     """
     report = progress or _silent
     first_line = next(line for line in control.lines if line.name == "first line")
-    turned = first_line.angle + angle
+    turned = angle + (first_line.angle if part.outline is None else part.outline.along)
     cell = make_cell(joint)
     floor = Floor(
-        zone=zone,
-        room=room,
-        region=inset(floor_region(room), gap[0]),
+        zone=part.name,
+        region=part.region,
+        sides=part.sides,
         gap=gap,
         limit=limit,
-        centre=control.centre,
+        centre=control.centre if part.outline is None else part.outline.centre,
         shift_sd=shift_sd,
         turn_sd=turn_sd,
         style=style,
         joint=joint,
         angle=turned,
-        aims=completed(aims) if aims else default_aims(limit, runs_along=_runs_along(room, cell, turned)),
+        aims=completed(aims) if aims else default_aims(limit, runs_along=_runs_along(part, cell, turned)),
         lines=floor_lines(room, control),
     )
     report("trying positions", 0.0)
@@ -138,24 +135,25 @@ def lay_out(
         ),
     )
     return Layout(
-        zone=zone,
+        zone=part.name,
         cell=make_cell(chosen.joint),
         region=floor.region,
         gap=gap,
         limit=limit,
         chosen=chosen,
         options=options,
-        pieces=pieces_of(zone, floor.region, make_cell(chosen.joint), chosen.placement),
+        pieces=pieces_of(part.name, floor.region, make_cell(chosen.joint), chosen.placement),
         proofs=proofs,
         findings=findings,
         troubles=troubles,
         aims=reached(floor.aims, chosen, options, proofs, order.decided if chosen is options[0] else -1),
+        part=part,
     )
 
 
-def _runs_along(room: Room, cell: UnitCell, angle: float) -> bool:
-    """Returns whether any wall runs along the pattern."""
-    return any(wall_faces(room, axis, 0.0) for axis in axes_of(cell, angle))
+def _runs_along(part: Part, cell: UnitCell, angle: float) -> bool:
+    """Returns whether any side runs along the pattern."""
+    return any(wall_faces(part.sides, axis) for axis in axes_of(cell, angle))
 
 
 def _silent(_what: str, _share: float) -> None:

@@ -8,6 +8,7 @@ from floorwright.layout.aims import Reached
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.piece import Piece
 from floorwright.layout.way_out import Trouble
+from floorwright.layout.zones import BORDER, Part
 from floorwright.pattern.cell import UnitCell
 
 
@@ -28,6 +29,7 @@ class Layout:
         aims: in order, what the chosen option makes of each.
         findings: limits broken, options refused, fragile choices.
         troubles: walls at which a position does not fit or tapers, with the ways out.
+        part: the part of the floor that it lies on.
     """
 
     zone: str
@@ -42,3 +44,9 @@ class Layout:
     findings: tuple[Finding, ...]
     aims: tuple[Reached, ...] = ()
     troubles: tuple[Trouble, ...] = ()
+    part: Part | None = None
+
+    @property
+    def is_border(self) -> bool:
+        """Whether it is a side of a border."""
+        return self.part is not None and self.part.kind == BORDER

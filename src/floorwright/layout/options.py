@@ -72,7 +72,7 @@ def lines_of(floor: Floor, cell: UnitCell, angle: float) -> tuple[Line, ...]:
     return tuple(
         Line(
             axis=axis,
-            faces=wall_faces(floor.room, axis, floor.gap[0]),
+            faces=wall_faces(floor.sides, axis),
             centre=float(np.array(floor.centre) @ axis.direction),
         )
         for axis in axes_of(cell, angle)

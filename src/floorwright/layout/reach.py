@@ -97,7 +97,7 @@ def counted(floor: Floor, aim: Aim) -> Bools | None:
     if not aim.walls and not aim.visible:
         return None
     names = [name for ring in floor.region.edges for name in ring]
-    hidden = {wall.name for wall in floor.room.walls if wall.hidden}
+    hidden = {side.name for side in floor.sides if side.hidden}
     return np.array([not (aim.visible and name in hidden) and name in (aim.walls or (name,)) for name in names])
 
 
@@ -128,10 +128,10 @@ def taper(floor: Floor, axes: tuple[Axis, ...], aim: Aim) -> float | None:
     if not axes:
         return None
     greatest = 0.0
-    for wall in floor.room.walls:
+    for wall in floor.sides:
         if wall.name not in (aim.walls or (wall.name,)) or (aim.visible and wall.hidden):
             continue
-        start, end = floor.room.ends(wall.name)
+        start, end = wall.start, wall.end
         unit = (end - start) / math.dist(start, end)
         along = max(axes, key=lambda axis: abs(float(unit @ axis.direction)))
         cos = abs(float(unit @ along.direction))
@@ -156,7 +156,7 @@ def opposite(floor: Floor, walls: tuple[WallCut, ...]) -> list[tuple[str, str]]:
     """Returns the walls that face each other across the floor: of several on one side, the longest."""
     sides: dict[int, tuple[float, str]] = {}
     for wall in walls:
-        start, end = floor.room.ends(wall.wall)
+        start, end = floor.ends(wall.wall)
         turn = math.atan2(*(end - start)[::-1])
         side = round((turn - floor.angle) / (math.pi / 2)) % 4
         sides[side] = max(sides.get(side, (0.0, "")), (math.dist(start, end), wall.wall))

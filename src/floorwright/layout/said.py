@@ -53,6 +53,11 @@ def zone(floor: Floor) -> str:
     return f"zone {floor.zone}"
 
 
+def side(floor: Floor, name: str) -> str:
+    """Returns how a side is called in a finding: `wall S`, `border at S`."""
+    return name if any(side.name == name and not side.wall for side in floor.sides) else f"wall {name}"
+
+
 def text(floor: Floor, mm: float) -> str:
     """Returns a cut or a gap in the units of the job, without its unit."""
     return floor.style.text(mm, feet=False)

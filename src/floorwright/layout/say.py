@@ -8,7 +8,7 @@ from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.reach import thin_trims
-from floorwright.layout.said import Said, joint_text, text, zone
+from floorwright.layout.said import Said, joint_text, side, text, zone
 from floorwright.layout.say_joints import of_limit, of_offers, of_passed_over
 from floorwright.layout.say_ways import of_ways_out
 from floorwright.layout.score import Floor
@@ -31,6 +31,16 @@ def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
         *_of_tapers(floor, said),
         *_of_proofs(floor, said),
         *of_passed_over(floor, said),
+    )
+
+
+def findings_of_strip(floor: Floor, said: Said) -> tuple[Finding, ...]:
+    """Returns the findings of one side of a border: as of a layout, less what only a search or a room has to say."""
+    return (
+        *_of_choice(floor, said),
+        *of_limit(floor, said),
+        *_of_hand(floor, said),
+        *_of_trims(floor, said),
     )
 
 
@@ -152,7 +162,7 @@ def _of_gaps(floor: Floor, said: Said) -> list[Finding]:
         return found
     origin, axes = np.array(said.chosen.placement.origin), axes_of(said.cell, said.chosen.placement.angle)
     for axis, other in zip(axes, reversed(axes), strict=True):
-        for face in wall_faces(floor.room, axis, floor.gap[0]):
+        for face in wall_faces(floor.sides, axis):
             strip = strip_at(face, axis, other, origin, 0.0)
             if strip is None:
                 continue
@@ -161,7 +171,7 @@ def _of_gaps(floor: Floor, said: Said) -> list[Finding]:
                 Finding(
                     code="layout-gap-widened",
                     severity=Severity.NOTE,
-                    place=f"wall {face.name}",
+                    place=side(floor, face.name),
                     found=f"the last tiles stay full, with a gap of {text(floor, gap)} to the wall",
                     expected=f"a gap of {text(floor, floor.gap[0])} to {text(floor, floor.gap[1])}",
                     source="yours",
@@ -181,7 +191,7 @@ def _of_trims(floor: Floor, said: Said) -> list[Finding]:
             Finding(
                 code="layout-thin-trim",
                 severity=Severity.WARNING if all_along else Severity.NOTE,
-                place=f"wall {wall.wall}",
+                place=side(floor, wall.wall),
                 found=f"the cut takes only {fine_bare(off, floor.style)} off the tile{where}",
                 expected=f"at least {fine_bare(LEAST_TRIM, floor.style)} to saw off, or a full tile",
                 remedy=f"grind it off{full}",
@@ -200,7 +210,7 @@ def _hand(floor: Floor) -> Iterator[str]:
 
 
 def _of_tapers(floor: Floor, said: Said) -> list[Finding]:
-    hidden = {wall.name for wall in floor.room.walls if wall.hidden}
+    hidden = {one.name for one in floor.sides if one.hidden}
     found = []
     for wall in said.chosen.walls:
         start, end = text(floor, wall.start), text(floor, wall.end)
@@ -211,7 +221,7 @@ def _of_tapers(floor: Floor, said: Said) -> list[Finding]:
             Finding(
                 code="layout-taper",
                 severity=Severity.NOTE,
-                place=f"wall {wall.wall}",
+                place=side(floor, wall.wall),
                 found=f"the cut runs from {start} to {end}: {_a_tile(floor, wall.taper)}"
                 + (", hidden" if wall.wall in hidden else ""),
             )

@@ -19,7 +19,7 @@ def of_limit(floor: Floor, said: Said) -> list[Finding]:
         return []
     share = chosen.worst / smallest_side(said.cell)
     thin = [wall for wall in chosen.walls if wall.thin < floor.limit - RANK_STEP]
-    hidden = {wall.name for wall in floor.room.walls if wall.hidden}
+    hidden = {side.name for side in floor.sides if side.hidden}
     at = ", ".join(
         f"{text(floor, wall.thin)} at {wall.wall}{' (hidden)' if wall.wall in hidden else ''}" for wall in thin
     )
@@ -47,6 +47,8 @@ def _of_better(floor: Floor, said: Said) -> Iterator[str]:
         yield f"{_none_keeps(floor, said)} brings every piece to the limit"
         if laid:
             yield f"a joint of {joint_text(floor, best.joint)} gives {text(floor, best.worst)}"
+    if not said.proofs:
+        return
     found = max(min(proof.best for proof in said.proofs if proof.joint == joint) for joint in said.searched)
     is_best = round(chosen.worst / RANK_STEP) >= max(round(found / RANK_STEP), round(best.worst / RANK_STEP))
     if is_best and all(proof.status == "proved" for proof in said.proofs):

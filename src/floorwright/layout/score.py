@@ -14,9 +14,9 @@ from floorwright.layout.floor_lines import FloorLine
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.option import Option, WallCut
 from floorwright.layout.pieces import piece_id
+from floorwright.layout.sides import Side
 from floorwright.layout.walls import Strip, strip_at, wall_cut
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.plan.room import Room
 from floorwright.tolerance import LEAST_SAWN, LEAST_SHARE, RANK_STEP
 from floorwright.units import LengthStyle
 
@@ -27,8 +27,8 @@ class Floor:
 
     Attributes:
         zone: its name.
-        room: the room.
-        region: what is covered: the floor less the least gap.
+        region: what is covered: its part of the floor less the least gap.
+        sides: what its cuts are measured to.
         gap: (least, most) perimeter gap, mm.
         limit: mm, no piece should be narrower; 0 for none.
         centre: where the control lines cross, mm.
@@ -42,8 +42,8 @@ class Floor:
     """
 
     zone: str
-    room: Room
     region: Region
+    sides: tuple[Side, ...]
     gap: tuple[float, float]
     limit: float
     centre: tuple[float, float]
@@ -54,6 +54,10 @@ class Floor:
     angle: float = 0.0
     aims: tuple[Aim, ...] = ()
     lines: tuple[FloorLine, ...] = ()
+
+    def ends(self, side: str) -> tuple[Points, Points]:
+        """Returns the start and end of a side, each (2,) mm, its gap still on it."""
+        return next((one.start, one.end) for one in self.sides if one.name == side)
 
     @property
     def spare(self) -> float:
@@ -101,9 +105,9 @@ def wall_cuts(floor: Floor, axes: tuple[Axis, ...], placement: Placement) -> tup
     origin = np.array(placement.origin)
     cuts: dict[str, WallCut] = {}
     for axis, other in zip(axes, reversed(axes), strict=True):
-        faces = wall_faces(floor.room, axis, floor.gap[0])
+        faces = wall_faces(floor.sides, axis)
         cuts |= {face.name: wall_cut(face, axis, other, origin, floor.spare, faces) for face in faces}
-    return tuple(cuts[wall.name] for wall in floor.room.walls if wall.name in cuts)
+    return tuple(cuts[side.name] for side in floor.sides if side.name in cuts)
 
 
 def _index(clipped: Clipped, piece: int) -> tuple[int, int, int]:

@@ -15,7 +15,7 @@ from floorwright.pattern.cell import UnitCell
 
 def skew(floor: Floor, line: Line, face: Face) -> float:
     """Returns by how much the pattern must turn to be true to a wall, radians, anticlockwise positive."""
-    start, end = floor.room.ends(face.name)
+    start, end = floor.ends(face.name)
     run = end - start
     out = np.array([run[1], -run[0]]) / math.hypot(*run)
     square = face.sign * line.axis.direction

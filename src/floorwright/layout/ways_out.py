@@ -77,7 +77,7 @@ def _best_first(floor: Floor, ways: Sequence[WayOut]) -> tuple[WayOut, ...]:
 
 def _of_tapers(floor: Floor, cell: UnitCell, best: Option) -> Iterator[Trouble]:
     """Yields the walls in view along which the recommended option's cut tapers, with the turns that mend it."""
-    hidden = {wall.name for wall in floor.room.walls if wall.hidden}
+    hidden = {side.name for side in floor.sides if side.hidden}
     cuts = {cut.wall: cut for cut in best.walls}
     style, angle = floor.style, best.placement.angle
     for line in lines_of(floor, cell, angle):

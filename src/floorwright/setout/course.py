@@ -99,8 +99,8 @@ def courses(*, region: Region, layout: Layout) -> tuple[Course, ...]:
     own frame.
 
     Args:
-        region: the floor wall to wall.
-        layout: of a zone of it.
+        region: the ground of the zone: wall to wall, less what other zones take.
+        layout: of the zone.
     """
     if not all(_is_rectangle(piece) for piece in layout.cell.pieces):
         return ()

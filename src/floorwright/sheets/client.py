@@ -12,7 +12,7 @@ from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, arrange, beside_or_under, prose_height
 from floorwright.sheets.plan import door_side, floor_items, obstacle_items, outward, plan_box, wall_items, wall_names
-from floorwright.sheets.tiles import tile_items
+from floorwright.sheets.tiles import tile_items, zone_items
 from floorwright.sheets.words import Words, listed, sentence, told, words_of
 
 MARGIN = 8.0
@@ -50,6 +50,7 @@ def client_sheet(solution: Solution) -> Sheet:
         (
             *floor_items(room, region),
             *tiles,
+            *zone_items(solution.layouts),
             *obstacle_items(room),
             *wall_items(room),
             *wall_names(room, place, NAMES),

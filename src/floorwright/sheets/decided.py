@@ -18,11 +18,11 @@ def decided(solution: Solution) -> tuple[str, ...]:
         lines.append(sentence(f"centre: {solution.control.centre_how}"))
     for layout in solution.layouts:
         lines += _layout_lines(layout, figures, words)
-    if solution.order is not None:
-        order = solution.order
+    for order in solution.orders:
         boxes = f" in {counted(order.boxes, 'box', 'boxes')}" if order.boxes else ""
+        of = f" of {order.goods}" if len(solution.orders) > 1 else ""
         spares = f", {words.kept(order.spares)} among them" if order.spares else ""
-        lines.append(f"Order {counted(order.tiles + order.spares, 'tile')}{boxes}{spares}.")
+        lines.append(f"Order {counted(order.tiles + order.spares, 'tile')}{of}{boxes}{spares}.")
     return tuple(lines) or ("Nothing yet.",)
 
 

@@ -15,7 +15,7 @@ from floorwright.sheets.plan import (
     wall_items,
     wall_names,
 )
-from floorwright.sheets.tiles import tile_items
+from floorwright.sheets.tiles import tile_items, zone_items
 from floorwright.sheets.words import counted, told_briefly
 
 MARGIN = 8.0
@@ -50,6 +50,7 @@ def first_sheet(solution: Solution) -> Sheet:
         (
             *floor_items(room, region),
             *tiles,
+            *zone_items(solution.layouts),
             *obstacle_items(room),
             *wall_items(room),
             *wall_names(room, place, NAMES),

@@ -1,10 +1,12 @@
 """The pattern on the floor, every cut piece numbered, and the cut at both ends of every wall."""
 
-from floorwright.cuts.schedule import CutList
+from collections.abc import Sequence
+
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import WallCut
+from floorwright.layout.zones import INSET
 from floorwright.sheets.control import line_items
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import arrange, frame
@@ -17,7 +19,7 @@ from floorwright.sheets.plan import (
     wall_items,
     wall_names,
 )
-from floorwright.sheets.tiles import number_items, tile_items
+from floorwright.sheets.tiles import number_items, tile_items, zone_items
 from floorwright.sheets.words import Words, counted, sentence, words_of
 
 MARGIN = 9.0
@@ -40,14 +42,15 @@ FEWER = "Where pieces are too small to number, the numbers left out run on betwe
 NO_MOVEMENT_JOINTS = "Movement joints are not placed here: ask the designer."
 
 
-def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
-    """Returns the sheet of one zone's pattern; the solution must have a room and control."""
+def layout_sheet(solution: Solution) -> Sheet:
+    """Returns the sheet of the whole floor's patterns; the solution must have a room and a layout."""
     room, region, control = solution.room, solution.region, solution.control
     assert room is not None
     assert region is not None
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
-    title = _title(layout, figures)
-    margin = MARGIN if len(cuts.pieces) < 100 else WIDE_MARGIN
+    title = _title(solution.layouts, figures)
+    count = sum(len(cuts.pieces) for cuts in solution.cuts)
+    margin = MARGIN if count < 100 else WIDE_MARGIN
     place = frame(
         plan_box(region),
         paper=solution.job.paper,
@@ -57,64 +60,92 @@ def layout_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
         under=LEGEND_ROOM,
     )
     lines = line_items(control, ("first line", "square line")) if control else ()
-    numbers = number_items(layout, cuts, room, place, lines)
+    numbers = [
+        number_items(layout, cuts, room, place, lines)
+        for layout, cuts in zip(solution.layouts, solution.cuts, strict=True)
+    ]
     view = place.view(
         "layout",
-        _described(layout),
+        _described(solution.layouts),
         (
             *floor_items(room, region),
-            *tile_items(layout),
+            *(item for layout in solution.layouts for item in tile_items(layout)),
+            *zone_items(solution.layouts),
             *obstacle_items(room),
             *wall_items(room),
             *lines,
-            *numbers.items,
+            *(item for labelled in numbers for item in labelled.items),
             *wall_names(room, place, margin - NAMES),
             *door_side(room, place, margin - DOOR),
             *corner_names(room, place),
         ),
     )
+    left_out = any(labelled.left_out for labelled in numbers)
     side: tuple[Block, ...] = (
-        Prose(lines=(LEGEND, *((FEWER,) if numbers.left_out else ())), tone="quiet"),
-        _pattern(layout, figures, words),
-        *_walls(layout, figures),
+        Prose(lines=(LEGEND, *((FEWER,) if left_out else ())), tone="quiet"),
+        *_patterns(solution.layouts, figures, words),
+        *(table for layout in solution.layouts if not layout.is_border for table in _walls(layout, figures)),
         Prose(lines=(NO_MOVEMENT_JOINTS,), tone="caution"),
     )
     return Sheet(key="layout", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
 
 
-def _title(layout: Layout, figures: Figures) -> str:
-    chosen = layout.chosen
-    if not chosen.cut:
-        return f"Lay {counted(chosen.full, 'full tile')}; nothing is cut."
-    return f"Lay {chosen.full} full and {chosen.cut} cut tiles; the narrowest is {figures.cut(chosen.worst)}."
+def _title(layouts: Sequence[Layout], figures: Figures) -> str:
+    full, cut = (sum(counts) for counts in zip(*((one.chosen.full, one.chosen.cut) for one in layouts), strict=True))
+    if not cut:
+        return f"Lay {counted(full, 'full tile')}; nothing is cut."
+    narrowest = min(layout.chosen.worst for layout in layouts)
+    return f"Lay {full} full and {cut} cut tiles; the narrowest is {figures.cut(narrowest)}."
 
 
-def _described(layout: Layout) -> str:
-    chosen = layout.chosen
-    counts = f"{chosen.full} full and {chosen.cut} cut pieces, numbered"
-    return f"Plan of the {layout.cell.name} in zone {layout.zone}: {counts}."
+def _described(layouts: Sequence[Layout]) -> str:
+    said = [
+        f"{layout.cell.name} in zone {layout.zone}: "
+        f"{layout.chosen.full} full and {layout.chosen.cut} cut pieces, numbered"
+        for layout in layouts
+    ]
+    return f"Plan of the {'; '.join(said)}."
 
 
-def _pattern(layout: Layout, figures: Figures, words: Words) -> Prose:
+def _patterns(layouts: Sequence[Layout], figures: Figures, words: Words) -> tuple[Prose, ...]:
+    """Returns what is laid in each zone, the sides of a border said together."""
+    told: list[Prose] = []
+    seen: set[str] = set()
+    for layout in layouts:
+        zone = layout.part.zone if layout.part else layout.zone
+        if zone in seen:
+            continue
+        seen.add(zone)
+        first = not told
+        told.append(
+            _pattern(layout, figures, words, heading=zone.capitalize() if len(layouts) > 1 else "", first=first)
+        )
+    return tuple(told)
+
+
+def _pattern(layout: Layout, figures: Figures, words: Words, *, heading: str, first: bool) -> Prose:
     least, most = layout.gap
     gap = figures.entered(least, unit=True)
     if most > least:
         gap += f" to {figures.entered(most, unit=True)}"
-    return Prose(
-        lines=(
-            sentence(f"{words.pattern(layout.cell.name)}, {figures.size(*layout.cell.size)}"),
-            sentence(f"{words.joint} {figures.entered(layout.cell.joint, unit=True)}, {words.gap} {gap} at the walls"),
-            sentence(layout.chosen.name),
-            "Walls run anticlockwise; taper is told for one tile.",
-        )
-    )
+    joint = f"{words.joint} {figures.entered(layout.cell.joint, unit=True)}"
+    lines = [
+        sentence(f"{words.pattern(layout.cell.name)}, {figures.size(*layout.cell.size)}"),
+        sentence(joint if layout.part and layout.part.kind == INSET else f"{joint}, {words.gap} {gap} at the walls"),
+    ]
+    if not layout.is_border:
+        lines.append(sentence(layout.chosen.name))
+    if first:
+        lines.append("Walls run anticlockwise; taper is told for one tile.")
+    return Prose(heading=heading, lines=tuple(lines))
 
 
 def _walls(layout: Layout, figures: Figures) -> tuple[Table, ...]:
     if not layout.chosen.walls:
         return ()
+    divided = layout.part is not None and any(not side.wall for side in layout.part.sides)
     table = Table(
-        heading="Cut along each wall",
+        heading=f"{layout.zone.capitalize()}: cut along each side" if divided else "Cut along each wall",
         columns=(
             Column(heading="Wall"),
             Column(heading="Start", unit=figures.column, align="right"),

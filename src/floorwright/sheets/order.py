@@ -1,11 +1,12 @@
 """What to order: tiles, boxes, and the spares apart, each with its sum."""
 
+from collections.abc import Sequence
 from typing import Final
 
-from floorwright.draw.sheet import Blanks, Column, Prose, Sheet, Table
+from floorwright.draw.sheet import Blanks, Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.words import Words, counted, sentence, words_of
+from floorwright.sheets.words import Words, counted, listed, sentence, words_of
 from floorwright.takeoff.order import Order
 
 ARRIVED = ("Supplier", "Date", "Lot on every box", "Boxes counted", "Tiles broken", "Checked by")
@@ -20,37 +21,55 @@ ONE_OF: Final = {"tiles": "tile", "boxes": "box"}
 
 
 def order_sheet(solution: Solution) -> Sheet:
-    """Returns the order list; the solution must have an order."""
-    order = solution.order
-    assert order is not None
+    """Returns the order list, one table for each kind of goods; the solution must have an order."""
+    assert solution.orders
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
-    goods = [one for one in solution.job.goods if one.name == order.goods]
-    size = f"{order.goods}: {figures.size(*goods[0].size)}." if goods else f"{order.goods}."
-    counted_up = _table(order, words)
+    blocks: list[Block] = []
+    for order in solution.orders:
+        lines = (_size(solution, order, figures), _areas(order, figures, alone=len(solution.orders) == 1))
+        blocks += [Prose(lines=lines), _table(order, words)]
+    alone = len(solution.orders) == 1
+    lot = "One lot for the whole floor" if alone else "One lot of each"
     return Sheet(
         key="order",
-        title=_title(order, words),
+        title=_title(solution.orders, words),
         blocks=(
-            Prose(
-                lines=(size, f"{figures.area(order.floor_area)} of floor, {figures.area(order.laid_area)} of it tile.")
-            ),
-            counted_up,
+            *blocks,
             Blanks(heading="When it comes", labels=ARRIVED, columns=2),
-            Prose(
-                lines=(ONE_EACH, "One lot for the whole floor: check that every box carries the same number."),
-                tone="quiet",
-            ),
+            Prose(lines=(ONE_EACH, f"{lot}: check that every box carries the same number."), tone="quiet"),
         ),
-        lists=(("order", counted_up),),
+        lists=tuple(
+            ("order" if alone else f"order-{number}", _table(order, words))
+            for number, order in enumerate(solution.orders, start=1)
+        ),
     )
 
 
-def _title(order: Order, words: Words) -> str:
+def _size(solution: Solution, order: Order, figures: Figures) -> str:
+    goods = [one for one in solution.job.goods if one.name == order.goods]
+    return f"{order.goods}: {figures.size(*goods[0].size)}." if goods else f"{order.goods}."
+
+
+def _areas(order: Order, figures: Figures, *, alone: bool) -> str:
+    if not alone:
+        return f"{figures.area(order.laid_area)} laid in these."
+    return f"{figures.area(order.floor_area)} of floor, {figures.area(order.laid_area)} of it tile."
+
+
+def _title(orders: Sequence[Order], words: Words) -> str:
+    if len(orders) > 1:
+        return f"Order {listed([_bought(order) for order in orders])}."
+    (order,) = orders
     tiles = counted(order.tiles, "tile")
     spares = f" and {words.kept(order.spares)}" if order.spares else ""
     if order.boxes:
         return f"Order {counted(order.boxes, 'box', 'boxes')}: {tiles} to lay{spares}."
     return f"Order {counted(order.tiles + order.spares, 'tile')}: {order.tiles} to lay{spares}."
+
+
+def _bought(order: Order) -> str:
+    bought = counted(order.boxes, "box", "boxes") if order.boxes else str(order.tiles + order.spares)
+    return f"{bought} of {order.goods}"
 
 
 def _table(order: Order, words: Words) -> Table:

@@ -58,12 +58,9 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield control_sheet(solution)
         yield steps_sheet(solution)
     laid = list(zip(solution.layouts, solution.cuts, strict=True))
-    for layout, cuts in laid:
-        yield layout_sheet(solution, layout, cuts)
-        yield options_sheet(solution, layout)
-        yield aims_sheet(solution, layout)
-        if any(trouble.ways for trouble in layout.troubles):
-            yield ways_sheet(solution, layout)
+    if laid:
+        yield layout_sheet(solution)
+    yield from _positions(solution)
     compared = compare(solution)
     if compared is not None:
         yield compared_sheet(solution, compared)
@@ -77,7 +74,18 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield rod_sheet(solution, rod)
     for layout, cuts in laid:
         yield cuts_sheet(solution, layout, cuts)
-    if solution.order is not None:
+    if solution.orders:
         yield order_sheet(solution)
     if laid and is_decided(solution.findings):
         yield client_sheet(solution)
+
+
+def _positions(solution: Solution) -> Iterator[Sheet]:
+    """Yields for each zone, but for borders, the positions tried and why the one laid was taken."""
+    for layout in solution.layouts:
+        if layout.is_border:
+            continue
+        yield options_sheet(solution, layout)
+        yield aims_sheet(solution, layout)
+        if any(trouble.ways for trouble in layout.troubles):
+            yield ways_sheet(solution, layout)

@@ -15,6 +15,7 @@ from floorwright.geometry.region import Points
 from floorwright.geometry.restore import Outline
 from floorwright.layout.layout import Layout
 from floorwright.layout.piece import Piece
+from floorwright.layout.zones import BORDER, INSET
 from floorwright.plan.room import Room
 from floorwright.sheets.frame import Frame
 from floorwright.sheets.labels import Label, Labelled, outside
@@ -22,6 +23,8 @@ from floorwright.sheets.plan import outward, paper_angle, rings_of
 
 if TYPE_CHECKING:
     import shapely
+
+ZONE_TONES: Final = {BORDER: Tone.BORDER, INSET: Tone.INSET}
 
 CLEAR: Final = 0.5
 """mm on paper between a number and the sides of its piece."""
@@ -80,6 +83,19 @@ def outline_sides(outline: Outline) -> Iterator[tuple[tuple[Point, Point], str |
     ends = (*points[1:], points[0])
     for start, end, wall, bulge in zip(points, ends, outline.names, outline.bulges, strict=True):
         yield (start, end), wall, bulge
+
+
+def zone_items(layouts: Sequence[Layout]) -> tuple[Item, ...]:
+    """Returns what tells borders and insets from the field: a hatch of their own and their outline."""
+    items: list[Item] = []
+    for layout in layouts:
+        tone = ZONE_TONES.get(layout.part.kind) if layout.part else None
+        if tone is not None:
+            rings = tuple(rings_of(layout.region.rings))
+            items.append(Fill(rings=rings, tone=tone))
+            items += [Line(points=ring, pen=Pen.ZONE, closed=True) for ring in rings]
+    # Like items follow each other, so that an export can draw them in one go.
+    return tuple(sorted(items, key=lambda item: isinstance(item, Line)))
 
 
 def _tone(piece: Piece, limit: float) -> Tone:

@@ -52,7 +52,7 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
         "control": data.control_data(solution) if solution.control else None,
         "layout": data_floor.layout_data(solution) if solution.layouts else None,
         "cuts": data_floor.cuts_data(solution) if solution.cuts else None,
-        "takeoff": data_floor.takeoff_data(solution) if solution.order else None,
+        "takeoff": data_floor.takeoff_data(solution) if solution.orders else None,
     }
     for part in parts.values():
         # They are said once, for all parts.

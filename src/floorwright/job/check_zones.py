@@ -1,0 +1,123 @@
+"""What cannot be so among the zones of a job: two fields, keys without use for their kind, insets without a size."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from floorwright.findings import Severity
+from floorwright.job.misfit import quoted
+from floorwright.job.model import Job, Zone
+from floorwright.job.positions import Path
+from floorwright.job.problem import Problem
+from floorwright.job.reference import Known
+
+OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
+    "field": (),
+    "border": ("walls", "rows", "width", "width_least", "width_most", "corners", "through", "taper"),
+    "inset": ("centre", "length", "width", "turn", "facing", "outline"),
+}
+"""The keys of a zone that only some kinds have a use for."""
+
+NOT_OF_BORDER: Final = ("joint_most", "joint_step", "angle")
+"""A border keeps the joint asked for, and its rows run along the walls."""
+
+
+def check_zones(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
+    """Yields what cannot be so among the zones.
+
+    Args:
+        job: what is left of it.
+        walls, openings: the names known.
+    """
+    fields = [i for i, zone in enumerate(job.zones) if zone.kind == "field"]
+    for i in fields[1:]:
+        yield Problem(
+            path=("zones", i),
+            code="job-two-fields",
+            found=f"a second field, {quoted(job.zones[i].name)}",
+            expected="one field, which takes what borders and insets leave",
+            remedy='give it kind = "border" or "inset", or put it in a file of its own',
+            drop=("zones", i),
+        )
+    for i, zone in enumerate(job.zones):
+        path: Path = ("zones", i)
+        yield from _unused(path, zone)
+        if zone.kind == "border":
+            yield from _border(path, zone, job, walls)
+        elif zone.kind == "inset":
+            yield from _inset(path, zone, openings)
+
+
+def _unused(path: Path, zone: Zone) -> Iterator[Problem]:
+    of_others = {key for keys in OF_KIND.values() for key in keys} - set(OF_KIND[zone.kind])
+    none_of_border = NOT_OF_BORDER if zone.kind == "border" else ()
+    for key in sorted((of_others | set(none_of_border)) & zone.model_fields_set):
+        yield Problem(
+            path=(*path, key),
+            code="job-unused",
+            found=f"`{key}` of a zone that is {_a(zone.kind)}",
+            expected="a key that does something here",
+            remedy="take it out, or look at `kind`",
+            severity=Severity.WARNING,
+        )
+
+
+def _a(kind: str) -> str:
+    return f"an {kind}" if kind == "inset" else f"a {kind}"
+
+
+def _border(path: Path, zone: Zone, job: Job, walls: Known) -> Iterator[Problem]:
+    for key, names in (("walls", zone.walls), ("through", zone.through)):
+        for i, wall in enumerate(names):
+            yield from walls.check((*path, key, i), wall, path)
+    free = {"width_least", "width_most"} & zone.model_fields_set
+    if len(free) == 1:
+        (given,) = free
+        missing = "width_most" if given == "width_least" else "width_least"
+        yield _missing((*path, missing), path, f"one, because `{given}` is there", f"add {missing} = ...")
+    elif zone.width_least is not None and zone.width_most is not None and zone.width_most < zone.width_least:
+        yield Problem(
+            path=(*path, "width_most"),
+            code="job-range",
+            found=job.style.entered_text(zone.width_most, unit=True),
+            expected=f"no less than `width_least`, {job.style.entered_text(zone.width_least, unit=True)}",
+            remedy="write the greater figure as width_most",
+            drop=path,
+        )
+    if free and zone.width is not None:
+        yield Problem(
+            path=(*path, "width"),
+            code="job-unused",
+            found="`width` beside a free width",
+            expected="one of the two",
+            remedy="take out `width`, or `width_least` and `width_most`",
+            severity=Severity.WARNING,
+        )
+
+
+def _inset(path: Path, zone: Zone, openings: Known) -> Iterator[Problem]:
+    if zone.facing is not None:
+        yield from openings.check((*path, "facing"), zone.facing, path)
+    if not zone.outline and zone.length is None:
+        yield _missing(
+            (*path, "length"), path, "one, or an `outline`", "add length = ... and width = ..., or outline = [...]"
+        )
+    if zone.outline and len(zone.outline) < 3:
+        yield Problem(
+            path=(*path, "outline"),
+            code="job-size",
+            found=f"an outline of {len(zone.outline)}",
+            expected="three corners or more",
+            remedy="add the others, in order",
+            drop=path,
+        )
+
+
+def _missing(path: Path, drop: Path, expected: str, remedy: str) -> Problem:
+    return Problem(
+        path=path,
+        code="job-missing-key",
+        found=f"no `{path[-1]}`",
+        expected=expected,
+        remedy=remedy,
+        drop=drop,
+    )

@@ -1,0 +1,35 @@
+"""`lay_part`: a part of the floor laid as its kind asks for."""
+
+from collections.abc import Callable
+from typing import Any, Final
+
+from floorwright.control.control import Control
+from floorwright.layout.lay import lay_out
+from floorwright.layout.layout import Layout
+from floorwright.layout.strip import lay_strip
+from floorwright.layout.zones import BORDER, Part
+from floorwright.plan.room import Room
+from floorwright.units import LengthStyle
+
+OF_A_STRIP: Final = ("gap", "make_cell", "joint", "limit", "choose", "shift_sd", "turn_sd")
+"""What the side of a border is laid by: it keeps the joint asked for, and its rows run along its wall."""
+
+
+def lay_part(
+    *,
+    part: Part,
+    room: Room,
+    control: Control,
+    style: LengthStyle,
+    progress: Callable[[str, float], None] | None = None,
+    **asked: Any,
+) -> Layout:
+    """Returns a part laid out: a side of a border along its wall, all else by the proved search.
+
+    Args:
+        part, room, control, style, progress: as for `layout.lay.lay_out`.
+        asked: all its other arguments.
+    """
+    if part.kind == BORDER:
+        return lay_strip(part=part, style=style, **{name: asked[name] for name in OF_A_STRIP})
+    return lay_out(part=part, room=room, control=control, style=style, progress=progress, **asked)

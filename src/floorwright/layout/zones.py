@@ -1,0 +1,300 @@
+"""Dividing the floor among the zones: borders along the walls, insets with an outline of their own, the field the rest.
+
+Between two zones lies one joint. Along the walls lies the perimeter gap of the zone that meets them. Each zone comes
+out as one or more *parts*: a border has one for each wall, all others one. Read `divide` first.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+
+from floorwright.errors import FloorwrightValueError
+from floorwright.geometry.inset import inset
+from floorwright.geometry.measure import area
+from floorwright.geometry.region import Points, Region
+from floorwright.geometry.straight import crossing, through
+from floorwright.geometry.subtract import common, subtract
+from floorwright.layout.border import Border, Edge, Strip, ZoneMisfitError, edges_inside, edges_of, strips_of
+from floorwright.layout.sides import Side, sides_of_region, sides_of_room
+from floorwright.plan.floor import floor_region
+from floorwright.plan.room import Room
+from floorwright.tolerance import SLIVER_AREA
+from floorwright.units import LengthStyle
+
+FIELD, BORDER, INSET = "field", "border", "inset"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Outline:
+    """What an inset covers.
+
+    Attributes:
+        ring: (n, 2) mm, anticlockwise.
+        names: of its sides: `near side`, `right side`.
+        along: radians, the direction that its pattern is laid along.
+        centre: (x, y) mm, what its pattern is counted from.
+    """
+
+    ring: Points
+    names: tuple[str, ...]
+    along: float
+    centre: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Cover:
+    """What a zone asks to cover: a border or an outline; with neither it is the field, which takes the rest.
+
+    Attributes:
+        zone: its name.
+        gap: mm, at the walls.
+        joint: mm, around an inset, to whatever it lies in.
+        border, outline: one of the two at most.
+    """
+
+    zone: str
+    gap: float
+    joint: float = 0.0
+    border: Border | None = None
+    outline: Outline | None = None
+
+    @property
+    def kind(self) -> str:
+        """`border`, `inset` or `field`."""
+        return BORDER if self.border else INSET if self.outline else FIELD
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Part:
+    """A part of the floor with one pattern.
+
+    Attributes:
+        zone: name of its zone.
+        name: its own: the zone's, with the wall for a side of a border (`border S`).
+        kind: `border`, `inset` or `field`.
+        region: what is covered, gap and joints to other zones off.
+        ground: the same with the gap at the walls still on it.
+        sides: what cuts are measured to.
+        strip: of a border, its side.
+        outline: of an inset.
+    """
+
+    zone: str
+    name: str
+    kind: str
+    region: Region
+    ground: Region
+    sides: tuple[Side, ...]
+    strip: Strip | None = None
+    outline: Outline | None = None
+
+
+def divide(*, room: Room, covers: Sequence[Cover], first_line: float, style: LengthStyle) -> tuple[Part, ...]:
+    """Returns the parts of the floor, in the order of the zones and for a border in that of the walls.
+
+    Borders lie inside each other in their order, the first along the walls. Insets are cut out of all else.
+
+    Args:
+        room: as adjusted.
+        covers: one for each zone; a single field among them, or none.
+        first_line: radians, its direction.
+        style: how lengths are written.
+
+    Raises:
+        ZoneMisfitError: a zone does not fit, or leaves what is round it in several parts or in none.
+    """
+    floor = floor_region(room)
+    covered = {cover.zone: _covered(cover.zone, floor, cover.gap, style) for cover in covers}
+    edges = {cover.zone: edges_of(room, cover.gap) for cover in covers}
+    found: dict[str, list[Part]] = {}
+    taken: list[tuple[Points, tuple[str, ...]]] = []
+    walled: tuple[Edge, ...] = ()
+    for cover in covers:
+        if cover.border is None:
+            continue
+        strips = strips_of(cover.zone, room, cover.border, walled or edges[cover.zone], first_line, style)
+        found[cover.zone] = [_border_part(cover, strip, (covered[cover.zone], floor), taken, room) for strip in strips]
+        taken += [(strip.taken, (f"{cover.zone} at {strip.wall}",) * len(strip.taken)) for strip in strips]
+        walled = edges_inside(walled or edges[cover.zone], strips, cover.border.joint_inside)
+    for cover in covers:
+        if cover.kind == FIELD:
+            found[cover.zone] = [_field_part(cover, (covered[cover.zone], floor), taken, room)]
+    insets = [cover for cover in covers if cover.outline is not None]
+    for number, cover in enumerate(insets):
+        _check_clear(cover, insets[:number])
+        found = {zone: [_less_inset(part, cover, room) for part in parts] for zone, parts in found.items()}
+        found[cover.zone] = [_inset_part(cover, covered[cover.zone])]
+    return tuple(part for cover in covers for part in found[cover.zone])
+
+
+def _walls(room: Room) -> dict[str, bool]:
+    return {wall.name: wall.hidden for wall in room.walls}
+
+
+def _covered(zone: str, floor: Region, gap: float, style: LengthStyle) -> Region:
+    try:
+        return inset(floor, gap)
+    except FloorwrightValueError as fault:
+        raise ZoneMisfitError(
+            zone,
+            f"a gap of {style.entered_text(gap, unit=True)} at the walls: {fault}",
+            "a gap that leaves the floor in one piece",
+            "make the gap narrower, or book each part of the floor as a room of its own",
+            by_gap=True,
+        ) from fault
+
+
+def _one(zone: str, parts: Sequence[Region], what: str) -> Region:
+    if len(parts) == 1:
+        return parts[0]
+    raise ZoneMisfitError(
+        zone,
+        f"{what} is left in {len(parts)} parts" if parts else f"nothing is left of {what}",
+        "one part",
+        "make the zones around it narrower or smaller",
+    )
+
+
+def _around(region: Region, parts: Sequence[Region]) -> Region:
+    """The part that a region lies in: others are crumbs of the gap in corners that turn in."""
+    own = _polygon(region)
+    return max(parts, key=lambda part: round(shapely.intersection(own, _polygon(part)).area))
+
+
+def _border_part(
+    cover: Cover,
+    strip: Strip,
+    wholes: tuple[Region, Region],
+    taken: Sequence[tuple[Points, tuple[str, ...]]],
+    room: Room,
+) -> Part:
+    def own(whole: Region) -> Sequence[Region]:
+        cut = common(whole, [(strip.ring, strip.names)])
+        return [part for each in cut for part in (subtract(each, taken) if taken else (each,))]
+
+    covered, floor = wholes
+    region = _one(cover.zone, own(covered), f"its side along {strip.wall}")
+    ground = _around(region, own(floor))
+    return Part(
+        zone=cover.zone,
+        name=f"{cover.zone} {strip.wall}",
+        kind=BORDER,
+        region=region,
+        ground=ground,
+        sides=sides_of_region(region, _walls(room)),
+        strip=strip,
+    )
+
+
+def _field_part(
+    cover: Cover, wholes: tuple[Region, Region], taken: Sequence[tuple[Points, tuple[str, ...]]], room: Room
+) -> Part:
+    covered, floor = wholes
+    if not taken:
+        sides = sides_of_room(room, cover.gap)
+        return Part(zone=cover.zone, name=cover.zone, kind=FIELD, region=covered, ground=floor, sides=sides)
+    region = _one(cover.zone, subtract(covered, taken), "it")
+    ground = _around(region, subtract(floor, taken))
+    sides = sides_of_region(region, _walls(room))
+    return Part(zone=cover.zone, name=cover.zone, kind=FIELD, region=region, ground=ground, sides=sides)
+
+
+def _check_clear(cover: Cover, others: Sequence[Cover]) -> None:
+    assert cover.outline is not None
+    own = shapely.Polygon(cover.outline.ring)
+    for other in others:
+        assert other.outline is not None
+        if shapely.distance(own, shapely.Polygon(other.outline.ring)) < max(cover.joint, other.joint):
+            raise ZoneMisfitError(
+                cover.zone,
+                f"it lies over {other.zone}, or nearer to it than a joint",
+                "insets that keep clear of each other",
+                "move it or make it smaller",
+            )
+
+
+def _less_inset(part: Part, cover: Cover, room: Room) -> Part:
+    """A part with an inset and the joint around it cut out."""
+    outline = cover.outline
+    assert outline is not None
+    grown = _grown(outline.ring, cover.joint)
+    if part.outline is not None or not shapely.Polygon(grown).intersects(_polygon(part.region)):
+        return part
+    names = tuple(f"{cover.zone}, {name}" for name in outline.names)
+    region = _one(part.zone, subtract(part.region, [(grown, names)]), "it")
+    ground = _one(part.zone, subtract(part.ground, [(grown, names)]), "it")
+    around = {side.name: side for side in part.sides}
+    cut = {side.name: side for side in sides_of_region(region, _walls(room))}
+    kept = tuple(cut.pop(name, side) if not _is_whole(part, side) else side for name, side in around.items())
+    return replace(part, region=region, ground=ground, sides=(*kept, *(cut[name] for name in names if name in cut)))
+
+
+def _is_whole(part: Part, side: Side) -> bool:
+    """Whether a side is a wall from corner to corner, gap still on it."""
+    return side.wall and side.gap > 0 and part.kind == FIELD
+
+
+def _inset_part(cover: Cover, covered: Region) -> Part:
+    outline = cover.outline
+    assert outline is not None
+    if shapely.difference(shapely.Polygon(outline.ring), _polygon(covered)).area > SLIVER_AREA:
+        raise ZoneMisfitError(
+            cover.zone,
+            "part of its outline lies off the floor",
+            "an outline on the floor, clear of walls, gap and obstacles",
+            "move it or make it smaller",
+        )
+    region = Region(rings=(outline.ring,), edges=(outline.names,))
+    return Part(
+        zone=cover.zone,
+        name=cover.zone,
+        kind=INSET,
+        region=region,
+        ground=region,
+        sides=sides_of_region(region, {}),
+        outline=outline,
+    )
+
+
+def _polygon(region: Region) -> shapely.Polygon:
+    return shapely.Polygon(region.rings[0], region.rings[1:])
+
+
+def _grown(ring: Points, by: float) -> Points:
+    """An anticlockwise ring with every side moved out, mitred at its corners."""
+    lines = [through(start, end).moved(-by) for start, end in zip(ring, np.roll(ring, -1, axis=0), strict=True)]
+    found = [crossing(lines[n - 1], line) for n, line in enumerate(lines)]
+    normals = [line.normal for line in lines]
+    return np.array(
+        [ring[n] - by * normals[n] if point is None else point for n, point in enumerate(found)], dtype=np.float64
+    )
+
+
+def rectangle(centre: tuple[float, float], length: float, width: float, along: float) -> Outline:
+    """Returns the outline of a rectangle: `length` along a direction, `width` square to it.
+
+    Args:
+        centre: (x, y) mm.
+        length, width: mm.
+        along: radians.
+    """
+    half = np.array([[-length, -width], [length, -width], [length, width], [-length, width]]) / 2
+    cos, sin = math.cos(along), math.sin(along)
+    ring = half @ np.array([[cos, sin], [-sin, cos]]) + centre
+    return Outline(ring=ring, names=("near side", "right side", "far side", "left side"), along=along, centre=centre)
+
+
+def outline_of(points: Points, along: float) -> Outline:
+    """Returns the outline through points in order, of either direction, numbered by its sides.
+
+    Args:
+        points: (n, 2) mm.
+        along: radians, the direction of its pattern.
+    """
+    ring = points if area(points) > 0 else points[::-1].copy()
+    middle = shapely.Polygon(ring).centroid
+    names = tuple(f"side {number}" for number in range(1, len(ring) + 1))
+    return Outline(ring=ring, names=names, along=along, centre=(middle.x, middle.y))
