@@ -106,8 +106,8 @@ def compare(solution: Solution) -> Comparison | None:
     """Returns every first line and centre that the room offers, ranked, the person's own among them.
 
     The survey and the floor are those of the solution; only lines and pattern are tried anew, and those quickly
-    (`layout.quick`). They are scored by the field, or without one by the first zone, over the floor that its own layout covers. A candidate that the
-    room does not allow is not offered. None where nothing is laid.
+    (`layout.quick`). They are scored by the field, or without one by the first zone, over the floor that its own layout
+    covers. A candidate that the room does not allow is not offered. None where nothing is laid.
 
     Args:
         solution: solved.
