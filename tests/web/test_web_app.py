@@ -161,3 +161,32 @@ def test_no_answer_tells_a_path_of_the_machine(client: TestClient, tmp_path: Pat
     (tmp_path / "odd.toml").write_bytes(b"\xff\xfe\x00")
     for answer in (client.get("/api/jobs"), client.get("/api/jobs/odd"), client.get("/api/jobs/none")):
         assert str(tmp_path) not in answer.text
+
+
+def test_a_drawing_put_beside_a_job_gives_its_room(client: TestClient, tmp_path: Path) -> None:
+    ring = [[0, 0], [4200, 0], [4210, 3600], [0, 3590], [0, 0]]
+    drawing = json.dumps({"type": "Polygon", "coordinates": [ring]})
+    put_there = client.post("/api/beside/hall.geojson", content=drawing)
+    assert put_there.json() == {"file": "hall.geojson"}
+    job = started(client, "hall", text='units = "mm"\n')
+    traced = put(client, job, ["survey", "traced"], "hall.geojson").json()
+    asked = client.get("/api/jobs/hall/measured").json()["findings"][0]
+    assert "whose unit is not said" in asked["found"]
+    put(client, traced, ["survey", "drawn_in"], "mm")
+    found = client.get("/api/jobs/hall/measured").json()
+    assert len(found["plan"]["corners"]) == 4
+    assert (tmp_path / "hall.geojson").read_text(encoding="utf-8") == drawing
+
+
+def test_a_second_file_of_a_name_gets_a_number_and_the_same_one_does_not(client: TestClient) -> None:
+    assert client.post("/api/beside/a.csv", content="1").json() == {"file": "a.csv"}
+    assert client.post("/api/beside/a.csv", content="1").json() == {"file": "a.csv"}
+    assert client.post("/api/beside/a.csv", content="2").json() == {"file": "a 2.csv"}
+
+
+def test_what_is_no_drawing_or_table_is_not_put_there(client: TestClient, tmp_path: Path) -> None:
+    before = sorted(tmp_path.iterdir())
+    for name in ("kitchen.toml", "x.py", "dxf", "..%2Fa.csv", ".csv", "con.csv", "a.csv%00.toml"):
+        assert client.post(f"/api/beside/{name}", content="x").status_code in {404, 422}
+    assert client.post("/api/beside/a.dxf", content=b"0" * 20_000_001).status_code == 413
+    assert sorted(tmp_path.iterdir()) == before

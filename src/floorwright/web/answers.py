@@ -73,6 +73,12 @@ class Jobs(BaseModel):
     examples: list[str]
 
 
+class Beside(BaseModel):
+    """The name that a file got beside the jobs."""
+
+    file: str
+
+
 class Fault(BaseModel):
     """Why something was not done, and how to mend it."""
 

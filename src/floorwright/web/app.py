@@ -15,13 +15,13 @@ from starlette.exceptions import HTTPException
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.job.edit import Edit, EditClashError, EditError
-from floorwright.web.answers import EditsAsked, JobFile, Jobs, Refused, StartAsked, TextAsked
+from floorwright.web.answers import Beside, EditsAsked, JobFile, Jobs, Refused, StartAsked, TextAsked
 from floorwright.web.blank import blank, examples
 from floorwright.web.book import Book
 from floorwright.web.desk import Desk, NothingThereError, Opened, StaleError
 from floorwright.web.guard import COOKIE, Guard, key_in, security_headers
 from floorwright.web.pages import page, script_hashes, static_file
-from floorwright.web.shelf import Shelf, ShelfError
+from floorwright.web.shelf import LARGEST_BESIDE, Shelf, ShelfError
 from floorwright.web.workers import OverTimeError, SupersededError, Workers, WorkersError
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
         docs_url=None,
         redoc_url=None,
         openapi_url="/api/openapi.json",
-        responses={status: {"model": Refused} for status in (401, 403, 404, 409, 421, 422, 504)},
+        responses={status: {"model": Refused} for status in (401, 403, 404, 409, 413, 421, 422, 504)},
     )
     app.state.office = office
     _guard_it(app, guard)
@@ -102,6 +102,7 @@ def _office(request: Request) -> Office:
 
 Staff = Annotated[Office, Depends(_office)]
 JobName = Annotated[str, Path(min_length=1, max_length=80)]
+FileName = Annotated[str, Path(min_length=1, max_length=90)]
 
 
 def _guard_it(app: FastAPI, guard: Guard) -> None:
@@ -189,6 +190,18 @@ def _job_routes(app: FastAPI) -> None:
         """Puts a whole new text in the file."""
         return _job_file(office.desk.write(name, asked.base, asked.label, asked.text))
 
+    @app.post("/api/beside/{file}", status_code=201)
+    async def put_beside(
+        file: Annotated[str, Path(min_length=1, max_length=90)], request: Request, office: Staff
+    ) -> Beside:
+        """Puts a drawing or a table beside the jobs, as it is sent."""
+        content = bytearray()
+        async for part in request.stream():
+            content += part
+            if len(content) > LARGEST_BESIDE:
+                raise HTTPException(413, f"a file may be {LARGEST_BESIDE // 1_000_000} MB at most")
+        return Beside(file=await asyncio.to_thread(office.desk.shelf.put_beside, file, bytes(content)))
+
     @app.post("/api/jobs/{name}/undo")
     def undo(name: JobName, office: Staff) -> JobFile:
         """Takes the last edit back."""
@@ -232,7 +245,7 @@ def _work_routes(app: FastAPI) -> None:
         return {"stopped": office.slow.stop(f"solved {name}")}
 
     @app.get("/api/jobs/{name}/files/{file}")
-    async def pack_file(name: JobName, file: Annotated[str, Path(max_length=80)], office: Staff) -> Response:
+    async def pack_file(name: JobName, file: FileName, office: Staff) -> Response:
         """A file of the pack, or all of them as `pack.zip`."""
         kept = (await asyncio.to_thread(office.desk.open, name)).kept
         given = (kept.text, name, str(office.desk.shelf.folder))

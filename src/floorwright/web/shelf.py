@@ -18,8 +18,16 @@ if TYPE_CHECKING:
 
 SUFFIX: Final = ".toml"
 
+BESIDE: Final = (".dxf", ".geojson", ".json", ".csv")
+"""Ends of the names of files that a job may name: outlines and coordinates."""
+
+LARGEST_BESIDE: Final = 20_000_000
+"""Bytes."""
+
 _NAME: Final = re.compile(r"[^\W_][\w .,()+-]{0,79}")
 """A letter or figure first, so that no name is hidden, an option or a way up; no separators; at most 80 characters."""
+
+NAMING: Final = "start with a letter or figure, and use no / or \\"
 
 _DEVICES: Final = re.compile(r"(?i)(con|prn|aux|nul|com\d|lpt\d)(\..*)?")
 """Names that stand for a device on some systems."""
@@ -66,7 +74,7 @@ class Shelf:
             ShelfError: no job can have that name.
         """
         if not is_name(name):
-            raise ShelfError(f"a job cannot be called {name[:80]!r}: start with a letter or figure, and use no / or \\")
+            raise ShelfError(f"a job cannot be called {name[:80]!r}: {NAMING}")
         path = self.folder / f"{name}{SUFFIX}"
         if path.is_symlink():
             raise ShelfError(f"{name} is a link to somewhere else, and is left alone")
@@ -101,6 +109,29 @@ class Shelf:
         path = self.path(name)
         write_whole(path, content, durable=True)
         return Kept(name=name, text=text, digest=digest(content))
+
+    def put_beside(self, name: str, content: bytes) -> str:
+        """Writes a file for jobs to name, and returns the name that it got: with a number where that one is taken.
+
+        Raises:
+            ShelfError: no such file can be put here.
+        """
+        stem, dot, end = name.rpartition(".")
+        if not dot or f".{end.lower()}" not in BESIDE:
+            raise ShelfError(f"{name[:80]!r} is no drawing or table: its name must end in {', '.join(BESIDE)}")
+        if not is_name(stem):
+            raise ShelfError(
+                f"a file cannot be called {name[:80]!r}: start with a letter or figure, and use no / or \\"
+            )
+        if len(content) > LARGEST_BESIDE:
+            raise ShelfError(f"{name} is over {LARGEST_BESIDE // 1_000_000} MB")
+        number, path = 1, self.folder / name
+        while path.is_symlink() or (path.exists() and path.read_bytes() != content):
+            number += 1
+            path = self.folder / f"{stem} {number}.{end}"
+        if not path.exists():
+            write_whole(path, content, durable=True)
+        return path.name
 
     def free_name(self, wanted: str) -> str:
         """Returns a name that no job has yet: the one wanted, or with the next number behind it."""

@@ -28,7 +28,7 @@ TASKS: Final = "floorwright.web.tasks"
 """The module whose functions are the tasks."""
 
 MEMORY: Final = 2 << 30
-"""Bytes that a task on somebody else's file may take."""
+"""Bytes that a process may grow by, whatever it is given to read."""
 
 NEWS, DONE, FAILED = "news", "done", "failed"
 STOP: Final = ("stop", ())
@@ -193,6 +193,7 @@ def _serve(link: Connection, module: str) -> None:
     # Ctrl-C at the terminal is the server's to hear.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     tasks = importlib.import_module(module)
+    limit_memory()
     while True:
         try:
             work = link.recv()
@@ -220,15 +221,15 @@ def _done(tasks: ModuleType, work: tuple[str, tuple[Any, ...]], link: Connection
         return FAILED, f"{type(error).__name__}: {error}"
 
 
-def limit_memory(extra: int = MEMORY) -> None:
-    """Lets this process grow by no more than that, where the system can be told so."""
+def limit_memory() -> None:
+    """Lets this process grow by no more than `MEMORY`, where the system can be told so."""
     if sys.platform == "win32":
         return
     import resource
 
     _, most = resource.getrlimit(resource.RLIMIT_AS)
     now = _size()
-    wanted = now + extra if most == resource.RLIM_INFINITY else min(now + extra, most)
+    wanted = now + MEMORY if most == resource.RLIM_INFINITY else min(now + MEMORY, most)
     resource.setrlimit(resource.RLIMIT_AS, (wanted, most))
 
 
