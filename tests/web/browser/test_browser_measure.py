@@ -2,6 +2,7 @@
 
 import tomllib
 from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import Page, expect
@@ -60,3 +61,23 @@ def test_with_one_spare_reading_a_slip_cannot_be_placed_and_that_is_said(page: P
     page.get_by_role("button", name="Book it").click()
     expect(page.locator(".findings .error, .findings .warning").first).to_be_visible()
     expect(page.locator(".findings")).to_contain_text("cannot be told from these readings")
+
+
+def test_a_room_comes_from_a_drawing_whose_unit_is_asked_for(page: Page, tmp_path: Path) -> None:
+    drawing = tmp_path / "hall.geojson"
+    drawing.write_text('{"type": "Polygon", "coordinates": [[[0, 0], [4.2, 0], [4.21, 3.6], [0, 3.59], [0, 0]]]}')
+    page.set_input_files("input[type=file]", drawing)
+    expect(page.get_by_text("Which unit is the drawing in?")).to_be_visible()
+    page.get_by_role("button", name="m", exact=True).click()
+    expect(page.locator("path.wall")).to_be_visible()
+    expect(page.locator(".panel")).to_contain_text("15.12 m²")
+
+
+def test_an_action_is_found_by_its_name(page: Page) -> None:
+    page.get_by_role("button", name="larch row kitchen").click()
+    expect(page.locator("path.wall")).to_be_visible()
+    page.locator("svg.plan").focus()
+    page.keyboard.press("/")
+    page.get_by_label("What do you want to do?").fill("set out")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("button", name="Set out", exact=True)).to_have_attribute("aria-current", "step")

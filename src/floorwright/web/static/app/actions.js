@@ -4,6 +4,7 @@
  * when it applies and what it does.
  */
 import { STAGES, closeJob, file, progress, redo, solve, stage, stopSearch, undo } from "./store.js";
+import { searching } from "./searching.js";
 import { cycleTheme } from "./theme.js";
 
 /**
@@ -40,6 +41,7 @@ export const ACTIONS = [
     run: () => (stage.value = one),
   })),
   { id: "close", name: "All jobs", key: "0", when: onDesk, run: closeJob },
+  { id: "find", name: "Find an action", key: "/", when: onDesk, run: () => (searching.value = true) },
   { id: "theme", name: "Light, dark or high contrast", key: "T", when: () => true, run: cycleTheme },
 ];
 

@@ -27,13 +27,19 @@ async function ask(method, address, body, signal) {
     request.headers = { "content-type": "application/json" };
     request.body = JSON.stringify(body);
   }
-  const answer = await fetch(address, request);
+  return told(await fetch(address, request));
+}
+
+/**
+ * Returns what an answer holds, or throws what the server said of why it has none.
+ *
+ * @param {Response} answer
+ * @returns {Promise<any>}
+ */
+async function told(answer) {
   const found = await answer.json().catch(() => null);
-  if (!answer.ok) {
-    const fault = found?.error ?? { code: "http", message: `the server answered ${answer.status}` };
-    throw new Refusal(answer.status, fault);
-  }
-  return found;
+  if (answer.ok) return found;
+  throw new Refusal(answer.status, found?.error ?? { code: "http", message: `the server answered ${answer.status}` });
 }
 
 /** @param {string} address @param {AbortSignal} [signal] */
@@ -42,6 +48,17 @@ export const get = (address, signal) => ask("GET", address, undefined, signal);
 /** @param {string} address @param {unknown} [body] @param {AbortSignal} [signal] */
 export const post = (address, body = {}, signal) => ask("POST", address, body, signal);
 
+/**
+ * Sends a file as it is.
+ *
+ * @param {string} address
+ * @param {Blob} content
+ * @returns {Promise<any>}
+ */
+export async function send(address, content) {
+  return told(await fetch(address, { method: "POST", body: content }));
+}
+
 /** @param {string} job @param {string} [rest] */
 export const jobAddress = (job, rest = "") => `/api/jobs/${encodeURIComponent(job)}${rest}`;
 
@@ -49,16 +66,13 @@ export const jobAddress = (job, rest = "") => `/api/jobs/${encodeURIComponent(jo
  * Follows a piece of long work.
  *
  * @param {string} address
- * @param {{progress: (news: {what: string, share: number}) => void}} told
+ * @param {{progress: (news: {what: string, share: number}) => void}} heard
  * @param {AbortSignal} signal ends it, here and on the server.
  * @returns {Promise<any>} what it comes to.
  */
-export async function follow(address, told, signal) {
+export async function follow(address, heard, signal) {
   const answer = await fetch(address, { signal });
-  if (!answer.ok || !answer.body) {
-    const found = await answer.json().catch(() => null);
-    throw new Refusal(answer.status, found?.error ?? { code: "http", message: `the server answered ${answer.status}` });
-  }
+  if (!answer.ok || !answer.body) return told(answer);
   const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
   let held = "";
   for (;;) {
@@ -70,7 +84,7 @@ export async function follow(address, told, signal) {
     for (const block of blocks) {
       const [kind, data] = block.split("\n");
       const found = JSON.parse((data ?? "").slice("data: ".length));
-      if (kind === "event: progress") told.progress(found);
+      if (kind === "event: progress") heard.progress(found);
       else if (kind === "event: failed") throw new Refusal(500, found);
       else return found;
     }

@@ -5,6 +5,8 @@ import { useEffect } from "preact/hooks";
 import { html } from "./html.js";
 import { STAGE_NAMES, heard } from "./actions.js";
 import { ActionButton } from "./parts/buttons.js";
+import { Search } from "./search.js";
+import { searching } from "./searching.js";
 import { BookStage } from "./stages/book.js";
 import { CutStage } from "./stages/cut.js";
 import { LayPlan, LayStage } from "./stages/lay.js";
@@ -47,7 +49,7 @@ function Desk({ shown }) {
     <header class="top">
       <button type="button" class="back" onClick=${closeJob}>All jobs</button>
       <h1>${file.value?.name}</h1>
-      <span class="history"><${ActionButton} id="undo" /><${ActionButton} id="redo" /></span>
+      <span class="history"><${ActionButton} id="undo" /><${ActionButton} id="redo" /><${ActionButton} id="find" text="Find" /></span>
     </header>
     <nav class="stages" aria-label="Stages">
       ${STAGES.filter((one) => one !== "book").map(
@@ -57,7 +59,7 @@ function Desk({ shown }) {
     <div class="view"><${shown.plan} /></div>
     <section class="panel" aria-label=${STAGE_NAMES[stage.value]}>
       ${progress.value && html`<div class="working" role="status"><progress max="1" value=${progress.value.share}></progress><span>${progress.value.what}</span><button type="button" onClick=${stopSearch}>Stop</button></div>`}
-      <${shown.panel} />
+      ${searching.value ? html`<${Search} />` : html`<${shown.panel} />`}
     </section>
   </div>`;
 }

@@ -1,7 +1,7 @@
 // @ts-check
 /** What the screens show: the job on the desk, what the server made of it, and where the person is. */
 import { batch, computed, signal } from "@preact/signals";
-import { Refusal, follow, get, jobAddress, post } from "./api.js";
+import { Refusal, follow, get, jobAddress, post, send } from "./api.js";
 import { styleOf } from "./lengths.js";
 
 /** @typedef {import("./types.js").JobFile} JobFile */
@@ -73,6 +73,20 @@ export const startJob = (asked) =>
     void listJobs();
     await take(started, { fresh: true });
     return started;
+  });
+
+/**
+ * Starts a job from a drawing or a table of coordinates.
+ *
+ * @param {string} name
+ * @param {File} drawing
+ */
+export const startFrom = (name, drawing) =>
+  tried(async () => {
+    const put = await send(`/api/beside/${encodeURIComponent(drawing.name)}`, drawing);
+    const key = put.file.toLowerCase().endsWith(".csv") ? "coordinates" : "traced";
+    const text = `schema = 1\ntitle = ${JSON.stringify(name)}\nrevision = "A"\nunits = "mm"\n\n[survey]\n${key} = ${JSON.stringify(put.file)}\n`;
+    return startJob({ name, text });
   });
 
 export function closeJob() {

@@ -2,7 +2,7 @@
 /** The jobs of the folder, and how a new one starts. */
 import { useEffect, useState } from "preact/hooks";
 import { html } from "../html.js";
-import { jobs, listJobs, openJob, stage, startJob } from "../store.js";
+import { jobs, listJobs, openJob, stage, startFrom, startJob } from "../store.js";
 
 const SHAPES = [
   { name: "Rectangle", corners: 4, inward: [], path: "M4 8H44V40H4Z" },
@@ -40,6 +40,12 @@ function NewJob({ examples }) {
   const start = async (asked) => {
     if (await startJob({ name: called, imperial, ...asked })) stage.value = "measure";
   };
+  /** @param {HTMLInputElement} input */
+  const fromFile = async (input) => {
+    const drawing = input.files?.[0];
+    input.value = "";
+    if (drawing && (await startFrom(name.trim() || drawing.name.replace(/\.[^.]*$/, ""), drawing))) stage.value = "measure";
+  };
   return html`<div class="new-job">
     <h2>Start a job</h2>
     <label class="field"><span>Name</span>
@@ -61,6 +67,8 @@ function NewJob({ examples }) {
         <button type="button" onClick=${() => start({ corners })}>Start</button>
       </div>
     </div>
+    <label class="button from-file">From a drawing or a list of coordinates (DXF, GeoJSON, CSV)
+      <input type="file" accept=".dxf,.geojson,.json,.csv" onChange=${(/** @type {Event} */ event) => fromFile(/** @type {HTMLInputElement} */ (event.target))} /></label>
     ${examples.length > 0 &&
     html`<h2>Or look at an example</h2>
       <ul class="jobs">

@@ -1,6 +1,6 @@
 // @ts-check
 /** Measuring: the next reading is proposed, the room draws itself, and a reading that disagrees lights up. */
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { Findings } from "../parts/findings.js";
@@ -33,16 +33,27 @@ export function MeasureStage() {
   const why = survey?.to_measure?.find((one) => one.key === next)?.why;
   return html`
     <div class="panel-part">
-      <h2>${next ? html`Next: <span class="reading">${spoken(next)}</span>` : "Every reading is in"}</h2>
+      <h2>${next ? html`Next: <span class="reading">${spoken(next)}</span>` : measured.value?.job?.survey?.outline?.length ? "Every reading is in" : "The outline of the room"}</h2>
       ${why && html`<p class="quiet">${why}</p>`}
       ${next && html`<${Keypad} key=${`${file.value?.name} ${next}`} label=${spoken(next)} style=${style.value} enter=${(/** @type {string} */ typed) => book(next, typed)} />`}
     </div>
+    ${asksUnit.value && html`<${DrawnIn} />`}
     ${survey && html`<${Readings} survey=${survey} />`}
     ${survey?.area_m2 != null && html`<p class="sum"><strong>${areaText(survey.area_m2)}</strong> wall to wall</p>`}
     <label class="switch"><input type="checkbox" checked=${showEllipses.value} onChange=${() => (showEllipses.value = !showEllipses.value)} />
       Show how far out each corner may be</label>
     <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => one.severity !== "note" && /^(job|survey|plan)-/.test(one.code)} />
   `;
+}
+
+const asksUnit = computed(() => measured.value?.findings.some((one) => /drawn_in/.test(one.remedy)) && !plan.value);
+const UNITS = ["mm", "cm", "m", "in", "ft"];
+
+/** Asks which unit a drawing is in, where it does not say so, or nobody should believe it. */
+function DrawnIn() {
+  return html`<fieldset class="choice"><legend>Which unit is the drawing in?</legend>
+    ${UNITS.map((unit) => html`<button type="button" key=${unit} onClick=${() => edit(`the drawing is in ${unit}`, [{ path: ["survey", "drawn_in"], value: unit }])}>${unit}</button>`)}
+  </fieldset>`;
 }
 
 /** @param {string} key `A-B` as it is said. */
