@@ -19,7 +19,6 @@ from floorwright.job.read_dxf import read_dxf
 from floorwright.job.read_geojson import read_geojson
 from floorwright.job.solve import solve
 from floorwright.job.write import job_text
-from floorwright.tolerance import CHORD
 
 SHARED = Path(__file__).parent.parent.parent.parent / "shared" / "dxf"
 ROOM = [(0, 0), (4200, 0), (4210, 3600), (0, 3588)]
@@ -82,27 +81,68 @@ def test_a_gap_is_no_outline() -> None:
     assert "3 lines on layer 0, and none of them closes; its ends are 3.588 m apart" in words(drawn)
 
 
-def test_a_bulge_is_flattened_within_tolerance() -> None:
-    """A bay window: half a circle of 1500 mm on a wall of 3000."""
-    drawn = read_dxf(drawing(lambda space: closed(space, [(0, 0, 0), (3000, 0, 1.0), (3000, 3000, 0), (0, 3000, 0)])),
-                     "plan.dxf", None, None)  # fmt: skip
-    points = ring(drawn)
-    bay = points[points[:, 0] > 3000.001]
-    assert np.hypot(bay[:, 0] - 3000, bay[:, 1] - 1500) == pytest.approx(1500, abs=1e-6)
-    assert 0 < 9e6 + math.pi * 1500**2 / 2 - area(points) < math.pi * 1500 * CHORD
-    assert "job-dxf-curved" in [f.code for f in drawn.findings]
+def test_a_bulge_stays_an_arc(tmp_path: Path) -> None:
+    """A bay window: half a circle of 1500 mm on a wall of 3000, and a wall that bows in by 200."""
+    shallow = 2 * 200 / 3000
+    ends = [(0, 0, 0), (3000, 0, 1.0), (3000, 3000, 0), (0, 3000, -shallow)]
+    for vertices in (ends, [(0, 0, shallow), (0, 3000, 0), (3000, 3000, -1.0), (3000, 0, 0)]):
+        content = drawing(lambda space, vertices=vertices: closed(space, vertices))  # type: ignore[misc]
+        drawn = read_dxf(content, "plan.dxf", None, None)
+        assert len(drawn.points) == 4
+        assert sorted(arc.rise for arc in drawn.arcs) == pytest.approx([-200, 1500])
+        assert "job-dxf-curved" in [f.code for f in drawn.findings]
+        (tmp_path / "plan.dxf").write_bytes(content)
+        (tmp_path / "job.toml").write_text('schema = 1\nunits = "mm"\n[survey]\ntraced = "plan.dxf"\n')
+        job = load(tmp_path / "job.toml").job
+        assert job is not None
+        radius = 3000**2 / 1600 + 100
+        half = math.asin(1500 / radius)
+        bowed = radius**2 * (half - math.sin(2 * half) / 2)
+        assert solve(job).survey.area == pytest.approx(9e6 + math.pi * 1500**2 / 2 - bowed, rel=1e-9)
+
+
+@pytest.mark.parametrize("by", ["circle", "two halves", "one bulge over half"])
+def test_a_round_room(tmp_path: Path, by: str) -> None:
+    def draw(space: Modelspace) -> None:
+        if by == "circle":
+            space.add_circle((500, 700), 2000)
+        elif by == "two halves":
+            closed(space, [(-1500, 700, 1.0), (2500, 700, 1.0)])
+        else:
+            # Three quarters of the circle and one quarter.
+            closed(space, [(2500, 700, math.tan(3 * math.pi / 8)), (500, -1300, math.tan(math.pi / 8))])
+
+    (tmp_path / "plan.dxf").write_bytes(drawing(draw))
+    (tmp_path / "job.toml").write_text('schema = 1\nunits = "mm"\n[survey]\ntraced = "plan.dxf"\n')
+    job = load(tmp_path / "job.toml").job
+    assert job is not None
+    result = solve(job).survey
+    assert result.area == pytest.approx(math.pi * 2000**2, rel=1e-8)
+    assert result.perimeter == pytest.approx(math.tau * 2000, rel=1e-8)
+
+
+def test_arcs_of_your_own_stand_before_those_drawn(tmp_path: Path) -> None:
+    (tmp_path / "plan.dxf").write_bytes(
+        drawing(lambda space: closed(space, [(0, 0, 0), (3000, 0, 1.0), (3000, 3000, 0), (0, 3000, 0)]))
+    )
+    arcs = '[[survey.arcs]]\nwall = "B-C"\nrise = 1480\n'
+    (tmp_path / "job.toml").write_text(f'schema = 1\nunits = "mm"\n[survey]\ntraced = "plan.dxf"\n{arcs}')
+    job = load(tmp_path / "job.toml").job
+    assert job is not None
+    assert solve(job).survey.arcs[0].arc.rise == pytest.approx(1480)
 
 
 def test_a_room_of_many_short_walls_asks_for_one_check(tmp_path: Path) -> None:
-    """Two half circles: 176 corners, and still a check to measure and the area of the true figure."""
-    ends = [(0, 0, 0), (6000, 0, 1.0), (6000, 6000, 0), (0, 6000, 1.0)]
+    """A round room drawn as 180 short lines: 180 corners, and still a check to measure."""
+    turns = 2 * math.pi * np.arange(180) / 180
+    ends = [(3000 * math.cos(turn), 3000 * math.sin(turn), 0.0) for turn in turns]
     (tmp_path / "plan.dxf").write_bytes(drawing(lambda space: closed(space, ends)))
     (tmp_path / "job.toml").write_text('schema = 1\nunits = "mm"\n[survey]\ntraced = "plan.dxf"\n')
     job = load(tmp_path / "job.toml").job
     assert job is not None
     result = solve(job).survey
-    assert len(result.corners) > 100
-    assert result.area == pytest.approx(36e6 + math.pi * 3000**2, rel=1e-4)
+    assert len(result.corners) == 180
+    assert result.area == pytest.approx(math.pi * 3000**2, rel=1e-3)
     assert result.to_measure[0].why == "checks"
 
 
@@ -114,7 +154,9 @@ def test_an_arc_closes_lines() -> None:
         space.add_line((0, 3000), (0, 0))
 
     drawn = read_dxf(drawing(draw), "plan.dxf", None, None)
-    assert area(ring(drawn)) == pytest.approx(9e6 + math.pi * 1500**2 / 2, rel=1e-3)
+    assert area(ring(drawn)) == pytest.approx(9e6)
+    (arc,) = drawn.arcs
+    assert arc.rise == pytest.approx(1500)
 
 
 def test_layers() -> None:

@@ -9,6 +9,7 @@ from tests.survey.rooms import codes, exact, readings, tape
 
 from floorwright.geometry.arc import by_rise
 from floorwright.survey.arcs import ArcReading, BookedArc
+from floorwright.survey.observation import Along, Observation, Offset
 from floorwright.survey.survey import SurveyResult, survey_room
 from floorwright.units import METRIC
 
@@ -166,3 +167,46 @@ def test_corners_at_an_arc_are_not_called_out_of_square() -> None:
     )  # fmt: skip
     said = {one.place for one in result.findings if one.code == "survey-out-of-square"}
     assert said == {"corner A", "corner B"}
+
+
+def offsets_on(outs: dict[str, tuple[float, float]]) -> list[Observation]:
+    """Along and out of points read from the string A-B; out is to the left, into the room."""
+    found: list[Observation] = []
+    for name, (along, out) in outs.items():
+        found.append(Along(key=f"{name} along", a="A", at=name, b="B", measured=along, sd=2.0))
+        found.append(Offset(key=f"{name} off", a="A", at=name, b="B", measured=out, sd=1.0))
+    return found
+
+
+def strung(outs: dict[str, tuple[float, float]], *, inward: tuple[str, ...] = ()) -> SurveyResult:
+    taped = exact(ROOM, TAPED)
+    return survey_room(
+        name="room", outline=("A", *outs, "B", "C", "D"), direction="anticlockwise", inward=inward,
+        observations=[*readings(taped), *offsets_on(outs)], wall_names={}, hidden=(), datum=None, style=METRIC,
+    )  # fmt: skip
+
+
+def test_offsets_from_a_string_that_lie_on_an_arc_say_so_and_what_to_write() -> None:
+    bow = by_rise(ROOM["A"], ROOM["B"], 60.0)
+    outs = {f"M{n}": (900.0 * n, -bow.offset(900.0 * n)) for n in (1, 2, 3)}
+    (bowed,) = strung(outs).straightness
+    assert bowed.is_arc
+    assert bowed.radius == pytest.approx(bow.radius, rel=1e-3)
+    (said,) = [one for one in strung(outs).findings if one.code == "survey-out-of-straight"]
+    assert "lie on an arc of radius 27030 within" in said.found
+    assert 'wall = "A-B", points = ["M1", "M2", "M3"]' in said.remedy
+
+
+def test_offsets_of_a_wall_that_is_dented_fit_no_arc() -> None:
+    outs = {"M1": (900.0, -40.0), "M2": (1800.0, -8.0), "M3": (2700.0, -35.0)}
+    result = strung(outs, inward=("M2",))
+    (bowed,) = result.straightness
+    assert not bowed.is_arc
+    (said,) = [one for one in result.findings if one.code == "survey-out-of-straight"]
+    assert "stays from point to point" in said.found
+    assert "survey.arcs" not in said.remedy
+
+
+def test_one_offset_tells_nothing_of_an_arc() -> None:
+    (bowed,) = strung({"M1": (1800.0, -40.0)}).straightness
+    assert bowed.radius is None

@@ -153,6 +153,9 @@ def survey_data(solution: Solution) -> Data:
                 "at": wall.at,
                 "out_mm": number(wall.out),
                 "over_mm": number(wall.over),
+                "radius_mm": None if wall.radius is None else number(wall.radius),
+                "off_circle_mm": number(wall.off_circle),
+                "is_arc": wall.is_arc,
             }
             for wall in solution.survey.straightness
         ],

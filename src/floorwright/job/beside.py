@@ -23,13 +23,16 @@ if TYPE_CHECKING:
     from pathlib import Path as FilePath
 
     from floorwright.findings import Finding
-    from floorwright.job.drawing import Drawn
+    from floorwright.job.drawing import Drawn, DrawnArc
 
 LARGEST: Final = 20_000_000
 """Bytes of a drawing that are read."""
 
 MOST_CORNERS: Final = 200
 """As many as an outline may have."""
+
+WITHIN: Final = "2 mm"
+"""How true a drawing is taken to be without `coordinates_within`: as that key's own default."""
 
 DECIMALS: Final = 6
 """Of a millimetre: coordinates are rounded to `tolerance.COINCIDENT`."""
@@ -151,10 +154,22 @@ def _fill(survey: dict[str, Any], drawn: Drawn) -> list[Problem]:
             )
         )
     survey["direction"] = way
+    if drawn.arcs:
+        survey.setdefault("arcs", [_arc(arc, survey) for arc in drawn.arcs if {arc.start, arc.end} <= set(outline)])
     side = 1.0 if way == "anticlockwise" else -1.0
     turned = side * turns(ring)
     survey.setdefault("inward", [name for name, turn in zip(outline, turned, strict=True) if turn < -ALONG])
     return problems
+
+
+def _arc(arc: DrawnArc, survey: dict[str, Any]) -> dict[str, Any]:
+    """A wall that is drawn as an arc, as though its rise had been read as truly as its corners."""
+    return {
+        "wall": f"{arc.start}-{arc.end}",
+        "bows": "out" if arc.rise > 0 else "in",
+        "rise": _text(abs(arc.rise)),
+        "within": survey.get("coordinates_within", WITHIN),
+    }
 
 
 def _text(mm: float) -> str:

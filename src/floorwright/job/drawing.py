@@ -15,16 +15,27 @@ LARGEST: Final = 60_000.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnArc:
+    """A side of an outline that is an arc: the points at its ends, anticlockwise, and its rise, mm, over 0 outward."""
+
+    start: str
+    end: str
+    rise: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
     """Points in order round a room, as a file holds them.
 
     Attributes:
         points: name, x (east) and y (north) of each, mm; none where the file cannot be meant.
         findings: what is wrong, and what was made of it.
+        arcs: sides that are arcs.
     """
 
     points: tuple[tuple[str, float, float], ...] = ()
     findings: tuple[Finding, ...] = ()
+    arcs: tuple[DrawnArc, ...] = ()
 
 
 def finding(code: str, severity: Severity, place: str, found: str, expected: str = "", remedy: str = "") -> Finding:

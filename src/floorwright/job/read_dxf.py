@@ -16,7 +16,7 @@ from floorwright.findings import Severity
 from floorwright.geometry.measure import area
 from floorwright.job.drawing import Drawn, finding, refusal, size_text, units_text, units_that_fit
 from floorwright.job.problem import listed
-from floorwright.job.ring import Chain, closed_chains, named_ring
+from floorwright.job.ring import Chain, closed_chains, named_sides
 from floorwright.tolerance import CHORD, JOIN
 from floorwright.units import MM_IN
 
@@ -33,6 +33,8 @@ UNIT_WORDS: Final = {"in": "inches", "ft": "feet", "mm": "mm", "cm": "cm", "m": 
 
 DRAWN: Final = ("LINE", "ARC", "LWPOLYLINE", "POLYLINE")
 """Entities that an outline is made of."""
+
+ROUND: Final = "CIRCLE"
 
 LEVEL: Final = 0.01
 """Our default: points that differ in height by more than this part of the room's size were not drawn as a plan."""
@@ -65,7 +67,7 @@ class Contents:
 
 
 def read_dxf(content: bytes, file: str, layer: str | None, drawn_in: str | None) -> Drawn:
-    """Returns the corners of the one outline on a layer, in order, mm; curves as chords within `tolerance.CHORD`.
+    """Returns the corners of the one outline on a layer, in order, mm, with its arcs.
 
     Args:
         content: of the file, text or binary DXF; a damaged one is repaired as far as it goes, and that is said.
@@ -123,20 +125,20 @@ def _outline(chains: list[Chain], scale: float, layer: str, file: str, told: lis
             "job-dxf-inside", Severity.WARNING, file, f"{len(rings) - 1} outlines inside the room's on layer {layer}",
             "the room's outline alone", "book columns and pipes as obstacles",
         ))  # fmt: skip
-    if largest.is_curved:
-        told.append(finding(
-            "job-dxf-curved", Severity.NOTE, file,
-            f"curves on layer {layer} taken as straight walls that stray from them by up to {CHORD} mm",
-            remedy="nothing to do for a floor; walls along a curve are many and short",
-        ))  # fmt: skip
     joined = len(chains) - len(rings)
     how = f", joined from {len(chains)} lines" if joined > 0 else ""
-    ring = largest.flat(CHORD)
+    points, arcs = named_sides(*largest.sides())
+    if arcs:
+        told.append(finding(
+            "job-dxf-curved", Severity.NOTE, file,
+            f"{len(arcs)} curved {'wall' if len(arcs) == 1 else 'walls'} on layer {layer} taken as arcs",
+            remedy="nothing to do: write [[survey.arcs]] of your own to say otherwise",
+        ))  # fmt: skip
     told.append(finding(
-        "job-traced", Severity.NOTE, file, f"an outline of {len(ring)} corners on layer {layer}{how}",
+        "job-traced", Severity.NOTE, file, f"an outline of {len(points)} corners on layer {layer}{how}",
         remedy="look at it on the sheet of the room",
     ))  # fmt: skip
-    return Drawn(points=named_ring(ring), findings=tuple(told))
+    return Drawn(points=points, findings=tuple(told), arcs=arcs)
 
 
 def _refused(file: str, found: str, expected: str, remedy: str) -> tuple[Finding, ...]:
@@ -200,6 +202,7 @@ def _repaired(faults: Sequence[str], file: str) -> list[Finding]:
 
 def _contents(document: Any) -> Contents:
     chains: dict[str, list[Chain]] = {}
+    rounds: dict[str, list[Chain]] = {}
     passed_over: Counter[str] = Counter()
     doors: list[float] = []
     heights: list[float] = []
@@ -207,7 +210,7 @@ def _contents(document: Any) -> Contents:
     for entity in document.modelspace():
         kind = entity.dxftype()
         try:
-            drawn = _chain(entity, kind) if kind in DRAWN else None
+            drawn = _chain(entity, kind) if kind in (*DRAWN, ROUND) else None
         except (AttributeError, TypeError, ValueError, ArithmeticError):
             broken.append(f"a {kind} without its points left out")
             continue
@@ -218,7 +221,7 @@ def _contents(document: Any) -> Contents:
         if not np.isfinite([*levels, *(value for vertex in chain.vertices for value in vertex)]).all():
             broken.append(f"a {kind} with a point at no number left out")
             continue
-        chains.setdefault(entity.dxf.layer, []).append(chain)
+        (rounds if kind == ROUND else chains).setdefault(entity.dxf.layer, []).append(chain)
         heights += levels
         if kind == "ARC" and math.isclose(_swept(entity), 90.0, abs_tol=1.0):
             doors.append(float(entity.dxf.radius))
@@ -229,7 +232,8 @@ def _contents(document: Any) -> Contents:
             if entity.dxftype() == "ARC" and math.isclose(_swept(entity), 90.0, abs_tol=1.0)
         ]
     return Contents(
-        chains=chains,
+        # A circle beside lines is a column or a mark; alone it is a round room.
+        chains=chains or rounds,
         passed_over=passed_over,
         doors=tuple(doors),
         heights=(min(heights, default=0.0), max(heights, default=0.0)),
@@ -252,6 +256,11 @@ def _chain(entity: Any, kind: str) -> tuple[Chain, list[float]] | None:
         # Bulge: the tangent of a quarter of the angle swept (DXF reference, LWPOLYLINE, group code 42).
         bulge = math.tan(swept / 4.0) * (1.0 if entity.dxf.extrusion.z >= 0.0 else -1.0)
         return Chain(vertices=((start.x, start.y, bulge), (end.x, end.y, 0.0)), closed=False), [start.z]
+    if kind == ROUND:
+        (x, y, z), radius = entity.dxf.center, float(entity.dxf.radius)
+        quarter = math.tan(math.pi / 8.0)
+        ends = ((x + radius, y), (x, y + radius), (x - radius, y), (x, y - radius))
+        return Chain(vertices=tuple((ex, ey, quarter) for ex, ey in ends), closed=True), [z]
     if kind == "LWPOLYLINE":
         vertices = tuple((float(x), float(y), float(bulge)) for x, y, bulge in entity.get_points("xyb"))
         return (

@@ -8,9 +8,17 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from floorwright.geometry.arc import Arc, bulged_area
 from floorwright.geometry.measure import area, is_inside_ring
+from floorwright.job.drawing import DrawnArc
 from floorwright.survey.booking import corner_names
-from floorwright.tolerance import COINCIDENT, JOIN
+from floorwright.tolerance import CHORD, COINCIDENT, JOIN
+
+HALF = 1.0 + COINCIDENT
+"""The bulge of half a circle, with some to spare."""
+
+FEWEST = 3
+"""Corners of an outline."""
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -74,6 +82,40 @@ class Chain:
         while len(kept) > 1 and math.dist(kept[0], kept[-1]) <= JOIN:
             kept.pop()
         return np.array(kept, dtype=np.float64).reshape(-1, 2)
+
+    def sides(self) -> tuple[Points, tuple[float, ...]]:
+        """Returns the corners of a closed one in mm, (n, 2), and the bulge of the side that starts at each.
+
+        An arc of more than half a circle is two, and so is every arc where there would be fewer than three corners. An
+        arc that leaves its chord by no more than `CHORD` is straight, and corners nearer than `tolerance.JOIN` are one.
+        """
+        halved = [part for n, vertex in enumerate(self.vertices) for part in self._halves(n, abs(vertex[2]) > HALF)]
+        if len(halved) < FEWEST:
+            halved = [part for n in range(len(self.vertices)) for part in self._halves(n, True)]
+        kept: list[Vertex] = []
+        for x, y, bulge in halved:
+            if kept and math.dist((x, y), kept[-1][:2]) <= JOIN:
+                # What is too short to be a side goes on as the next one.
+                kept[-1] = (*kept[-1][:2], bulge)
+                continue
+            kept.append((x, y, bulge))
+        while len(kept) > 1 and math.dist(kept[0][:2], kept[-1][:2]) <= JOIN:
+            kept.pop()
+        points = np.array(kept, dtype=np.float64)[:, :2]
+        chords = np.hypot(*(np.roll(points, -1, axis=0) - points).T)
+        rises = [abs(bulge) * chord / 2.0 for (_, _, bulge), chord in zip(kept, chords, strict=True)]
+        bulges = (bulge if rise > CHORD else 0.0 for (_, _, bulge), rise in zip(kept, rises, strict=True))
+        return points, tuple(bulges)
+
+    def _halves(self, n: int, split: bool) -> list[Vertex]:
+        """The side from a vertex as it is, or an arc as its two halves."""
+        x, y, bulge = self.vertices[n]
+        if not split or abs(bulge) <= COINCIDENT:
+            return [(x, y, bulge)]
+        bx, by, _ = self.vertices[(n + 1) % len(self.vertices)]
+        arc = Arc(start=(x, y), end=(bx, by), bulge=bulge)
+        half = math.tan(math.atan(bulge) / 2.0)
+        return [(x, y, half), (*arc.at(arc.length / 2.0), half)]
 
     def holds(self, other: Chain) -> bool:
         """Returns whether another lies inside this closed one."""
@@ -149,6 +191,24 @@ def _joined(run: Chain, following: Chain) -> Chain:
     if not _meets(following.vertices[0], run.vertices[-1]):
         following = following.reversed()
     return Chain(vertices=(*run.vertices[:-1], *following.vertices), closed=False)
+
+
+def named_sides(
+    points: Points, bulges: tuple[float, ...]
+) -> tuple[tuple[tuple[str, float, float], ...], tuple[DrawnArc, ...]]:
+    """Returns corners with names A, B, C ... anticlockwise from the first, and the sides that are arcs."""
+    if bulged_area(points, bulges) < 0:
+        points = np.vstack([points[:1], points[:0:-1]])
+        bulges = tuple(-bulge for bulge in reversed(bulges))
+    names = corner_names(len(points))
+    ring = tuple((name, float(x), float(y)) for name, (x, y) in zip(names, points, strict=True))
+    ends = np.roll(points, -1, axis=0)
+    arcs = tuple(
+        DrawnArc(start=name, end=after, rise=bulge * math.dist(start, end) / 2.0)
+        for name, after, start, end, bulge in zip(names, (*names[1:], names[0]), points, ends, bulges, strict=True)
+        if bulge
+    )
+    return ring, arcs
 
 
 def named_ring(ring: Points) -> tuple[tuple[str, float, float], ...]:

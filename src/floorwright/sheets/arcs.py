@@ -1,11 +1,16 @@
 """Walls that are arcs, on the sheet of the room: their sizes, and the offsets to strike them by."""
 
 from collections.abc import Iterator
+from typing import Final
 
 from floorwright.draw.sheet import Block, Column, Prose, Table
 from floorwright.job.solution import Solution
 from floorwright.setout.strike import Strike, strikes
 from floorwright.sheets.figures import Figures
+from floorwright.tolerance import TOUCH
+
+MOST_STRUCK: Final = 6
+"""Arcs that are told how to strike, the longest."""
 
 
 def arc_blocks(solution: Solution, figures: Figures) -> Iterator[Block]:
@@ -13,8 +18,13 @@ def arc_blocks(solution: Solution, figures: Figures) -> Iterator[Block]:
     if solution.room is None or not solution.survey.arcs:
         return
     yield _sizes(solution, figures)
-    for strike in strikes(solution.room, solution.job.control.compass, imperial=figures.imperial):
-        yield from _struck(strike, figures)
+    every = strikes(solution.room, solution.job.control.compass, imperial=figures.imperial)
+    longest = sorted(every, key=lambda strike: -round(strike.arc.length / TOUCH))[:MOST_STRUCK]
+    for strike in every:
+        if strike in longest:
+            yield from _struck(strike, figures)
+    if len(every) > len(longest):
+        yield Prose(lines=(f"Offsets are given for the {len(longest)} longest; the others have their sizes above.",))
 
 
 def _sizes(solution: Solution, figures: Figures) -> Table:

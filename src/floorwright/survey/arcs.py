@@ -26,6 +26,9 @@ NUDGE: Final = 0.01
 CRITICAL: Final = 3.29
 """A reading further off than this, in its own standard deviations, is doubted: one good one in a thousand is."""
 
+MOST_TOLD: Final = 6
+"""Arcs whose sizes are told one by one."""
+
 Point = tuple[float, float]
 
 
@@ -135,8 +138,9 @@ def fit_arcs(
             findings.append(_none(one, str(fault)))
             continue
         found.append(fitted)
-        findings += _said(fitted, style)
-    return tuple(found), tuple(findings)
+        findings += _disagree(fitted, style)
+    sizes = [_size(one, style) for one in found] if len(found) <= MOST_TOLD else [_many(found)]
+    return tuple(found), (*sizes, *findings)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -285,11 +289,20 @@ def _none(booked: BookedArc, fault: str) -> Finding:
     )
 
 
-def _said(fitted: WallArc, style: LengthStyle) -> Iterator[Finding]:
-    """Yields the size of an arc, and readings of it that disagree."""
+def _many(fitted: Sequence[WallArc]) -> Finding:
+    return Finding(
+        code="survey-arc-wall",
+        severity=Severity.NOTE,
+        place="survey",
+        found=f"{len(fitted)} walls are arcs",
+        remedy="look at them on the sheet of the room",
+    )
+
+
+def _size(fitted: WallArc, style: LengthStyle) -> Finding:
     arc = fitted.arc
     half = ", more than half a circle" if abs(arc.bulge) > 1.0 else ""
-    yield Finding(
+    return Finding(
         code="survey-arc-wall",
         severity=Severity.NOTE,
         place=f"wall {fitted.wall}",
@@ -298,6 +311,11 @@ def _said(fitted: WallArc, style: LengthStyle) -> Iterator[Finding]:
         f"{style.text(max(fitted.sd_radius, style.mm(1)), unit=True)}{half}",
         remedy="nothing to do: area, gap and cuts follow the arc",
     )
+
+
+def _disagree(fitted: WallArc, style: LengthStyle) -> Iterator[Finding]:
+    """Yields readings of an arc that disagree."""
+    arc = fitted.arc
     doubted = [one for one in fitted.residuals if one.standardised > CRITICAL]
     if doubted:
         worst = max(doubted, key=lambda one: round(one.standardised, 6))
