@@ -76,8 +76,8 @@ EXPECTED = [
         "job-unknown-key",
         45,
         "finish",
-        "take it out; the keys here are aims, by, client, control, date, goods, links, obstacles, openings, order, "
-        "paper, revision, rooms, rounding, schema, setout, slab_joints, survey, title, units, words or zones",
+        "take it out; the keys here are aims, by, client, control, date, free, goods, links, obstacles, openings, "
+        "order, paper, revision, rooms, rounding, schema, setout, slab_joints, survey, title, units, words or zones",
     ),
     ("single-brackets", "error", "job-type", 24, "openings", "write [[openings]]"),
     ("double-brackets", "error", "job-type", 31, "control", "write [control]"),
@@ -163,6 +163,17 @@ EXPECTED = [
     ("first-line-by-something-else", "error", "job-choice", 32, "control.first_line.by", 'write "parallel"'),
     ("centre-at-no-opening", "error", "job-unknown-opening", 33, "control.centre.opening", "write door"),
     ("hidden-wall-unknown", "error", "job-unknown-wall", 47, "aims.hidden", "write NE-NW, NW-SW, S or SE-NE"),
+    ("free-wall-unknown", "error", "job-unknown-wall", 46, "free.wall", "write NE-NW, NW-SW, S or SE-NE"),
+    (
+        "free-wall-twice",
+        "error",
+        "job-same-name",
+        50,
+        "free.wall",
+        "write how far it may move, out and in, in one place",
+    ),
+    ("free-to-move-nowhere", "error", "job-missing-key", 45, "free.out", "add out = 100, or in = 100, or both"),
+    ("free-without-a-wall", "error", "job-missing-key", 45, "free.wall", "add wall = ..."),
     ("least-piece-in-words", "error", "job-choice", 46, "aims.least_piece", 'write "half"'),
     (
         "room-with-the-first-rooms-name",

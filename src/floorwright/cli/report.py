@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from floorwright.cli.blocks import blocks_text
 from floorwright.cli.text import paragraph, plain, table
-from floorwright.cli.ways import ways_text
+from floorwright.cli.ways import changes_text, ways_text
 from floorwright.control.words import FINE, fine, out_over
 from floorwright.sheets.aims import aims_table
 from floorwright.sheets.cuts import cuts_sheet
@@ -170,7 +170,8 @@ def layout_text(solution: Solution) -> str:
     """Returns, for each zone, the chosen option, its walls, the proof and the ranked options."""
     if not solution.layouts:
         return nothing_laid(solution)
-    return "\n\n".join(_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts)
+    zones = [_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts]
+    return "\n\n".join([*zones, *changes_text(solution)])
 
 
 def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:

@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING
 
 from floorwright.cli.text import paragraph, plain
 from floorwright.layout.options import breaks_limit
+from floorwright.layout.say_change import counts, how_sure, what_to_change
 from floorwright.sheets.ways import cuts_at_walls, what_to_do
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from floorwright.job.solution import Solution
     from floorwright.layout.layout import Layout
     from floorwright.layout.way_out import WayOut
     from floorwright.sheets.figures import Figures
@@ -24,6 +26,18 @@ def ways_text(layout: Layout, figures: Figures, words: Words) -> Iterator[str]:
             lines = [plain(f"Ways out where {trouble.found}:")]
             lines += [_way_text(way, layout, figures, words) for way in trouble.ways]
             yield "\n".join(lines)
+
+
+def changes_text(solution: Solution) -> Iterator[str]:
+    """Yields the changes of the job that would save cuts, if there are any."""
+    style = solution.style
+    lines = [
+        f"- {what_to_change(change, style)}: {change.aim}. {counts(change.option, style)}, in place of "
+        f"{counts(change.before, style)}; {how_sure(change)}. Option: {change.option.name}"
+        for change in solution.changes
+    ]
+    if lines:
+        yield "\n".join(["Change the job, not the cuts:", *(paragraph(line, "", "  ") for line in lines)])
 
 
 def _way_text(way: WayOut, layout: Layout, figures: Figures, words: Words) -> str:

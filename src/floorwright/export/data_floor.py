@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from floorwright.geometry.restore import Outline
     from floorwright.job.solution import Solution
     from floorwright.layout.aims import Reached
+    from floorwright.layout.change import Change
     from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option, Proof, WallCut
     from floorwright.layout.way_out import Trouble, WayOut
@@ -108,6 +109,18 @@ def _reached(reached: Reached) -> Data:
     }
 
 
+def _change(change: Change) -> Data:
+    return {
+        "aim": change.aim,
+        "moves": [{"wall": wall, "out_mm": number(by)} for wall, by in change.moves],
+        "joint_mm": None if change.joint is None else number(change.joint),
+        "exact": change.exact,
+        "option": change.option.name,
+        "before": _scores(change.before),
+        "after": _scores(change.option),
+    }
+
+
 def _proof(proof: Proof) -> Data:
     unit = "count" if proof.aim.startswith("fewest") else "mm"
     return {
@@ -182,6 +195,7 @@ def layout_data(solution: Solution) -> Data:
             for trouble in layout.troubles
             for way in trouble.ways
         ],
+        changes=[_change(change) for change in solution.changes],
     )
 
 

@@ -9,6 +9,7 @@ from typing import Any, Final
 from floorwright.findings import Severity
 from floorwright.job.check_aims import check_aims
 from floorwright.job.check_control import check_control
+from floorwright.job.check_free import check_free
 from floorwright.job.check_pattern import check_parameters, check_sizes
 from floorwright.job.check_rooms import check_rooms
 from floorwright.job.check_survey import check_survey
@@ -74,6 +75,7 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from _zones(job, original, walls, openings)
     yield from _nail(job)
     yield from check_control(job, original, walls, openings)
+    yield from check_free(job, walls)
     for i, wall in enumerate(job.aims.hidden):
         yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
     yield from check_aims(job, walls, openings)

@@ -13,6 +13,7 @@ from floorwright.job.arcs import booked_arcs
 from floorwright.job.fields import ends
 from floorwright.job.observations import observations
 from floorwright.layout.aims import COUNTS, LIMITED, Aim
+from floorwright.layout.change import FreeEdge
 from floorwright.plan.check import check_floor, check_room
 from floorwright.plan.fit import fit_openings
 from floorwright.plan.obstacles import column, pipe
@@ -216,6 +217,11 @@ def misfit(fault: ZoneMisfitError) -> Finding:
         remedy=fault.remedy,
         source="yours",
     )
+
+
+def free(job: Job) -> tuple[FreeEdge, ...]:
+    """Returns the walls that may move."""
+    return tuple(FreeEdge(wall=edge.wall, out=edge.out, inward=edge.inward) for edge in job.free)
 
 
 def goods_of(job: Job, laid: model.Zone) -> model.Goods:

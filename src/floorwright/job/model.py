@@ -513,6 +513,17 @@ class Aims(Table):
     """Your own aims, the weightiest first; without them ours are taken, in our order."""
 
 
+class FreeEdge(Table):
+    """A wall that is not built yet, or an edge that may as well be elsewhere: how far it may move to save cuts."""
+
+    wall: Name
+    """The wall or edge."""
+    out: Length = as_if_read("0 mm")
+    """How far it may move out."""
+    inward: Length = as_if_read("0 mm", alias="in")
+    """How far it may move in."""
+
+
 class Ordering(Table):
     """What to order beside what is laid."""
 
@@ -578,6 +589,8 @@ class Job(Table):
     """What the layout is to aim for."""
     setout: SetOut = as_if_read({})
     """What is marked on the floor beside the control lines."""
+    free: tuple[FreeEdge, ...] = ()
+    """Walls and edges that may move: a patio's edge, a kerb not built yet."""
     order: Ordering = as_if_read({})
     """What to order beside what is laid."""
 

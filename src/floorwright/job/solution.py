@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from floorwright.findings import Finding
     from floorwright.geometry.region import Region
     from floorwright.job.model import Job
+    from floorwright.layout.change import Change
     from floorwright.layout.layout import Layout
     from floorwright.plan.room import Room
     from floorwright.setout.course import Course
@@ -40,6 +41,7 @@ class Solution:
         cuts: one per layout.
         orders: one for each kind of goods; empty without a layout.
         findings: of every part, worst first.
+        changes: of the job that would do away with cuts, or bring every piece to the limit.
     """
 
     job: Job
@@ -55,3 +57,4 @@ class Solution:
     cuts: tuple[CutList, ...]
     orders: tuple[Order, ...]
     findings: tuple[Finding, ...]
+    changes: tuple[Change, ...] = ()

@@ -10,13 +10,12 @@ from typing import TYPE_CHECKING
 from floorwright.control.set_out import set_control
 from floorwright.cuts.list import cut_lists
 from floorwright.findings import Finding, has_error, worst_first
-from floorwright.job import inputs, patterned
+from floorwright.job import inputs
+from floorwright.job.changing import changes_of
 from floorwright.job.compare import typed_cost
-from floorwright.job.covers import covers
+from floorwright.job.laying import laid
 from floorwright.job.solution import Solution
-from floorwright.layout.border import ZoneMisfitError
-from floorwright.layout.part import lay_part
-from floorwright.layout.zones import divide
+from floorwright.layout.say_change import of_changes
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
 from floorwright.setout.set_out import set_out
@@ -25,11 +24,9 @@ from floorwright.survey.survey import SurveyResult, survey_room
 from floorwright.takeoff.count import order
 
 if TYPE_CHECKING:
-    from floorwright.control.control import Control
     from floorwright.cuts.schedule import CutList
     from floorwright.job.model import Job
     from floorwright.layout.layout import Layout
-    from floorwright.plan.room import Room
     from floorwright.takeoff.order import Order
 
 Progress = Callable[[str, float], None]
@@ -70,9 +67,11 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     control = set_control(room=room, region=region, **inputs.control(job), style=style)
     found.append(control.findings)
 
-    layouts, misfit = _laid(job, room, control, progress)
+    layouts, misfit = laid(job, room, control, progress)
     found.append(misfit)
     found.extend(layout.findings for layout in layouts)
+    changed = changes_of(job, room, layouts)
+    found.append(of_changes(changed, style))
 
     progress("numbering the cuts", 0.9)
     snap = snap_list(room=room, control=control, layouts=layouts, zero=job.setout.nail)
@@ -103,35 +102,11 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         cuts=cuts,
         orders=ordered,
         findings=worst_first(tuple(chain.from_iterable(found))),
+        changes=changed,
     )
     cost = typed_cost(solution)
     progress("done", 1.0)
     return replace(solution, findings=worst_first((*solution.findings, *cost)))
-
-
-def _laid(job: Job, room: Room, control: Control, progress: Progress) -> tuple[tuple[Layout, ...], tuple[Finding, ...]]:
-    """The floor divided among the zones and each laid, and what there is to say of how they fit."""
-    patterns = tuple(chain.from_iterable(patterned.findings(job, zone) for zone in job.zones))
-    if not patterned.can_be_laid(patterns):
-        return (), patterns
-    first_line = next(line.angle for line in control.lines if line.name == "first line")
-    try:
-        parts = divide(room=room, covers=covers(job, room, control), first_line=first_line, style=job.style)
-    except ZoneMisfitError as fault:
-        return (), (*patterns, inputs.misfit(fault))
-    zones = {zone.name: zone for zone in job.zones}
-    laid = [
-        lay_part(
-            part=part,
-            room=room,
-            control=control,
-            **inputs.zone(job, zones[part.zone], control),
-            style=job.style,
-            progress=progress,
-        )
-        for part in parts
-    ]
-    return tuple(laid), patterns
 
 
 def _ordered(job: Job, layouts: tuple[Layout, ...], cuts: tuple[CutList, ...], area: float) -> tuple[Order, ...]:

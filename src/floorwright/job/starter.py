@@ -121,6 +121,12 @@ option = ""                 # your own choice among the options, by its name
 # aim = "fewest cuts"
 # within_count = 2            # two more are as good
 
+# A wall or an edge that may as well be elsewhere: where would it save cuts?
+# [[free]]
+# wall = "window"
+# out = 50                  # how far it may move out, and in
+# in = 0
+
 [setout]
 # nail = "A"                # the corner that all running figures are measured from
 # ties = true               # tie the nodes of the pattern to two corners each; a diagonal floor is tied anyway
@@ -249,6 +255,12 @@ option = ""                 # your own choice among the options, by its name
 # [[aims.order]]
 # aim = "fewest cuts"
 # within_count = 2            # two more are as good
+
+# A wall or an edge that may as well be elsewhere: where would it save cuts?
+# [[free]]
+# wall = "window"
+# out = "2in"               # how far it may move out, and in
+# in = 0
 
 [setout]
 # nail = "A"                # the corner that all running figures are measured from

@@ -71,8 +71,9 @@ def call_by_own_names(data: dict[str, Any], job: Job) -> None:
     walls = list(walls_of(job))
     if first_line["by"] == "parallel" and walls:
         first_line.setdefault("wall", walls[0])
-    arcs = data.get("survey", {}).get("arcs", ())
-    for table in (*data.get("openings", ()), *data.get("obstacles", ()), *arcs, first_line, control.get("centre", {})):
+    survey_arcs = data.get("survey", {}).get("arcs", ())
+    placed = [table for kind in ("openings", "obstacles", "free") for table in data.get(kind, ())]
+    for table in (*placed, *survey_arcs, first_line, control.get("centre", {})):
         rename(table, "wall")
     aims = data.get("aims", {})
     listed = [(first_line, "walls"), (aims, "hidden"), *((aim, "walls") for aim in aims.get("order", ()))]

@@ -8,7 +8,7 @@ from floorwright.layout.aims import Reached
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.piece import Piece
 from floorwright.layout.way_out import Trouble
-from floorwright.layout.zones import BORDER, Part
+from floorwright.layout.zones import BORDER, FIELD, Part
 from floorwright.pattern.cell import UnitCell
 
 
@@ -50,3 +50,8 @@ class Layout:
     def is_border(self) -> bool:
         """Whether it is a side of a border."""
         return self.part is not None and self.part.kind == BORDER
+
+    @property
+    def is_field(self) -> bool:
+        """Whether it covers what borders and insets leave of the floor."""
+        return self.part is not None and self.part.kind == FIELD

@@ -9,7 +9,7 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, HEADING_HIGH, ROW_HIGH, TABLE_HEAD, prose_height
 from floorwright.sheets.words import Words, sentence, told, words_of
 
-IN_TABLES = {"layout-refused", "layout-taper", "layout-ways-out"}
+IN_TABLES = {"layout-refused", "layout-taper", "layout-ways-out", "layout-change"}
 """Findings that the tables of this sheet, of the layout and of the ways out tell."""
 
 MOST_WALLS = 4

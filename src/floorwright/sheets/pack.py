@@ -87,5 +87,6 @@ def _positions(solution: Solution) -> Iterator[Sheet]:
             continue
         yield options_sheet(solution, layout)
         yield aims_sheet(solution, layout)
-        if any(trouble.ways for trouble in layout.troubles):
+        changed = solution.changes and layout.is_field
+        if changed or any(trouble.ways for trouble in layout.troubles):
             yield ways_sheet(solution, layout)

@@ -7,6 +7,7 @@ from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option
 from floorwright.layout.options import breaks_limit
+from floorwright.layout.say_change import counts, how_sure, what_to_change
 from floorwright.layout.way_out import GAP, JOINTS, SHARE, TURN, WayOut
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import Words, listed, sentence, words_of
@@ -18,15 +19,39 @@ MOST: Final = 4
 def ways_sheet(solution: Solution, layout: Layout) -> Sheet:
     """Returns the sheet of what could be done about the walls that are in the way or out of true."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
-    blocks = ways_blocks(layout, figures, words)
-    walls = listed(list(dict.fromkeys(trouble.wall for trouble in layout.troubles if trouble.ways)))
+    walls = list(dict.fromkeys(trouble.wall for trouble in layout.troubles if trouble.ways))
+    about = f" about {'wall' if len(walls) == 1 else 'walls'} {listed(walls)}" if walls else ""
     return Sheet(
         key="ways",
-        title=f"What else could be done about wall {walls}." if blocks else "",
-        blocks=blocks,
+        title=f"What else could be done{about}.",
+        blocks=(*changes_blocks(solution), *ways_blocks(layout, figures, words)),
         landscape=True,
-        lists=(("ways-out", _list(layout, figures, words)),),
+        lists=(("ways-out", _list(layout, figures, words)),) if walls else (),
     )
+
+
+def changes_blocks(solution: Solution) -> tuple[Table, ...]:
+    """Returns the changes of the job that would save cuts, each against the job as it is."""
+    if not solution.changes:
+        return ()
+    style = solution.style
+    columns = ("Change of the job", "What it does", "As it is", "Then", "Option", "How sure")
+    rows = tuple(
+        tuple(
+            sentence(text)[:-1]
+            for text in (
+                what_to_change(change, style),
+                change.aim,
+                counts(change.before, style),
+                counts(change.option, style),
+                change.option.name,
+                how_sure(change),
+            )
+        )
+        for change in solution.changes
+    )
+    heading = "Change the job, not the cuts"
+    return (Table(heading=heading, columns=tuple(Column(heading=text) for text in columns), rows=rows),)
 
 
 def ways_blocks(layout: Layout, figures: Figures, words: Words) -> tuple[Table, ...]:
