@@ -103,3 +103,26 @@ def test_what_is_under_half_is_shown(open_plan: Solution) -> None:
     (under,) = [finding for finding in open_plan.findings if finding.code == "layout-under-limit"]
     assert "40.6% of a tile" in under.found
     assert "proved" in under.remedy
+
+
+def test_the_hall_decides_across_and_both_rooms_along(open_plan: Solution) -> None:
+    proofs = {proof.axis: proof for proof in open_plan.layouts[0].proofs}
+    assert proofs["across"].decides == ("hall",)
+    assert set(proofs["across"].walls) == {"hall W", "hall E"}
+    assert proofs["along"].decides == ("lounge", "hall")
+    assert set(proofs["along"].walls) == {"S", "hall N"}
+
+
+def test_every_room_with_its_pieces(open_plan: Solution) -> None:
+    layout = open_plan.layouts[0]
+    lounge, hall = layout.rooms
+    assert (lounge.room, hall.room) == ("lounge", "hall")
+    assert lounge.full + hall.full == 63
+    assert lounge.cut + hall.cut == 52
+    # The lounge less its gaps; the hall's floor runs on through the mouth.
+    assert (lounge.area + hall.area) / 1e6 == pytest.approx(32.18, abs=0.005)
+    assert hall.area == pytest.approx((1180 - 12) * (5200 - 6), rel=1e-6)
+    assert [lounge.worst, hall.worst] == pytest.approx([242.5, 242.5], abs=CLOSE)
+    assert layout.chosen.decides == ("lounge", "hall")
+    alone = option(open_plan, "joint on centre along")
+    assert alone.decides == ("hall",)

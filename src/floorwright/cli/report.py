@@ -15,6 +15,7 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.rod import rod_sheet
+from floorwright.sheets.rooms import rooms_table
 from floorwright.sheets.steps import steps_sheet
 from floorwright.sheets.ties import ties_sheet
 from floorwright.sheets.words import words_of
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from floorwright.layout.option import Option, WallCut
     from floorwright.survey.adjustment import Residual
     from floorwright.survey.arcs import WallArc
+    from floorwright.survey.survey import SurveyResult
     from floorwright.units import LengthStyle
 
 NO_ROOM: Final = "The readings do not fix a room yet."
@@ -65,7 +67,17 @@ def survey_text(solution: Solution) -> str:
         ),
     )
     size = f"{area_text(survey.area, style)} wall to wall, {style.text(survey.perimeter, unit=True)} round."
+    if len(survey.rooms) > 1:
+        size = f"{_rooms_text(survey, style)}\n\n{area_text(survey.area, style)} wall to wall in all."
     return "\n\n".join([readings, corners, *([_arcs_text(survey.arcs, style)] if survey.arcs else []), size])
+
+
+def _rooms_text(survey: SurveyResult, style: LengthStyle) -> str:
+    """Returns the rooms of one network of readings, each with its size."""
+    return table(
+        ("Room", "wall to wall", "round"),
+        ((room.name, area_text(room.area, style), style.text(room.perimeter, unit=True)) for room in survey.rooms),
+    )
 
 
 def _arcs_text(arcs: tuple[WallArc, ...], style: LengthStyle) -> str:
@@ -185,6 +197,8 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
     blocks = ["\n".join(paragraph(line) for line in lines), blocks_text((aims_table(layout, figures),))]
     if chosen.lines_up:
         blocks.append(paragraph(f"What lines up: {'; '.join(chosen.lines_up)}."))
+    if layout.rooms:
+        blocks.append(blocks_text(rooms_table(layout, figures)))
     if chosen.walls:
         headings = (f"Wall{_unit(style)}", "at its start", "at its end", "taper a tile")
         blocks.append(table(headings, (_wall_row(wall, style) for wall in chosen.walls)))

@@ -24,10 +24,10 @@ if TYPE_CHECKING:
 
 SCHEMA: Final = 1
 DECIMALS: Final = 4
+M2: Final = 1e-6
 BULGE_DECIMALS: Final = 9
 """Of the tangent of a quarter of an arc's angle: over a 10 m chord 1e-9 is 1e-5 mm."""
 ARCSEC: Final = 3600.0
-M2: Final = 1e-6
 
 Data = dict[str, Any]
 
@@ -162,6 +162,16 @@ def survey_data(solution: Solution) -> Data:
         arcs=[_arc(one) for one in solution.survey.arcs],
         corners=[
             {"name": corner.name, "angle_deg": number(degrees(corner.angle))} for corner in solution.survey.corners
+        ],
+        rooms=[
+            {
+                "name": room.name,
+                "area_m2": number(room.area * M2),
+                "perimeter_mm": number(room.perimeter),
+                "corners": [corner.name for corner in room.corners],
+                "walls": [wall.name for wall in room.walls],
+            }
+            for room in solution.survey.rooms
         ],
         area_m2=number(solution.survey.area * M2),
         perimeter_mm=number(solution.survey.perimeter),

@@ -6,7 +6,7 @@ from math import ceil, degrees
 from typing import TYPE_CHECKING
 
 from floorwright.cuts.frame import FOUR_SIDES
-from floorwright.export.data import BULGE_DECIMALS, number, result
+from floorwright.export.data import BULGE_DECIMALS, M2, number, result
 from floorwright.geometry.measure import area
 
 if TYPE_CHECKING:
@@ -59,6 +59,7 @@ def _option(layout: Layout, option: Option) -> Data:
         **_scores(option),
         "aims": [_figure(value) for value in option.figures],
         "lines_up": list(option.lines_up),
+        "decides": list(option.decides),
         "walls": [_wall(wall) for wall in option.walls],
     }
 
@@ -133,6 +134,8 @@ def _proof(proof: Proof) -> Data:
         "shortfall": number(proof.shortfall),
         "tolerance": number(proof.tolerance),
         "why": proof.why,
+        "walls": list(proof.walls),
+        "decides": list(proof.decides),
     }
 
 
@@ -176,6 +179,17 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
         ],
         "aims": [_reached(reached) for reached in layout.aims],
         "lines_up": list(layout.chosen.lines_up),
+        "rooms": [
+            {
+                "name": part.room,
+                "area_m2": number(part.area * M2),
+                "counts": {"full": part.full, "cut": part.cut},
+                "narrowest_mm": number(part.worst),
+                "narrowest_piece": part.worst_piece,
+                "decides": part.decides,
+            }
+            for part in layout.rooms
+        ],
         "proof": _proof_of(layout),
         "proofs": [_proof(proof) for proof in layout.proofs],
     }

@@ -15,9 +15,10 @@ from floorwright.layout.pieces import pieces_of
 from floorwright.layout.positions import WIDEST, whole_steps
 from floorwright.layout.reached import reached
 from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
+from floorwright.layout.rooms import decided_by, room_parts
 from floorwright.layout.said import Said
 from floorwright.layout.say import findings_of
-from floorwright.layout.score import Floor, score
+from floorwright.layout.score import Floor, score, smallest_side
 from floorwright.layout.search import search
 from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
 from floorwright.layout.wider import Offer, now_laid, opened, spread, with_wider_joints
@@ -96,6 +97,7 @@ def lay_out(
         angle=turned,
         aims=completed(aims) if aims else default_aims(limit, runs_along=_runs_along(part, cell, turned)),
         lines=floor_lines(room, control),
+        rooms=room.rooms,
     )
     report("trying positions", 0.0)
     hand = by_hand(floor, cell, turned)
@@ -105,9 +107,10 @@ def lay_out(
         steps += [step for step in whole_steps(joint, joint_most, joint_step) if step > joint + RANK_STEP]
         wider, offers = with_wider_joints(floor, make_cell, turned, steps=steps, most=joint_most)
         tried += wider
-    found, more, proofs = _at_joints(floor, make_cell, turned, spread(steps, offers), hand, offers, report)
+    found, more, searched = _at_joints(floor, make_cell, turned, spread(steps, offers), hand, offers, report)
     tried += found
     offers += more
+    proofs = decided_by(room, searched)
 
     report("ranking options", 0.9)
     order = ranked(floor, make_cell, distinct(floor, make_cell, tried))
@@ -134,6 +137,7 @@ def lay_out(
             troubles=troubles,
         ),
     )
+    pieces = pieces_of(part.name, floor.region, make_cell(chosen.joint), chosen.placement)
     return Layout(
         zone=part.name,
         cell=make_cell(chosen.joint),
@@ -142,10 +146,11 @@ def lay_out(
         limit=limit,
         chosen=chosen,
         options=options,
-        pieces=pieces_of(part.name, floor.region, make_cell(chosen.joint), chosen.placement),
+        pieces=pieces,
         proofs=proofs,
         findings=findings,
         troubles=troubles,
+        rooms=room_parts(room, floor.region, pieces, smallest_side(make_cell(chosen.joint))),
         aims=reached(floor.aims, chosen, options, proofs, order.decided if chosen is options[0] else -1),
         part=part,
     )

@@ -7,6 +7,7 @@ from floorwright.geometry.region import Region
 from floorwright.layout.aims import Reached
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.piece import Piece
+from floorwright.layout.rooms import RoomPart
 from floorwright.layout.way_out import Trouble
 from floorwright.layout.zones import BORDER, FIELD, Part
 from floorwright.pattern.cell import UnitCell
@@ -28,6 +29,7 @@ class Layout:
         proofs: of the searched positions.
         aims: in order, what the chosen option makes of each.
         findings: limits broken, options refused, fragile choices.
+        rooms: of rooms that run through, what each makes of the chosen option; none for a room by itself.
         troubles: walls at which a position does not fit or tapers, with the ways out.
         part: the part of the floor that it lies on.
     """
@@ -45,6 +47,7 @@ class Layout:
     aims: tuple[Reached, ...] = ()
     troubles: tuple[Trouble, ...] = ()
     part: Part | None = None
+    rooms: tuple[RoomPart, ...] = ()
 
     @property
     def is_border(self) -> bool:

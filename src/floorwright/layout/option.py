@@ -54,6 +54,8 @@ class Proof:
         axis: `across`, `along` or `both`.
         number: which of the layout's aims was searched for, those before it kept; -1 where it was on its own.
         stopped: whether a person stopped the search (Ctrl-C): the program should end once it has said what it has.
+        walls: where it comes to `best`, known of an exact search.
+        decides: the rooms of those walls, of rooms that run through.
     """
 
     status: str
@@ -66,6 +68,8 @@ class Proof:
     axis: str = "both"
     number: int = -1
     stopped: bool = False
+    walls: tuple[str, ...] = ()
+    decides: tuple[str, ...] = ()
 
     @property
     def shortfall(self) -> float:
@@ -94,6 +98,7 @@ class Option:
         figures: what it makes of each of the layout's aims: mm, a count, or for `firm` 1 or 0; None where an aim says
             nothing of it.
         lines_up: what lines up with what, as phrases: `a joint on the first line`.
+        decides: of rooms that run through, those that have a piece as narrow as the worst.
     """
 
     name: str
@@ -111,3 +116,4 @@ class Option:
     under: int
     figures: tuple[float | None, ...] = ()
     lines_up: tuple[str, ...] = ()
+    decides: tuple[str, ...] = ()

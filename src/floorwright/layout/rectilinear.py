@@ -79,8 +79,15 @@ def best_on_axis(region: Region, axis: Axis, centre: float, spare: float, aim: s
             tolerance=0.0,
             joint=axis.joint,
             axis=axis.name,
+            walls=_tight(faces, axis, float(lows[best]), float(worst[best])),
         ),
     )
+
+
+def _tight(faces: tuple[Face, ...], axis: Axis, low: float, worst: float) -> tuple[str, ...]:
+    """The walls at which the cut is the narrowest."""
+    left = {face.name: float(thin_end(face, low, axis.size, axis.pitch)) for face in faces}
+    return tuple(name for name, cut in left.items() if abs(cut - worst) <= RANK_STEP)
 
 
 def candidates(faces: tuple[Face, ...], axis: Axis, spare: float) -> Floats:

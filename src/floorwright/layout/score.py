@@ -14,9 +14,11 @@ from floorwright.layout.floor_lines import FloorLine
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.option import Option, WallCut
 from floorwright.layout.pieces import piece_id
+from floorwright.layout.rooms import owners
 from floorwright.layout.sides import Side
 from floorwright.layout.walls import Strip, strip_at, wall_cut
 from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.plan.room import Room
 from floorwright.tolerance import LEAST_SAWN, LEAST_SHARE, RANK_STEP
 from floorwright.units import LengthStyle
 
@@ -39,6 +41,7 @@ class Floor:
         angle: radians, of the pattern as asked for.
         aims: what options are weighed by, in order.
         lines: that a joint or a tile may lie on.
+        rooms: those that run through, to say which of them decides; none for a room by itself.
     """
 
     zone: str
@@ -54,6 +57,7 @@ class Floor:
     angle: float = 0.0
     aims: tuple[Aim, ...] = ()
     lines: tuple[FloorLine, ...] = ()
+    rooms: tuple[Room, ...] = ()
 
     def ends(self, side: str) -> tuple[Points, Points]:
         """Returns the start and end of a side, each (2,) mm, its gap still on it."""
@@ -89,7 +93,16 @@ def score(floor: Floor, cell: UnitCell, placement: Placement, name: str) -> Opti
         fragile=False,
         refused=_refused(floor, axes, placement, walls, worst, clipped, at, least_sawn(cell)),
         under=int((narrowest < floor.limit - RANK_STEP).sum()),
+        decides=_decides(floor.rooms, clipped, narrowest, worst) if floor.rooms else (),
     )
+
+
+def _decides(rooms: Sequence[Room], clipped: Clipped, narrowest: Points, worst: float) -> tuple[str, ...]:
+    """The rooms, of several, that have a piece as narrow as the worst."""
+    at = np.flatnonzero(narrowest <= worst + RANK_STEP)
+    rings = [int(np.flatnonzero(clipped.piece == piece)[0]) for piece in at]
+    found = set(owners(rooms, [[clipped.points[clipped.first[n] : clipped.first[n + 1]]] for n in rings]))
+    return tuple(one.name for n, one in enumerate(rooms) if n in found)
 
 
 def narrowest_of(region: Region, cell: UnitCell, placement: Placement) -> float:

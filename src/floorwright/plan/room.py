@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from floorwright.geometry.arc import Arc, flat
+from floorwright.geometry.arc import Arc, bulged_area, bulged_length, flat
 from floorwright.geometry.region import Points
 from floorwright.tolerance import ARC
 
@@ -148,6 +148,16 @@ class Room:
     def corner_ring(self) -> Points:
         """(n, 2) mm, the corners alone."""
         return np.array([(corner.x, corner.y) for corner in self.corners], dtype=np.float64)
+
+    @property
+    def area(self) -> float:
+        """Wall to wall, mm2, arcs as they are."""
+        return bulged_area(self.corner_ring, tuple(wall.bulge for wall in self.walls))
+
+    @property
+    def perimeter(self) -> float:
+        """Round the walls, mm, along arcs."""
+        return bulged_length(self.corner_ring, tuple(wall.bulge for wall in self.walls))
 
     @property
     def has_arcs(self) -> bool:

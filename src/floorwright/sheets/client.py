@@ -12,6 +12,7 @@ from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, arrange, beside_or_under, prose_height
 from floorwright.sheets.plan import door_side, floor_items, obstacle_items, outward, plan_box, wall_items, wall_names
+from floorwright.sheets.rooms import room_names
 from floorwright.sheets.tiles import tile_items, zone_items
 from floorwright.sheets.words import Words, listed, sentence, told, words_of
 
@@ -53,6 +54,7 @@ def client_sheet(solution: Solution) -> Sheet:
             *zone_items(solution.layouts),
             *obstacle_items(room),
             *wall_items(room),
+            *room_names(room),
             *wall_names(room, place, NAMES),
             *door_side(room, place, NAMES),
         ),

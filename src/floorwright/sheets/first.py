@@ -15,6 +15,7 @@ from floorwright.sheets.plan import (
     wall_items,
     wall_names,
 )
+from floorwright.sheets.rooms import room_names
 from floorwright.sheets.tiles import tile_items, zone_items
 from floorwright.sheets.words import counted, told_briefly
 
@@ -53,6 +54,7 @@ def first_sheet(solution: Solution) -> Sheet:
             *zone_items(solution.layouts),
             *obstacle_items(room),
             *wall_items(room),
+            *room_names(room),
             *wall_names(room, place, NAMES),
             *door_side(room, place, NAMES),
             *corner_names(room, place),

@@ -7,6 +7,7 @@ from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import WallCut
 from floorwright.layout.zones import INSET
+from floorwright.plan.room import Room
 from floorwright.sheets.control import line_items
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import arrange, frame
@@ -19,6 +20,7 @@ from floorwright.sheets.plan import (
     wall_items,
     wall_names,
 )
+from floorwright.sheets.rooms import rooms_table
 from floorwright.sheets.tiles import number_items, tile_items, zone_items
 from floorwright.sheets.words import Words, counted, sentence, words_of
 
@@ -84,7 +86,8 @@ def layout_sheet(solution: Solution) -> Sheet:
     side: tuple[Block, ...] = (
         Prose(lines=(LEGEND, *((FEWER,) if left_out else ())), tone="quiet"),
         *_patterns(solution.layouts, figures, words),
-        *(table for layout in solution.layouts if not layout.is_border for table in _walls(layout, figures)),
+        *(block for layout in solution.layouts if not layout.is_border for block in rooms_table(layout, figures)),
+        *(table for layout in solution.layouts if not layout.is_border for table in _walls(layout, room, figures)),
         Prose(lines=(NO_MOVEMENT_JOINTS,), tone="caution"),
     )
     return Sheet(key="layout", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
@@ -140,19 +143,32 @@ def _pattern(layout: Layout, figures: Figures, words: Words, *, heading: str, fi
     return Prose(heading=heading, lines=tuple(lines))
 
 
-def _walls(layout: Layout, figures: Figures) -> tuple[Table, ...]:
-    if not layout.chosen.walls:
-        return ()
+def _walls(layout: Layout, room: Room, figures: Figures) -> tuple[Table, ...]:
+    """The cut along each wall; of rooms that run through a table for each room."""
     divided = layout.part is not None and any(not side.wall for side in layout.part.sides)
+    heading = f"{layout.zone.capitalize()}: cut along each side" if divided else "Cut along each wall"
+    if not room.rooms:
+        return _wall_table(heading, layout.chosen.walls, figures)
+    owner = {wall.name: wall.room for wall in room.walls}
+    tables: list[Table] = []
+    for name in (*(one.name for one in room.rooms), ""):
+        walls = tuple(wall for wall in layout.chosen.walls if owner.get(wall.wall, "") == name)
+        tables += _wall_table(f"{heading}: {name}" if name else heading, walls, figures)
+    return tuple(tables)
+
+
+def _wall_table(heading: str, walls: tuple[WallCut, ...], figures: Figures) -> tuple[Table, ...]:
+    if not walls:
+        return ()
     table = Table(
-        heading=f"{layout.zone.capitalize()}: cut along each side" if divided else "Cut along each wall",
+        heading=heading,
         columns=(
             Column(heading="Wall"),
             Column(heading="Start", unit=figures.column, align="right"),
             Column(heading="End", unit=figures.column, align="right"),
             Column(heading="Taper", unit=figures.column, align="right"),
         ),
-        rows=tuple(_wall_row(wall, figures) for wall in layout.chosen.walls),
+        rows=tuple(_wall_row(wall, figures) for wall in walls),
     )
     return (table,)
 

@@ -7,7 +7,7 @@ from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, Proof, WallCut
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, HEADING_HIGH, ROW_HIGH, TABLE_HEAD, prose_height
-from floorwright.sheets.words import Words, sentence, told, words_of
+from floorwright.sheets.words import Words, listed, sentence, told, words_of
 
 IN_TABLES = {"layout-refused", "layout-taper", "layout-ways-out", "layout-change"}
 """Findings that the tables of this sheet, of the layout and of the ways out tell."""
@@ -151,12 +151,18 @@ def _proofs(layout: Layout, figures: Figures) -> tuple[Prose, ...]:
     return tuple(blocks)
 
 
+def decided_in(rooms: tuple[str, ...]) -> str:
+    """Returns which of the rooms that run through decide it; empty for a room by itself."""
+    return sentence(f"{listed(list(rooms))} {'decides' if len(rooms) == 1 else 'decide'} it") if rooms else ""
+
+
 def proof_text(proof: Proof, figures: Figures) -> str:
     """Returns what is known about how good a position is: proved, or by how much it may fall short."""
     way = "" if proof.axis == "both" else f"{proof.axis}, "
     start = f"{way}with joints of {figures.entered(proof.joint, unit=True)}"
     best = figures.cut(proof.best, unit=True)
     if proof.status == "proved":
-        return sentence(f"{start} no position leaves a narrowest piece wider than {best}: proved")
+        found = sentence(f"{start} no position leaves a narrowest piece wider than {best}: proved")
+        return f"{found} {decided_in(proof.decides)}".rstrip()
     bound = figures.cut(proof.bound, unit=True)
     return sentence(f"{start} the widest narrowest piece found is {best}; none is wider than {bound}; {proof.why}")

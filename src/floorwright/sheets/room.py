@@ -26,6 +26,7 @@ from floorwright.sheets.plan import (
     wall_items,
     wall_lengths,
 )
+from floorwright.sheets.rooms import areas_table, room_names
 from floorwright.sheets.words import counted, sentence, told
 from floorwright.survey.adjustment import Adjustment, Residual
 from floorwright.tolerance import LITTLE_CHECKED, UNCHECKED
@@ -39,6 +40,8 @@ ROW = 6.1
 """mm on paper that a table takes without its rows, and for each of them."""
 
 MOST_UNDER = 125.0
+MOST_UNDER_ROOMS = 50.0
+"""The same under a plan of several rooms: a long plan needs the page, and so many readings run over it anyway."""
 
 IN_TABLES = {"survey-out-of-square"}
 """Findings that the tables of the sheet tell."""
@@ -57,8 +60,10 @@ def room_sheet(solution: Solution) -> Sheet:
         return _unfixed(solution)
     figures = Figures(style=solution.style)
     title = _title(adjustment, figures)
-    beside: tuple[Block, ...] = (_size(solution, figures), *_verdict(adjustment, solution))
+    areas = areas_table(solution.survey, figures)
+    beside: tuple[Block, ...] = (_size(solution, figures), *areas, *_verdict(adjustment, solution))
     half = (body_space(solution.job.paper)[0] - GUTTER) / 2
+    most = MOST_UNDER_ROOMS if room.rooms else MOST_UNDER
     high, low = _high(len(adjustment.residuals)), _high(len(room.corners))
     places = [
         frame(
@@ -67,7 +72,7 @@ def room_sheet(solution: Solution) -> Sheet:
             imperial=figures.imperial,
             title=title,
             margin=MARGIN,
-            under=min(MOST_UNDER, high + (low if way == TALL_BESIDE else max(low, BLOCK + prose_height(beside, half)))),
+            under=min(most, high + (low if way == TALL_BESIDE else max(low, BLOCK + prose_height(beside, half)))),
             ways=(way,),
         )
         for way in (TALL_BESIDE, TALL)
@@ -117,6 +122,7 @@ def _view(room: Room, solution: Solution, adjustment: Adjustment, place: Frame, 
         *_reading_lines(adjustment, room, suspect=True),
         *wall_lengths(room, figures, place, OFFSET),
         *arc_sizes(room, figures, place),
+        *room_names(room),
         *door_side(room, place, DOOR_ROW),
         *corner_names(room, place, inside=True),
         *_points(room, solution.region, adjustment, place),
@@ -169,12 +175,13 @@ def _ends(one: Residual, at: dict[str, Point]) -> tuple[str, str] | None:
 
 
 def _size(solution: Solution, figures: Figures) -> Prose:
-    survey = solution.survey
+    survey, room = solution.survey, solution.room
+    around = survey.perimeter if room is None else room.perimeter
     return Prose(
         heading="Size",
         lines=(
             f"{figures.area(survey.area)} wall to wall.",
-            f"{figures.room(survey.perimeter, unit=True)} round the walls.",
+            f"{figures.room(around, unit=True)} round the walls.",
         ),
     )
 

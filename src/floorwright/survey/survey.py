@@ -7,7 +7,6 @@ from typing import Final, Literal
 import numpy as np
 
 from floorwright.findings import Finding, Severity, has_error
-from floorwright.geometry.arc import bulged_area, bulged_length
 from floorwright.geometry.measure import distance, interior_angles
 from floorwright.geometry.region import Points
 from floorwright.plan.room import Corner, Room, Wall
@@ -78,12 +77,12 @@ class SurveyResult:
     @property
     def area(self) -> float:
         """Of all rooms, wall to wall, mm2, arcs as they are."""
-        return sum(bulged_area(room.corner_ring, tuple(wall.bulge for wall in room.walls)) for room in self.rooms)
+        return sum(room.area for room in self.rooms)
 
     @property
     def perimeter(self) -> float:
         """Round all rooms, mm, along arcs."""
-        return sum(bulged_length(room.corner_ring, tuple(wall.bulge for wall in room.walls)) for room in self.rooms)
+        return sum(room.perimeter for room in self.rooms)
 
     @property
     def residuals(self) -> tuple[Residual, ...]:
