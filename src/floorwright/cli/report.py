@@ -128,6 +128,15 @@ def control_text(solution: Solution) -> str:
             left=(0, 1, 2),
         ),
         blocks_text(steps_sheet(solution).blocks),
+        "Ways to raise the square line that were thought of:",
+        table(
+            ("Way", "out by", ""),
+            (
+                (way.method, "" if way.sd_angle is None else out_over(way.sd_angle, style), way.why_not or "chosen")
+                for way in control.considered
+            ),
+            left=(0, 2),
+        ),
     ]
     if solution.snap is not None:
         blocks.append(f"Snap these, all from the nail at corner {solution.snap.zero}:")

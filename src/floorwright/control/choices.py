@@ -71,9 +71,11 @@ class Tools:
         tape: length of the tape, mm.
         mark: standard deviation of a mark, in any direction, mm.
         set: standard deviation of a length that is set or read while setting out, mm.
+        laser: how true a laser squares, one standard deviation, mm per m; 0 for none.
     """
 
     compass: float
     tape: float
     mark: float
     set: float
+    laser: float = 0.0

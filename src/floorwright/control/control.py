@@ -71,10 +71,11 @@ class Step:
 
     Attributes:
         number: from 1, within its construction.
-        action: `mark` (a point at `length` from `start` on a line), `arc` (swing `length` about `start`, near `end`),
+        action: `extend` (stretch the line from `start` over the point before `end`, and mark `end` `length` beyond it),
+            `mark` (a point at `length` from `start` on a line), `arc` (swing `length` about `start`, near `end`),
             `join` (strike a line through `start` and `end`), `pull` (hold a tape from `start` to `end`: it must read
             `length`).
-        tool: `tape`, `compass`, `chalk line`.
+        tool: `tape`, `compass`, `chalk line`, `laser`.
         start, end: point names on the drawing.
         length: radius or distance, mm; 0 for `join`.
         points: points that this step makes or uses, name -> (x, y) mm, for the drawing.
@@ -97,7 +98,8 @@ class Construction:
 
     Attributes:
         makes: name of the line it makes (`square line`, `45 left`, ...).
-        method: `marks on the walls`, `compass`, `3-4-5`, `equal diagonals`, `four equal marks`.
+        method: `marks on the walls`, `compass`, `3-4-5`, `equal diagonals`, `semicircle`, `laser`, `four equal marks`,
+            `chord`, `stepping the radius`.
         size: what to call it by: length between the walls (marks), foot distance (compass), longest side (3-4-5),
             diagonal (equal diagonals), arm (four equal marks), mm.
         steps: in order.
@@ -113,6 +115,22 @@ class Construction:
     sd_angle: float
     chosen: bool = False
     why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Considered:
+    """A way to raise a line that was thought of.
+
+    Attributes:
+        makes, method: as in `Construction`.
+        sd_angle: predicted, radians; None where it was not fitted.
+        why_not: why it is not the one chosen, in words; empty for the chosen one.
+    """
+
+    makes: str
+    method: str
+    sd_angle: float | None
+    why_not: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,6 +164,7 @@ class Control:
         lines: first line, square line and the two 45s.
         constructions: every way worked out; one `chosen` per line.
         checks: readings to take.
+        considered: every way to raise the square line that was thought of, the chosen one first.
         findings: what a person should know (mid-lines that do not cross square, ...).
     """
 
@@ -156,3 +175,4 @@ class Control:
     constructions: tuple[Construction, ...]
     checks: tuple[Check, ...]
     findings: tuple[Finding, ...]
+    considered: tuple[Considered, ...] = ()

@@ -1,18 +1,22 @@
 """Control: from the room and the person's choices to lines, ways to raise them and readings that prove them."""
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Final
 
+from floorwright.control.angled import Wanted, at_angle, is_raised
 from floorwright.control.centre import obstacle_at
 from floorwright.control.checks import check_readings
 from floorwright.control.choices import Centre, FirstLine, Tools
-from floorwright.control.control import Construction, Control, ControlLine, Mark
+from floorwright.control.control import Considered, Construction, Control, ControlLine, Mark
 from floorwright.control.cross import place_cross
 from floorwright.control.diagonal import four_equal_marks
 from floorwright.control.lines import TURNS, between_marks, by_wall_marks, control_line, line_marks
 from floorwright.control.midlines import mid_lines_finding
 from floorwright.control.sight import Point
 from floorwright.control.square import compass, equal_diagonals, three_four_five
+from floorwright.control.squares_more import off_laser, semicircle
 from floorwright.control.station import Station
 from floorwright.control.verdict import diagonal_verdict, square_verdict
 from floorwright.findings import Finding, Severity
@@ -20,9 +24,26 @@ from floorwright.geometry.region import Region
 from floorwright.plan.room import Room
 from floorwright.units import LengthStyle
 
+SQUARES: Final[tuple[tuple[str, Callable[[Station, Tools], Construction | None]], ...]] = (
+    ("compass", compass),
+    ("3-4-5", three_four_five),
+    ("equal diagonals", equal_diagonals),
+    ("semicircle", semicircle),
+    ("laser", off_laser),
+)
+"""Ways to raise the square line, of equals the first is taken."""
+
 
 def set_control(
-    *, room: Room, region: Region, first: FirstLine, centre: Centre, tools: Tools, joint: float, style: LengthStyle
+    *,
+    room: Room,
+    region: Region,
+    first: FirstLine,
+    centre: Centre,
+    tools: Tools,
+    joint: float,
+    style: LengthStyle,
+    wanted: tuple[Wanted, ...] = (),
 ) -> Control:
     """Returns the control lines of a room, the ways to raise them with their accuracy, and the check readings.
 
@@ -38,12 +59,14 @@ def set_control(
         tools: to hand.
         joint: mm, the narrowest that the drift is held against; 0 where there is none yet.
         style: how lengths print in findings.
+        wanted: lines at other angles that patterns ask for; those that fit nowhere are told of.
     """
     cross = place_cross(room, region, first, centre, style)
     station = cross.station
     marks = _marks(room, cross.centre, cross.angle, tools)
     constructions = _constructions(room, station, marks, tools)
     best = {made.makes: made for made in constructions if made.chosen}
+    angled = {line.name: at_angle(station, tools, line) for line in wanted if not is_raised(line.angle)}
     lines = tuple(
         control_line(room, name, cross.centre, _turned(cross.angle, name), marks[name], best[name].sd_angle, tools)
         for name in TURNS
@@ -62,6 +85,7 @@ def set_control(
         *_named_twice(room, lines, constructions),
         *_in_the_way(room, lines),
         *_unfitted(best),
+        *(_no_room(name) for name, made in angled.items() if made is None),
         *_verdicts(lines, best, joint, tools, style, station),
     ]
     return Control(
@@ -69,10 +93,36 @@ def set_control(
         centre_how=cross.centre_how,
         first_how=cross.first_how,
         lines=lines,
-        constructions=constructions,
+        constructions=(*constructions, *(replace(made, chosen=True) for made in angled.values() if made)),
         checks=check_readings(room, station, lines, constructions, tools, style),
         findings=tuple(findings),
+        considered=_considered(constructions, tools),
     )
+
+
+def _considered(made: tuple[Construction, ...], tools: Tools) -> tuple[Considered, ...]:
+    """Every way to raise the square line, the truest first, those that could not be fitted last."""
+    fitted = {one.method: one for one in made if one.makes == "square line"}
+    chosen = min(fitted.values(), key=lambda one: one.sd_angle)
+    ways = sorted(
+        (
+            Considered(
+                makes=one.makes,
+                method=one.method,
+                sd_angle=one.sd_angle,
+                why_not="" if one is chosen else f"{one.sd_angle / chosen.sd_angle:.1f} times as far out",
+            )
+            for one in fitted.values()
+        ),
+        key=lambda way: (way.why_not != "", way.sd_angle or 0.0),
+    )
+    missing = {"compass": tools.compass <= 0, "semicircle": tools.compass <= 0, "laser": tools.laser <= 0}
+    for method, _ in SQUARES:
+        if method not in fitted:
+            tool = "laser" if method == "laser" else "compass"
+            why_not = f"no {tool} to hand" if missing.get(method) else "does not fit the clear floor about the centre"
+            ways.append(Considered(makes="square line", method=method, sd_angle=None, why_not=why_not))
+    return tuple(ways)
 
 
 def _turned(angle: float, name: str) -> float:
@@ -94,7 +144,7 @@ def _named_twice(room: Room, lines: tuple[ControlLine, ...], made: tuple[Constru
             severity=Severity.WARNING,
             place=f"corner {', '.join(twice)}",
             found=f"called as marks are called on the sheets: {', '.join(twice)}",
-            expected="names of corners other than E, F, M, X or Y with a number",
+            expected="names of corners other than E, F, L, M, S, X or Y with a number",
             remedy="give those corners other names",
         )
     ]
@@ -114,11 +164,9 @@ def _constructions(
     """Every way that fits, the truest of each line chosen. The 45s are raised on the square that was chosen."""
     base = between_marks(room, marks["first line"], station.angle)
     first = by_wall_marks("first line", marks["first line"], station.centre, base)
-    squares = [
-        made
-        for made in (compass(station, tools), three_four_five(station, tools), equal_diagonals(station, tools))
-        if made
-    ] or [_by_walls(room, "square line", marks, station.angle, base)]
+    squares = [made for _, raised in SQUARES if (made := raised(station, tools))] or [
+        _by_walls(room, "square line", marks, station.angle, base)
+    ]
     truest = min(squares, key=lambda made: made.sd_angle)
     diagonals = {made.makes: made for made in four_equal_marks(station, tools, truest.sd_angle)}
     return (
@@ -191,6 +239,17 @@ def _unfitted(best: dict[str, Construction]) -> list[Finding]:
         remedy="strike it through its marks on the walls, and prove it by the check readings; or move the centre",
     )
     return [finding]
+
+
+def _no_room(name: str) -> Finding:
+    return Finding(
+        code="control-no-angle",
+        severity=Severity.WARNING,
+        place=name,
+        found="no mark, radius and crossing for its angle fit the clear floor about the centre",
+        expected="a construction on the floor",
+        remedy="strike it through its marks on the walls in the snap list, or move the centre",
+    )
 
 
 def _verdicts(

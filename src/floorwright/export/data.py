@@ -278,7 +278,7 @@ def control_data(solution: Solution) -> Data:
     """Returns the control lines, constructions, checks and the snap list."""
     control = solution.control
     if control is None:
-        return result(solution, centre=None, lines=[], construction=[], checks=[], snap=[])
+        return result(solution, centre=None, lines=[], considered=[], construction=[], checks=[], snap=[])
     return result(
         solution,
         centre={"x_mm": number(control.centre[0]), "y_mm": number(control.centre[1]), "how": control.centre_how},
@@ -294,6 +294,15 @@ def control_data(solution: Solution) -> Data:
                 "why": made.why,
             }
             for made in control.constructions
+        ],
+        considered=[
+            {
+                "makes": way.makes,
+                "method": way.method,
+                "sd_angle_arcsec": None if way.sd_angle is None else number(degrees(way.sd_angle) * ARCSEC),
+                "why_not": way.why_not,
+            }
+            for way in control.considered
         ],
         construction=[_step(made, step) for made in control.constructions for step in made.steps],
         checks=[

@@ -289,4 +289,6 @@ Degrees = Annotated[float, Field(strict=True, gt=0, le=45, allow_inf_nan=False)]
 FlatAngle = Annotated[float, Field(strict=True, gt=0, lt=180, allow_inf_nan=False)]
 """Degrees."""
 Share = Annotated[float, Field(strict=True, ge=0, lt=1, allow_inf_nan=False)]
+LaserError = Annotated[float, Field(strict=True, ge=0, le=20, allow_inf_nan=False)]
+"""mm per m."""
 Flag = Annotated[bool, Field(strict=True)]

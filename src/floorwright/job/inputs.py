@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import hypot, radians
 from typing import TYPE_CHECKING, Any, Final
 
+from floorwright.control.angled import Wanted
 from floorwright.control.choices import Centre, FirstLine, SlabJoint, Tools
 from floorwright.findings import Finding, Severity, has_error
 from floorwright.job import patterned
@@ -146,13 +147,17 @@ def control(job: Job) -> dict[str, Any]:
         "centre": Centre(by=centre.by, wall=centre.wall or "", opening=centre.opening or "", point=point),
         "tools": tools(job),
         "joint": min((zone.joint for zone in job.zones), default=0.0),
+        "wanted": tuple(
+            Wanted(name=f"rows of {zone.name}", angle=radians(patterned.turn(zone)), first=3 * number + 1)
+            for number, zone in enumerate(job.zones)
+        ),
     }
 
 
 def tools(job: Job) -> Tools:
     """Returns the tools to hand."""
     chosen = job.control
-    return Tools(compass=chosen.compass, tape=chosen.tape, mark=chosen.mark, set=chosen.setting)
+    return Tools(compass=chosen.compass, tape=chosen.tape, mark=chosen.mark, set=chosen.setting, laser=chosen.laser)
 
 
 def setout(job: Job) -> dict[str, Any]:

@@ -25,6 +25,7 @@ from floorwright.job.fields import (
     Flag,
     FlatAngle,
     InnerAngle,
+    LaserError,
     LeastPiece,
     Length,
     Measure,
@@ -326,6 +327,8 @@ class Control(Table):
     """How true a mark is made: one standard deviation."""
     setting: Length = as_if_read(Fallback("1 mm", "1/32in"), alias="set")
     """How true a length is set or read while setting out: one standard deviation."""
+    laser: LaserError = 0.0
+    """How true a laser squares, mm per m, one standard deviation; 0 for no laser."""
 
 
 class Group(Table):

@@ -93,6 +93,7 @@ def control_sheet(solution: Solution) -> Sheet:
             *floor_items(room, region),
             *wall_items(room),
             *line_items(control),
+            *_angled_items(control),
             *_arcs(control, place),
             *crosses,
             *line_names(control, region, place, crosses, texts),
@@ -151,6 +152,14 @@ def line_items(control: Control, names: tuple[str, ...] = ()) -> tuple[Line, ...
     )
 
 
+def _angled_items(control: Control) -> Iterator[Line]:
+    """Yields the lines that a pattern asks for at an angle of its own, from the centre to where they are raised."""
+    own = {line.name for line in control.lines}
+    for made in control.constructions:
+        if made.chosen and made.makes not in own:
+            yield Line(points=tuple((x, y) for _, x, y in made.steps[-1].points), pen=Pen.CONTROL)
+
+
 def wall_marks(room: Room, marks: list[Mark], place: Frame, figures: Figures) -> tuple[Item, ...]:
     """Returns a cross at each mark on a wall, and outside it, along the wall, its name and running figure."""
     items: list[Item] = [Cross(at=(mark.x, mark.y), label="") for mark in marks]
@@ -202,7 +211,8 @@ def mark_text(mark: Mark, figures: Figures) -> str:
 def chosen_constructions(control: Control) -> list[Construction]:
     """Returns the constructions to carry out, in the order of the lines that they make."""
     by_line = {made.makes: made for made in control.constructions if made.chosen}
-    return [by_line[line.name] for line in control.lines if line.name in by_line]
+    own = [line.name for line in control.lines if line.name in by_line]
+    return [by_line[name] for name in (*own, *(name for name in by_line if name not in own))]
 
 
 def _arcs(control: Control, place: Frame) -> Iterator[Item]:

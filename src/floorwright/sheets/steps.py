@@ -125,6 +125,14 @@ def step_text(step: Step, makes: str, control: Control, figures: Figures, again:
     start, end, walls = _the(step.start), _the(step.end), _walls(control)
     line, towards = _place(step, control)
     match step.action:
+        case "mark" if step.tool == "laser":
+            return (
+                f"Set the laser on {start} and aim it along the line; on its square beam mark {end}, {length} out.",
+                length,
+            )
+        case "extend":
+            over = step.points[1][0]
+            return f"Stretch the line from {start} over {over}: mark {end} on it, {length} beyond {over}.", length
         case "mark" if step.end in walls:
             return f"On wall {walls[step.end]} mark {step.end}, {length} from {step.start}.", length
         case "mark" if line == makes and step.end != CENTRE:
