@@ -8,6 +8,7 @@ import pytest
 import floorwright
 from floorwright.findings import has_error
 from floorwright.geometry.measure import region_area
+from floorwright.job.load import load_text
 from floorwright.job.solution import Solution
 from floorwright.layout.axis import axes_of, region_faces
 from floorwright.layout.option import Option
@@ -126,3 +127,21 @@ def test_every_room_with_its_pieces(open_plan: Solution) -> None:
     assert layout.chosen.decides == ("lounge", "hall")
     alone = option(open_plan, "joint on centre along")
     assert alone.decides == ("hall",)
+
+
+def test_the_centre_of_every_room_is_tried_by_name(open_plan: Solution) -> None:
+    """With the centre of the control lines in the lounge, the hall's own centre is still among the options."""
+    assert open_plan.job.control.centre.wall == "W"
+    text = EXAMPLE.read_text(encoding="utf-8")
+    elsewhere = text.replace('{ by = "opening", opening = "door" }', '{ by = "parallel", wall = "W" }').replace(
+        'centre = { by = "mid-point", wall = "W" }', 'centre = { by = "mid-point", wall = "S" }'
+    )
+    assert elsewhere != text
+    loaded = load_text(elsewhere)
+    assert loaded.job is not None
+    found = floorwright.solve(loaded.job, findings=loaded.findings)
+    joint = cuts(option(found, "joint on centre of hall across"))
+    assert joint["hall W"] == pytest.approx(582.5, abs=CLOSE)
+    assert joint["E"] == pytest.approx(2.5, abs=CLOSE)
+    tile = cuts(option(found, "tile on centre of hall across"))
+    assert [tile["hall W"], tile["W"], tile["E"]] == pytest.approx([282.5, 382.5, 302.5], abs=CLOSE)

@@ -36,6 +36,7 @@ from floorwright.layout.positions import (
     positions_of,
 )
 from floorwright.layout.reach import figures
+from floorwright.layout.rooms import room_centres
 from floorwright.layout.score import Floor, is_fragile, least_sawn, score, shake
 from floorwright.layout.walk import Floats
 from floorwright.layout.weigh import in_order, left_by
@@ -60,11 +61,18 @@ class Tried:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Line:
-    """One axis of the pattern with the walls square to it."""
+    """One axis of the pattern with the walls square to it.
+
+    Attributes:
+        axis, faces: see there.
+        centre: of the control lines, mm along the axis.
+        centres: of each of several rooms that run through, by its name.
+    """
 
     axis: Axis
     faces: tuple[Face, ...]
     centre: float
+    centres: tuple[tuple[str, float], ...] = ()
 
 
 def lines_of(floor: Floor, cell: UnitCell, angle: float) -> tuple[Line, ...]:
@@ -74,6 +82,7 @@ def lines_of(floor: Floor, cell: UnitCell, angle: float) -> tuple[Line, ...]:
             axis=axis,
             faces=wall_faces(floor.sides, axis),
             centre=float(np.array(floor.centre) @ axis.direction),
+            centres=room_centres(floor.rooms, axis),
         )
         for axis in axes_of(cell, angle)
     )
@@ -129,7 +138,10 @@ CENTRED = {JOINT_ON_CENTRE, TILE_ON_CENTRE}
 
 def ways_of(floor: Floor, line: Line) -> list[Placed]:
     """Returns the positions to try on one axis, at its own joint."""
-    return [place(position, line.faces, line.axis, line.centre, floor.spare) for position in positions_of(line.faces)]
+    return [
+        place(position, line.faces, line.axis, line.centre, floor.spare)
+        for position in positions_of(line.faces, line.centres)
+    ]
 
 
 def best_way(floor: Floor, cell: UnitCell, ways: list[Placed]) -> Placed:

@@ -24,23 +24,26 @@ class Position:
     """What lines up with what on one axis.
 
     Attributes:
-        name: trade words: `joint on centre`, `full tile at S`, `balanced`.
+        name: trade words: `joint on centre`, `tile on centre of hall`, `full tile at S`, `balanced`.
         rank: 0 where a line of the pattern lies on a control line or a full tile at a wall, 1 where it is marked from
             the walls' cuts; what a setter reaches for first.
         faces: the wall for a full tile; the far and the near wall for a balance.
+        centre: mm along the axis, of a room of several; None for the centre of the control lines.
     """
 
     name: str
     rank: int
     faces: tuple[Face, ...] = ()
+    centre: float | None = None
 
     def lows(self, axis: Axis, centre: float, joint: Floats) -> list[Floats]:
         """Returns where a tile may begin along the axis, mm, for each of some joints; a balance has two ways."""
         nothing = np.zeros_like(joint)
-        if self.name == JOINT_ON_CENTRE:
-            return [centre + joint / 2]
-        if self.name == TILE_ON_CENTRE:
-            return [nothing + centre - axis.size / 2]
+        at = centre if self.centre is None else self.centre
+        if self.name.startswith(JOINT_ON_CENTRE):
+            return [at + joint / 2]
+        if self.name.startswith(TILE_ON_CENTRE):
+            return [nothing + at - axis.size / 2]
         if self.name == BALANCED:
             far, near = self.faces
             middle = nothing + (far.near - near.near - axis.size) / 2
@@ -49,9 +52,19 @@ class Position:
         return [nothing + float(base_of(wall.sign, wall.near + wall.rise - axis.size, axis.size))]
 
 
-def positions_of(faces: tuple[Face, ...]) -> tuple[Position, ...]:
-    """Returns the positions to try on the axis that these walls are square to."""
+def positions_of(faces: tuple[Face, ...], centres: tuple[tuple[str, float], ...] = ()) -> tuple[Position, ...]:
+    """Returns the positions to try on the axis that these walls are square to.
+
+    Args:
+        faces: the walls.
+        centres: of rooms that run through, the middle of each, mm along the axis.
+    """
     found = [Position(name=JOINT_ON_CENTRE, rank=0), Position(name=TILE_ON_CENTRE, rank=0)]
+    found += [
+        Position(name=f"{name} of {room}", rank=1, centre=at)
+        for room, at in centres
+        for name in (JOINT_ON_CENTRE, TILE_ON_CENTRE)
+    ]
     far = [face for face in faces if face.sign > 0]
     near = [face for face in faces if face.sign < 0]
     if far and near:

@@ -8,6 +8,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from floorwright.geometry.region import Points, Region
+from floorwright.layout.axis import Axis
 from floorwright.layout.option import Proof
 from floorwright.layout.piece import Piece
 from floorwright.plan.room import Room
@@ -94,6 +95,12 @@ def owners(rooms: Sequence[Room], pieces: Sequence[Sequence[Points]]) -> list[in
 def _nearest(rooms: Sequence[Room], shape: BaseGeometry) -> int:
     away = [shapely.distance(shape.centroid, shapely.Polygon(one.outline)) for one in rooms]
     return int(np.argmin(np.round(away, 3)))
+
+
+def room_centres(rooms: Sequence[Room], axis: Axis) -> tuple[tuple[str, float], ...]:
+    """Returns half way across each of several rooms, from side to side along an axis, mm, by the room's name."""
+    spans = ((one.name, one.outline @ axis.direction) for one in rooms)
+    return tuple((name, float(reach.min() + reach.max()) / 2) for name, reach in spans)
 
 
 def of_walls(room: Room, walls: Iterable[str]) -> tuple[str, ...]:

@@ -158,7 +158,7 @@ def _fits_turned(case: Case, turn: float) -> bool:
 
 def _same(position: Position, line: Line) -> Position | None:
     """Returns the position of that name among those of another line; None where its wall no longer runs along."""
-    return next((other for other in positions_of(line.faces) if other.name == position.name), None)
+    return next((other for other in positions_of(line.faces, line.centres) if other.name == position.name), None)
 
 
 def _by_gap(case: Case) -> WayOut | None:
