@@ -35,7 +35,7 @@ def codes_in_source() -> set[str]:
     return {text for text in texts if isinstance(text, str) and CODE.fullmatch(text)}
 
 
-@pytest.mark.parametrize("name", ["commands.md", "job-file.md"])
+@pytest.mark.parametrize("name", ["commands.md", "job-file.md", "patterns.md"])
 def test_made_pages_are_current(name: str) -> None:
     made = {path.name: text for path, text in make_docs().pages().items()}
     assert (ROOT / "docs" / name).read_text(encoding="utf-8") == made[name], "run tools/make_docs.py"

@@ -1,4 +1,5 @@
-"""Writes the pages of the manual that the program makes: commands.md from the helps, job-file.md from the model.
+"""Writes the pages of the manual that the program makes: commands.md from the helps, job-file.md from the model,
+patterns.md from the catalogue (its pictures are `tools/make_pattern_pictures.py`'s).
 
     .venv/bin/python tools/make_docs.py
 
@@ -13,9 +14,12 @@ import click
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from floorwright.cli.catalogue import allowed
 from floorwright.cli.main import COMMANDS, commands
 from floorwright.job.fields import Fallback
 from floorwright.job.model import Job
+from floorwright.pattern.catalogue import PATTERNS
+from floorwright.pattern.entry import Pattern
 
 DOCS = Path(__file__).parent.parent / "docs"
 WIDTH = 100
@@ -133,9 +137,56 @@ def _cell(text: str) -> str:
     return " ".join(text.split()).replace("|", "\\|")
 
 
+def patterns_page() -> str:
+    """Returns docs/patterns.md."""
+    intro = (
+        "# Patterns\n\n"
+        'A zone names its pattern: `pattern = "herringbone"`. `goods` are the goods of its pieces; where a pattern '
+        "has pieces of several sizes, `goods` are those of the first and `sizes` names the others: "
+        '`sizes = { dot = "Dot 80" }`. All sizes are real ones, measured, and every pattern is made with the joint in '
+        "it. Where the goods do not close with the joint, the program says by how much, and the size at which they "
+        "would. L and W below are length and width of a piece, J is the joint.\n\n"
+        "The pictures are drawn by the program, from goods that close. `floorwright patterns` lists the same in a "
+        "terminal. Cautions are common practice without a source, unless one is named; local codes and the maker's "
+        "word go before them."
+    )
+    return "\n\n".join([intro, *map(_pattern, PATTERNS.values())]) + "\n"
+
+
+def _pattern(pattern: Pattern) -> str:
+    picture = pattern.name.replace(",", "").replace(" ", "-")
+    rows = [
+        (
+            "goods",
+            "; ".join(f"`{kind.name}`: {kind.measured}" if kind.name else kind.measured for kind in pattern.kinds),
+        ),
+        *((f"`{one.key}`", one.meaning + allowed(one)) for one in pattern.parameters),
+        ("closes", pattern.closes),
+        ("working lines", pattern.lines),
+        ("angles", pattern.angles),
+        ("what goes wrong", " ".join(pattern.cautions)),
+        ("symmetry", _symmetry(pattern)),
+    ]
+    if pattern.stands:
+        rows.insert(1, ("`stand`", "`square to wall` or `diagonal to wall`: nobody can sign before it is said"))
+    table = "| | |\n| --- | --- |\n" + "\n".join(f"| {head} | {_cell(text)} |" for head, text in rows if text)
+    says = f"{pattern.says[0].upper()}{pattern.says[1:]}."
+    return f"## {pattern.name}\n\n![{pattern.name}](pictures/patterns/{picture}.svg)\n\n{says}\n\n{table}"
+
+
+def _symmetry(pattern: Pattern) -> str:
+    shapes = "one shape" if pattern.pieces == 1 else f"{pattern.pieces} shapes"
+    vertices = f"; {pattern.vertices} round every meeting" if pattern.vertices else ""
+    return f"{pattern.group}; {shapes}{vertices}"
+
+
 def pages() -> dict[Path, str]:
     """Returns path -> text of every page that is made."""
-    return {DOCS / "commands.md": commands_page(), DOCS / "job-file.md": job_page()}
+    return {
+        DOCS / "commands.md": commands_page(),
+        DOCS / "job-file.md": job_page(),
+        DOCS / "patterns.md": patterns_page(),
+    }
 
 
 if __name__ == "__main__":

@@ -7,6 +7,7 @@ from floorwright.findings import Finding, Severity
 from floorwright.job.load import Loaded, load_text
 from floorwright.job.solution import Solution
 from floorwright.job.solve import solve
+from floorwright.layout.kinds import counts_by_kind
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.sheets.pack import pack
 
@@ -168,3 +169,18 @@ def test_the_same_seed_lays_the_same_floor_and_another_does_not() -> None:
     one, same, other = (laid(job(first("planks"), f"seed = {seed}\n")).layouts[0] for seed in (5, 5, 6))
     assert [piece.rings[0].tolist() for piece in one.pieces] == [piece.rings[0].tolist() for piece in same.pieces]
     assert [piece.rings[0].tolist() for piece in one.pieces] != [piece.rings[0].tolist() for piece in other.pieces]
+
+
+def test_kinds_are_counted_and_cut_apart() -> None:
+    solution = laid(job(first("octagon and dot")))
+    layout, cuts = solution.layouts[0], solution.cuts[0]
+    counts = {one.kind: (one.full, one.cut) for one in counts_by_kind(layout)}
+    assert set(counts) == {"octagon", "dot"}
+    assert sum(full for full, _ in counts.values()) == layout.chosen.full
+    assert sum(cut for _, cut in counts.values()) == layout.chosen.cut == len(cuts.pieces)
+    kinds = {piece.id: piece.cut_from for piece in cuts.pieces}
+    by_label = {piece.label: piece for piece in cuts.pieces}
+    for piece in layout.pieces:
+        if not piece.full:
+            assert kinds[piece.id] == layout.cell.kind(piece.index[2])
+    assert all(piece.cut_from == by_label[piece.same_as].cut_from for piece in cuts.pieces)

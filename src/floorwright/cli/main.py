@@ -17,6 +17,7 @@ COMMANDS: Final = {
     "takeoff": "What to order.",
     "pack": "Write the job pack: PDF, DXF, SVG and CSV.",
     "serve": "Open the working screen in the browser.",
+    "patterns": "List the patterns that a zone may name, with their keys.",
     "schema": "Print the JSON Schema of the job file.",
     "demo": "Write an example job and its pack into a folder.",
 }

@@ -9,6 +9,7 @@ from floorwright.cli.blocks import blocks_text
 from floorwright.cli.text import paragraph, plain, table
 from floorwright.cli.ways import changes_text, ways_text
 from floorwright.control.words import FINE, fine, out_over
+from floorwright.layout.kinds import counts_by_kind
 from floorwright.sheets.aims import aims_table
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
@@ -201,6 +202,7 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
         f"{layout.zone}: {layout.cell.name}, joint {style.entered_text(chosen.joint, unit=True)}: {chosen.name}. "
         f"{chosen.full + chosen.cut} pieces, {chosen.full} full and {chosen.cut} cut; "
         f"the narrowest is {style.text(chosen.worst, unit=True, feet=False)}.",
+        *(f"{one.kind}: {one.full} full and {one.cut} cut." for one in counts_by_kind(layout)),
         *(plain(proof_text(proof, figures)) for proof in layout.proofs),
     ]
     blocks = ["\n".join(paragraph(line) for line in lines), blocks_text((aims_table(layout, figures),))]

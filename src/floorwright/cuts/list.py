@@ -62,11 +62,13 @@ class _Cut:
     """A cut piece on its way into the list: in its tile's frame, with the walls that it is truly sawn to.
 
     Attributes:
+        kind: of the tile, as the pattern calls it.
         met: those walls, each with where a walk first meets the piece there, in that order.
         rounds: round obstacles among them, in the tile's frame.
     """
 
     piece: Piece
+    kind: str
     tile: Tile
     rings: list[Points]
     walls: list[tuple[str | None, ...]]
@@ -86,6 +88,7 @@ def _on_tile(piece: Piece, layout: Layout, rounds: dict[str, Round]) -> _Cut:
     near = {name: rounds[name] for _, name in places if name in rounds}
     return _Cut(
         piece=piece,
+        kind=layout.cell.kind(piece.index[2]),
         tile=tile,
         rings=rings,
         walls=walls,
@@ -107,9 +110,10 @@ def _cut_piece(one: _Cut, label: str, how: Sawn, style: LengthStyle, firsts: dic
         saws=how.saws,
         outline=tuple(tuple((float(x), float(y)) for x, y in ring) for ring in one.rings),
         factory=how.factory,
-        same_as=firsts.setdefault(_key(kind, how, one.tile, style), label),
+        same_as=firsts.setdefault((one.kind, *_key(kind, how, one.tile, style)), label),
         bores=how.bores,
         arcs=how.arcs,
+        cut_from=one.kind,
     )
 
 

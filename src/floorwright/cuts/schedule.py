@@ -140,6 +140,7 @@ class CutPiece:
         same_as: label of the first piece with the same marks (within the print step), its own label if it is the first.
         bores: round cuts no wider than the tile.
         arcs: cuts along wider rounds, or along walls that bow out.
+        cut_from: the kind of tile, as the pattern calls it; empty where there is one.
     """
 
     id: str
@@ -154,6 +155,7 @@ class CutPiece:
     same_as: str
     bores: tuple[Bore, ...] = ()
     arcs: tuple[ArcCut, ...] = ()
+    cut_from: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

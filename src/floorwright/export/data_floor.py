@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from floorwright.cuts.frame import FOUR_SIDES
 from floorwright.export.data import BULGE_DECIMALS, M2, number, result
 from floorwright.geometry.measure import area
+from floorwright.layout.kinds import counts_by_kind
 
 if TYPE_CHECKING:
     from floorwright.cuts.schedule import ArcCut, CutPiece, SawLine, TileMark
@@ -161,6 +162,7 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
         "kind": layout.part.kind if layout.part else "field",
         "zone": layout.part.zone if layout.part else layout.zone,
         "pattern": layout.cell.name,
+        "kinds": [{"name": one.kind, "counts": {"full": one.full, "cut": one.cut}} for one in counts_by_kind(layout)],
         "option": layout.chosen.name,
         **_scores(layout.chosen),
         "gap_mm": {"least": number(layout.gap[0]), "most": number(layout.gap[1])},
@@ -170,6 +172,7 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
                 "id": piece.id,
                 "label": labels.get(piece.id, ""),
                 "full": piece.full,
+                "kind": layout.cell.kind(piece.index[2]),
                 "outline_mm": [_ring(ring) for ring in piece.rings],
                 **({"curved_mm": [_curved(outline) for outline in piece.outlines]} if piece.outlines else {}),
                 "area_mm2": number(piece.area),
@@ -247,6 +250,7 @@ def _stock(zone: str, piece: CutPiece) -> Data:
                 "outline_mm": [[[number(x), number(y)] for x, y in ring] for ring in piece.outline],
                 "walls": list(piece.walls),
                 "kind": piece.kind,
+                "cut_from": piece.cut_from,
                 "thin_mm": number(piece.thin),
                 "fat_mm": number(piece.fat),
                 "factory": list(piece.factory),

@@ -102,7 +102,7 @@ box = 11
 [[zones]]
 name = "floor"
 goods = "Stone grey 300"
-pattern = "grid"            # or "brick bond", with fraction = "1/2"
+pattern = "grid"            # or "brick bond", "herringbone": `floorwright patterns` lists them
 joint = 3
 joint_most = 4              # joints up to this may be offered
 angle = 0                   # degrees from the first line; 45 for diagonal
@@ -237,7 +237,7 @@ box = 11
 [[zones]]
 name = "floor"
 goods = "Stone gray 12 inch"
-pattern = "grid"            # or "brick bond", with fraction = "1/2"
+pattern = "grid"            # or "brick bond", "herringbone": `floorwright patterns` lists them
 joint = "1/8in"
 joint_most = "3/16in"       # joints up to this may be offered
 angle = 0                   # degrees from the first line; 45 for diagonal

@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 
 from floorwright.errors import FloorwrightValueError
-from floorwright.pattern.cell import LineFamily, Size, UnitCell
+from floorwright.pattern.cell import Anchor, LineFamily, Size, UnitCell
 from floorwright.pattern.shape import check_goods, rectangle
 
 FRACTION_WORDS: Final = {Fraction(1, 2): "half", Fraction(1, 3): "third", Fraction(1, 4): "quarter"}
@@ -125,7 +125,11 @@ def soldier_courses(size: Size, joint: float, courses: int = 2) -> UnitCell:
             ),
             LineFamily(name="perps", angle=math.pi / 2, offset=0.0, spacing=wide / 2, through=False),
         ),
-        kinds=(*("stretcher",) * courses, *("soldier",) * abreast),
+        anchors=(
+            Anchor(name="joint on centre", at=np.zeros(2)),
+            Anchor(name="tile on centre", at=np.array([wide / 2, short / 2])),
+            Anchor(name="soldier course on centre", at=np.array([wide / 2, courses * short + long / 2])),
+        ),
     )
 
 

@@ -85,7 +85,7 @@ def _agreed(layout: Layout, solution: Solution, figures: Figures, words: Words) 
     assert room is not None
     return [
         sentence(f"{words.pattern(layout.cell.name)}, {direction(layout, room)}"),
-        f"Tiles {figures.size(*layout.cell.size)}.",
+        f"Tiles {figures.goods(layout.cell)}.",
         f"{words.joint.capitalize()}s {figures.entered(layout.chosen.joint, unit=True)} wide.",
         "No border.",
         *_small_cuts(layout, figures),

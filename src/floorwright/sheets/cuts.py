@@ -142,6 +142,7 @@ def _row(
     piece = group[0]
     start, end = _kept(piece, wall, figures)
     notes = [f"{len(group)}\N{NO-BREAK SPACE}×"] if len(group) > FEW else []
+    notes += [piece.cut_from] if piece.cut_from else []
     rises = [_rise(arc, figures) for arc in piece.arcs if arc.wall == wall]
     notes += rises
     if piece.same_as != piece.label:
@@ -195,7 +196,7 @@ def pictured(cuts: CutList) -> list[CutPiece]:
         if piece.kind == "straight" or piece.same_as != piece.label:
             continue
         if piece.kind == "angled" and len(piece.saws) == 1:
-            kind = tuple((mark.side, mark.corner) for mark in piece.saws[0].marks)
+            kind = (piece.cut_from, *((mark.side, mark.corner) for mark in piece.saws[0].marks))
             if kind in kinds:
                 continue
             kinds.add(kind)
@@ -228,9 +229,9 @@ def _list(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> Table:
             also += [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across" for bore in piece.bores]
             same = "" if piece.same_as == piece.label else piece.same_as
             under = "under the limit" if piece.id in narrow else ""
-            rows.append(
-                (piece.label, wall, piece.kind, start, *_both(piece, wall, figures, end), "; ".join(also), same, under)
-            )
+            both = _both(piece, wall, figures, end)
+            row = (piece.label, wall, piece.kind, start, *both, "; ".join(also), same, under)
+            rows.append((*row, piece.cut_from) if layout.cell.kinds else row)
     headings = (
         "No.",
         "Wall",
@@ -242,6 +243,7 @@ def _list(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> Table:
         "Also",
         "Same as",
         "Limit",
+        *(("Of",) if layout.cell.kinds else ()),
     )
     columns = (Column(heading=one, unit=figures.column if one.startswith("Keep") else "") for one in headings)
     return Table(columns=tuple(columns), rows=tuple(rows))

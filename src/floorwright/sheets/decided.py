@@ -28,7 +28,7 @@ def decided(solution: Solution) -> tuple[str, ...]:
 
 def _layout_lines(layout: Layout, figures: Figures, words: Words) -> list[str]:
     chosen = layout.chosen
-    pattern = f"{words.pattern(layout.cell.name)}, {figures.size(*layout.cell.size)}"
+    pattern = f"{words.pattern(layout.cell.name)}, {figures.goods(layout.cell)}"
     lines = [
         sentence(f"{pattern}, {words.joint}s of {figures.entered(chosen.joint, unit=True)}"),
         sentence(chosen.name),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from floorwright import tolerance
 from floorwright.control.words import out_over
+from floorwright.pattern.cell import Sized, UnitCell
 from floorwright.units import LengthStyle, area_text, typeset
 
 
@@ -67,3 +68,15 @@ class Figures:
     def size(self, length: float, width: float) -> str:
         """Returns a tile's size: `447 x 447 mm`."""
         return f"{self.entered(length)} × {self.entered(width, unit=True)}"
+
+    def goods(self, cell: UnitCell) -> str:
+        """Returns the sizes of a pattern's pieces: `447 x 447 mm`, `octagon 200 mm across the flats and dot ...`."""
+        sizes = [f"{sized.name} {self._sized(sized)}".strip() for sized in cell.goods]
+        if len(sizes) > 1 and len({self._sized(sized) for sized in cell.goods}) == 1:
+            return self._sized(cell.goods[0])
+        return " and ".join(filter(None, (", ".join(sizes[:-1]), sizes[-1])))
+
+    def _sized(self, sized: Sized) -> str:
+        if sized.measured:
+            return f"{self.entered(sized.size[0], unit=True)} {sized.measured}"
+        return self.size(*sized.size)

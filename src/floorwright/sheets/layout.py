@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
+from floorwright.layout.kinds import counts_by_kind
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import WallCut
 from floorwright.layout.zones import INSET
@@ -133,11 +134,12 @@ def _pattern(layout: Layout, figures: Figures, words: Words, *, heading: str, fi
         gap += f" to {figures.entered(most, unit=True)}"
     joint = f"{words.joint} {figures.entered(layout.cell.joint, unit=True)}"
     lines = [
-        sentence(f"{words.pattern(layout.cell.name)}, {figures.size(*layout.cell.size)}"),
+        sentence(f"{words.pattern(layout.cell.name)}, {figures.goods(layout.cell)}"),
         sentence(joint if layout.part and layout.part.kind == INSET else f"{joint}, {words.gap} {gap} at the walls"),
     ]
     if not layout.is_border:
         lines.append(sentence(layout.chosen.name))
+    lines += [f"{one.kind.capitalize()}: {one.full} full, {one.cut} cut." for one in counts_by_kind(layout)]
     if first:
         lines.append("Walls run anticlockwise; taper is told for one tile.")
     return Prose(heading=heading, lines=tuple(lines))
