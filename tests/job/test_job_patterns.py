@@ -184,3 +184,23 @@ def test_kinds_are_counted_and_cut_apart() -> None:
         if not piece.full:
             assert kinds[piece.id] == layout.cell.kind(piece.index[2])
     assert all(piece.cut_from == by_label[piece.same_as].cut_from for piece in cuts.pieces)
+
+
+def test_every_size_is_ordered_apart() -> None:
+    solution = laid(job(first("octagon and dot")))
+    counts = {one.kind: (one.full, one.cut) for one in counts_by_kind(solution.layouts[0])}
+    ordered = {order.goods: (order.full, order.cut) for order in solution.orders}
+    assert ordered == {"octagon 200": counts["octagon"], "dot 81.0854": counts["dot"]}
+    area = sum(piece.area for piece in solution.layouts[0].pieces)
+    assert sum(order.laid_area for order in solution.orders) == pytest.approx(area)
+
+
+def test_left_and_right_hand_pieces_of_one_goods_are_told_apart_in_its_order() -> None:
+    text = job(first("chevron"), 'stand = "square to wall"\n')
+    kept = [line for line in text.splitlines() if not line.startswith("sizes")]
+    solution = laid("\n".join(kept))
+    (order,) = solution.orders
+    counts = {one.kind: one.full + one.cut for one in counts_by_kind(solution.layouts[0])}
+    assert order.tiles == sum(counts.values())
+    told = {line.what.removeprefix("of these "): line.quantity for line in order.lines if line.code == "kind"}
+    assert told == counts

@@ -239,11 +239,14 @@ def rows_of_tiles(job: Job) -> tuple[Finding, ...]:
     return tuple(goods.row(job.style)[1] for goods in job.goods if goods.group is not None)
 
 
-def orders(job: Job) -> Iterator[tuple[set[str], dict[str, Any]]]:
-    """Yields for each kind of goods, in the order of the zones, the zones laid in it and the arguments of
-    `takeoff.count.order`, except the results it counts."""
-    for name in dict.fromkeys(zone.goods for zone in job.zones):
-        zones = [zone for zone in job.zones if zone.goods == name]
-        goods = goods_of(job, zones[0])
-        counted = {"goods_name": name, "box": goods.box or 0, "spares": job.order.spares}
-        yield {zone.name for zone in zones}, counted
+def orders(job: Job) -> Iterator[tuple[dict[str, frozenset[str]], dict[str, Any]]]:
+    """Yields for each kind of goods, in the order of the zones, the zones laid in it, each with the kinds of piece that
+    are these goods, and the arguments of `takeoff.count.order`, except the results it counts."""
+    laid = {zone.name: patterned.goods_by_kind(job, zone) for zone in job.zones}
+    for goods in {goods.name: goods for zone in laid.values() for goods in zone.values()}.values():
+        kinds = {
+            zone: frozenset(kind for kind, one in by_kind.items() if one.name == goods.name)
+            for zone, by_kind in laid.items()
+        }
+        counted = {"goods_name": goods.name, "box": goods.box or 0, "spares": job.order.spares}
+        yield {zone: own for zone, own in kinds.items() if own}, counted

@@ -117,7 +117,8 @@ def _ordered(job: Job, layouts: tuple[Layout, ...], cuts: tuple[CutList, ...], a
     for zones, counted in inputs.orders(job):
         own = [layout.part is not None and layout.part.zone in zones for layout in layouts]
         laid, sawn = tuple(compress(layouts, own)), tuple(compress(cuts, own))
-        found.append(order(**counted, layouts=laid, cuts=sawn, room_area=area))
+        kinds = tuple(zones[layout.part.zone] for layout in laid if layout.part is not None)
+        found.append(order(**counted, layouts=laid, cuts=sawn, room_area=area, kinds=kinds))
     return tuple(found)
 
 

@@ -71,12 +71,13 @@ class Figures:
 
     def goods(self, cell: UnitCell) -> str:
         """Returns the sizes of a pattern's pieces: `447 x 447 mm`, `octagon 200 mm across the flats and dot ...`."""
-        sizes = [f"{sized.name} {self._sized(sized)}".strip() for sized in cell.goods]
-        if len(sizes) > 1 and len({self._sized(sized) for sized in cell.goods}) == 1:
-            return self._sized(cell.goods[0])
+        sizes = [f"{sized.name} {self.sized(sized)}".strip() for sized in cell.goods]
+        if len(sizes) > 1 and len({self.sized(sized) for sized in cell.goods}) == 1:
+            return self.sized(cell.goods[0])
         return " and ".join(filter(None, (", ".join(sizes[:-1]), sizes[-1])))
 
-    def _sized(self, sized: Sized) -> str:
+    def sized(self, sized: Sized) -> str:
+        """Returns the size of a kind of piece: `447 x 447 mm`, `200 mm across the flats`."""
         if sized.measured:
             return f"{self.entered(sized.size[0], unit=True)} {sized.measured}"
         return self.size(*sized.size)

@@ -47,7 +47,10 @@ def order_sheet(solution: Solution) -> Sheet:
 
 def _size(solution: Solution, order: Order, figures: Figures) -> str:
     goods = [one for one in solution.job.goods if one.name == order.goods]
-    return f"{order.goods}: {figures.size(*goods[0].size)}." if goods else f"{order.goods}."
+    if not goods:
+        return f"{order.goods}."
+    sized = [one for layout in solution.layouts for one in layout.cell.goods if one.size == goods[0].size]
+    return f"{order.goods}: {figures.sized(sized[0]) if sized else figures.size(*goods[0].size)}."
 
 
 def _areas(order: Order, figures: Figures, *, alone: bool) -> str:

@@ -1,6 +1,7 @@
 """Counting what to order: by pieces laid, never by area and a percentage."""
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 
 from floorwright.cuts.schedule import CutList
@@ -10,7 +11,14 @@ from floorwright.takeoff.order import Line, Order
 
 
 def order(
-    *, goods_name: str, layouts: Sequence[Layout], cuts: Sequence[CutList], room_area: float, box: int, spares: int
+    *,
+    goods_name: str,
+    layouts: Sequence[Layout],
+    cuts: Sequence[CutList],
+    room_area: float,
+    box: int,
+    spares: int,
+    kinds: Sequence[frozenset[str]] = (),
 ) -> Order:
     """Returns the order of one kind of goods.
 
@@ -23,11 +31,23 @@ def order(
         room_area: mm2 of floor, wall to wall.
         box: tiles in a box, 0 if not known.
         spares: tiles to keep for later repairs.
+        kinds: of each layout, the kinds of piece in its pattern that are these goods; empty where all are.
     """
-    full = sum(piece.full for layout in layouts for piece in layout.pieces)
-    cut = sum(cut_list.tiles for cut_list in cuts)
+    of = tuple(kinds) or (frozenset(),) * len(layouts)
+    pieces = [
+        (layout.cell.kind(piece.index[2]), piece)
+        for layout, own in zip(layouts, of, strict=True)
+        for piece in layout.pieces
+        if not own or layout.cell.kind(piece.index[2]) in own
+    ]
+    full = sum(piece.full for _, piece in pieces)
+    cut = sum(
+        sum(piece.cut_from in own for piece in listed.pieces) if own else listed.tiles
+        for listed, own in zip(cuts, of, strict=True)
+    )
+    laid = Counter(kind for kind, _ in pieces)
     boxes, left = boxes_for(full + cut + spares, box)
-    laid_area = math.fsum(piece.area for layout in layouts for piece in layout.pieces)
+    laid_area = math.fsum(piece.area for _, piece in pieces)
     return Order(
         goods=goods_name,
         full=full,
@@ -39,7 +59,7 @@ def order(
         left=left,
         laid_area=laid_area,
         floor_area=room_area,
-        lines=_lines(full, cut, spares, box, boxes, left),
+        lines=(*_lines(full, cut, spares, box, boxes, left), *_kind_lines(laid)),
     )
 
 
@@ -73,6 +93,13 @@ def _lines(full: int, cut: int, spares: int, box: int, boxes: int, left: int) ->
             _line("left", "left over", left, "tiles", f"{boxes} x {box} - {tiles + spares}: {_for(left)}"),
         ]
     return tuple(lines)
+
+
+def _kind_lines(laid: Counter[str]) -> list[Line]:
+    """Returns how many of each kind, where these goods come in several: left-hand and right-hand ones, shades."""
+    if len(laid) < 2:
+        return []
+    return [_line("kind", f"of these {kind}", laid[kind], "tiles", "full and cut, to lay") for kind in sorted(laid)]
 
 
 def _for(left: int) -> str:
