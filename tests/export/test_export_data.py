@@ -125,7 +125,7 @@ def test_layout_has_every_key(kitchen: Solution) -> None:
     assert zone["name"] == "floor"
     assert zone["option"] == layout.chosen.name
     assert zone["counts"] == {"full": layout.chosen.full, "cut": layout.chosen.cut}
-    piece = {"id", "label", "full", "outline_mm", "area_mm2", "narrowest_mm"}
+    piece = {"id", "label", "full", "kind", "outline_mm", "area_mm2", "narrowest_mm"}
     assert all(set(one) == piece for one in zone["pieces"])
     assert len(zone["pieces"]) == len(layout.pieces)
     assert sum(not one["full"] for one in zone["pieces"]) == sum(one["label"] != "" for one in zone["pieces"])
