@@ -15,6 +15,7 @@ from floorwright.geometry.inset import inset
 from floorwright.geometry.measure import area, turns
 from floorwright.geometry.region import Circle, Points, Region
 from floorwright.geometry.restore import restored_region
+from floorwright.layout.clip import clip
 from floorwright.layout.pieces import pieces_of
 from floorwright.layout.score import narrowest_of
 from floorwright.layout.search import search
@@ -130,6 +131,17 @@ def test_no_position_on_the_true_floor_beats_the_bound(name: str) -> None:
     assert found.proof.status == "proved"
     assert not over_the_bound(dense(region), cell, 0.02, found.proof.bound + 2.2 * ARC, found.placement, steps=9)
     assert found.proof.bound <= found.narrowest + PROOF
+
+
+@pytest.mark.parametrize("name", ROOMS)
+def test_kernel_needs_no_overlay_for_arcs(name: str) -> None:
+    region = inset(room(name), 6.0)
+    rng = np.random.default_rng(5)
+    for size in ((447.0, 447.0), (97.0, 97.0), (597.0, 147.0)):
+        cell = grid(size, 3.0)
+        for x, y, angle in rng.uniform((0, 0, 0), (600, 600, 1.5), (20, 3)):
+            clipped = clip(region, cell, Placement(origin=(float(x), float(y)), angle=float(angle)))
+            assert clipped.mended == 0
 
 
 @pytest.mark.parametrize("name", ROOMS)

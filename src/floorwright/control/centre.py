@@ -98,12 +98,13 @@ def on_wall(room: Room, meeting: Meeting) -> Meeting:
     """
     if not room.has_arcs:
         return meeting
-    wall, start = room.sides[meeting.edge]
+    sides = room.sides
+    wall, start = sides[meeting.edge]
     ring, face = room.outline, room.walls[wall]
     if not face.bulge:
         return Meeting(at=meeting.at, edge=wall, along=start + meeting.along)
     after = (meeting.edge + 1) % len(ring)
-    end = room.sides[after][1] if room.sides[after][0] == wall else room.length(face.name)
+    end = sides[after][1] if sides[after][0] == wall else room.length(face.name)
     share = meeting.along / math.dist(ring[meeting.edge], ring[after])
     return Meeting(at=meeting.at, edge=wall, along=start + share * (end - start))
 

@@ -169,10 +169,10 @@ class Room:
         """Of each edge of the outline its wall, and how far along that it starts."""
         found: list[Side] = []
         for n, wall in enumerate(self.walls):
-            count = len(self._flat(wall))
+            count, length = len(self._flat(wall)), self.length(wall.name)
             # Edges of one arc are even, but for halves at both ends of one that bows in.
             shares = np.arange(count) / count if wall.bulge >= 0.0 else (np.arange(count) - 0.5) / (count - 1)
-            found += [(n, float(share) * self.length(wall.name)) for share in np.maximum(shares, 0.0)]
+            found += [(n, float(share) * length) for share in np.maximum(shares, 0.0)]
         return tuple(found)
 
     def _flat(self, wall: Wall) -> Points:

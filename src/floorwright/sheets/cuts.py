@@ -167,7 +167,10 @@ def _kept(piece: CutPiece, wall: str, figures: Figures) -> tuple[str, str]:
 
 
 def _rise(arc: ArcCut, figures: Figures) -> str:
-    """Returns how far an arc lies off the line between its ends, in its middle: `bulges 18.5`, `hollow 12`."""
+    """Returns how far an arc lies off the line between its ends, in its middle: `bulges 18.5`, `hollow 12`; `straight`
+    where it does by less than prints."""
+    if figures.style.steps(arc.rise) == 0:
+        return "straight"
     return f"{'bulges' if arc.rise > 0 else 'hollow'} {figures.cut(abs(arc.rise))}"
 
 

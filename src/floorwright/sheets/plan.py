@@ -219,8 +219,11 @@ def arc_sizes(room: Room, figures: Figures, frame: Frame) -> tuple[Item, ...]:
         top = arc.at(arc.length / 2)
         text = figures.room(abs(arc.rise))
         items.append(Dimension(start=((ax + bx) / 2, (ay + by) / 2), end=top, offset=0.0, text=text, size=Size.TEXT))
-        along, out = _directions(room, wall, arc.length / 2)
-        at = _moved(top, out, frame.paper(RADIUS_OUT))
+        # Off the openings, which have names of their own outside them.
+        start, end = max(_solid(room, wall), key=lambda part: part[1] - part[0], default=(0.0, arc.length))
+        middle = (start + end) / 2
+        along, out = _directions(room, wall, middle)
+        at = _moved(arc.at(middle), out, frame.paper(RADIUS_OUT))
         radius = f"R {figures.room(arc.radius)}"
         items.append(Text(at=at, text=radius, size=Size.TEXT, angle=math.atan2(along[1], along[0]), halo=True))
     return tuple(items)

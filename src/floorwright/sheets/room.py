@@ -79,11 +79,13 @@ def room_sheet(solution: Solution) -> Sheet:
     ]
     place = min(places, key=lambda one: one.scale)
     view = _view(room, solution, adjustment, place, figures)
-    readings, corners = _readings(adjustment, figures), _corners(room, figures)
+    readings, square = _readings(adjustment, figures), _corners(room, figures)
+    # Of corners that all lie at arcs none is square or out of it.
+    corners = (square,) if square.rows else ()
     round_walls = tuple(arc_blocks(solution, figures))
-    blocks: tuple[Block, ...] = (view, Beside(left=beside, right=(corners,), share=0.5), readings, *round_walls)
+    blocks: tuple[Block, ...] = (view, Beside(left=beside, right=corners, share=0.5), readings, *round_walls)
     if place.beside:
-        blocks = arrange(place, view, beside, (readings, corners, *round_walls))
+        blocks = arrange(place, view, beside, (readings, *corners, *round_walls))
     return Sheet(key="room", title=title, blocks=blocks, landscape=place.landscape, lists=(("readings", readings),))
 
 
