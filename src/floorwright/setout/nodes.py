@@ -140,7 +140,7 @@ def _on(line: SnapLine) -> Point:
 def _own_corners(room: Room, layout: Layout) -> Iterator[_Found]:
     """The corners of a zone that stand off the walls, and the middle of one that does so all round."""
     ring = layout.region.rings[0]
-    bare = Region(rings=(room.outline,), edges=(("",) * len(room.corners),))
+    bare = Region(rings=(room.outline,), edges=(("",) * len(room.outline),))
     free = room_round(bare, ring) > layout.gap[1] + HAND
     for number, (at, is_free) in enumerate(zip(ring, free, strict=True), start=1):
         if is_free:
