@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from floorwright.cli.blocks import blocks_text
 from floorwright.cli.text import paragraph, plain, table
 from floorwright.cli.ways import changes_text, ways_text
-from floorwright.control.words import FINE, fine, out_over
+from floorwright.control.words import FINE, fine, fine_bare, out_over
 from floorwright.layout.kinds import counts_by_kind
 from floorwright.sheets.aims import aims_table
 from floorwright.sheets.cuts import cuts_sheet
@@ -129,6 +129,7 @@ def control_text(solution: Solution) -> str:
             left=(0, 1, 2),
         ),
         blocks_text(steps_sheet(solution).blocks),
+        *_read(solution),
         "Ways to raise the square line that were thought of:",
         table(
             ("Way", "out by", ""),
@@ -165,6 +166,27 @@ def _set_out_text(solution: Solution) -> Iterator[str]:
         sheet = rod_sheet(solution, rod)
         yield sheet.title
         yield blocks_text(sheet.blocks)
+
+
+def _read(solution: Solution) -> list[str]:
+    """What the readings taken on the lines say."""
+    style = solution.style
+    if not solution.verdicts:
+        return []
+    rows = (
+        (
+            " to ".join(verdict.reading.between),
+            fine_bare(verdict.reading.reads, style),
+            fine_bare(verdict.expected, style),
+            fine(verdict.far, style),
+            f"{100 * verdict.within:.0f} %",
+            verdict.says,
+            verdict.do,
+        )
+        for verdict in solution.verdicts
+    )
+    headings = ("Reading", "reads", "should be", "out by", "within", "", "")
+    return ["Readings taken on the lines:", table(headings, rows, left=(0, 5, 6))]
 
 
 def _line_row(line: ControlLine, style: LengthStyle) -> tuple[str, ...]:

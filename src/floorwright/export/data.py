@@ -278,7 +278,7 @@ def control_data(solution: Solution) -> Data:
     """Returns the control lines, constructions, checks and the snap list."""
     control = solution.control
     if control is None:
-        return result(solution, centre=None, lines=[], considered=[], construction=[], checks=[], snap=[])
+        return result(solution, centre=None, lines=[], considered=[], construction=[], checks=[], readings=[], snap=[])
     return result(
         solution,
         centre={"x_mm": number(control.centre[0]), "y_mm": number(control.centre[1]), "how": control.centre_how},
@@ -314,6 +314,22 @@ def control_data(solution: Solution) -> Data:
                 "why": check.why,
             }
             for check in control.checks
+        ],
+        readings=[
+            {
+                "between": list(verdict.reading.between),
+                "reads_mm": number(verdict.reading.reads),
+                "expected_mm": number(verdict.expected),
+                "allow_mm": number(verdict.allow),
+                "turn_arcsec": None if verdict.turn is None else number(degrees(verdict.turn) * ARCSEC),
+                "out_mm": number(verdict.far),
+                "sd_out_mm": number(verdict.far_sd),
+                "may_mm": number(verdict.may),
+                "probability_within": number(verdict.within),
+                "says": verdict.says,
+                "do": verdict.do,
+            }
+            for verdict in solution.verdicts
         ],
         snap=[
             {

@@ -268,6 +268,7 @@ TwoOpenings = Annotated[
     tuple[Name, Name],
     BeforeValidator(_exactly(2, "an opening of each room", 'write openings = ["hall side", "lounge side"]')),
 ]
+TwoEnds = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two ends", 'write between = ["E1", "E2"]'))]
 TwoWalls = Annotated[tuple[Name, Name], BeforeValidator(_exactly(2, "two walls", 'write walls = ["S", "N"]'))]
 Note = Annotated[str, BeforeValidator(_note, json_schema_input_type=str)]
 Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=dt.date)]

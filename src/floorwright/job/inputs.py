@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.control.angled import Wanted
 from floorwright.control.choices import Centre, FirstLine, SlabJoint, Tools
+from floorwright.control.readings import Reading
 from floorwright.findings import Finding, Severity, has_error
 from floorwright.job import patterned
 from floorwright.job.arcs import booked_arcs
@@ -151,6 +152,15 @@ def control(job: Job) -> dict[str, Any]:
             Wanted(name=f"rows of {zone.name}", angle=radians(patterned.turn(zone)), first=3 * number + 1)
             for number, zone in enumerate(job.zones)
         ),
+    }
+
+
+def check_readings(job: Job) -> dict[str, Any]:
+    """Returns the arguments of `control.readings.judged`, except the control and the style."""
+    return {
+        "readings": tuple(Reading(between=one.between, reads=one.reads) for one in job.control.readings),
+        "joint": min((zone.joint for zone in job.zones), default=0.0),
+        "tools": tools(job),
     }
 
 

@@ -37,6 +37,7 @@ from floorwright.job.fields import (
     Readings,
     Rounding,
     Share,
+    TwoEnds,
     TwoOpenings,
     TwoPoints,
     TwoRooms,
@@ -312,6 +313,15 @@ class Centre(Table):
     """With `point`."""
 
 
+class CheckReading(Table):
+    """A reading taken once the control lines are down."""
+
+    between: TwoEnds
+    """Its two ends as the sheet of the steps names them: `["E1", "E2"]`, `["N 1500", "E 2000"]`, `["SW", "centre"]`."""
+    reads: Measure
+    """What the tape reads."""
+
+
 class Control(Table):
     """The control lines and the tools to hand."""
 
@@ -329,6 +339,8 @@ class Control(Table):
     """How true a length is set or read while setting out: one standard deviation."""
     laser: LaserError = 0.0
     """How true a laser squares, mm per m, one standard deviation; 0 for no laser."""
+    readings: tuple[CheckReading, ...] = Field(default=(), max_length=100)
+    """Readings taken once the lines are down, to be judged."""
 
 
 class Group(Table):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from floorwright.control.control import Control
+    from floorwright.control.readings import Verdict
     from floorwright.cuts.schedule import CutList
     from floorwright.findings import Finding
     from floorwright.geometry.region import Region
@@ -42,6 +43,7 @@ class Solution:
         orders: one for each kind of goods; empty without a layout.
         findings: of every part, worst first.
         changes: of the job that would do away with cuts, or bring every piece to the limit.
+        verdicts: what the readings taken on the lines say of them.
     """
 
     job: Job
@@ -58,3 +60,4 @@ class Solution:
     orders: tuple[Order, ...]
     findings: tuple[Finding, ...]
     changes: tuple[Change, ...] = ()
+    verdicts: tuple[Verdict, ...] = ()

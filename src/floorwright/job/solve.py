@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import chain, compress
 from typing import TYPE_CHECKING
 
+from floorwright.control.readings import judged
 from floorwright.control.set_out import set_control
 from floorwright.cuts.list import cut_lists
 from floorwright.findings import Finding, has_error, worst_first
@@ -66,6 +67,8 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     progress("setting out the control lines", 0.1)
     control = set_control(room=room, region=region, **inputs.control(job), style=style)
     found.append(control.findings)
+    verdicts, read = judged(control, **inputs.check_readings(job), style=style)
+    found.append(read)
 
     layouts, misfit = laid(job, room, control, progress)
     found.append(misfit)
@@ -95,6 +98,7 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         room=room,
         region=region,
         control=control,
+        verdicts=verdicts,
         layouts=layouts,
         snap=snap,
         setout=marked,
