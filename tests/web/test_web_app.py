@@ -190,3 +190,23 @@ def test_what_is_no_drawing_or_table_is_not_put_there(client: TestClient, tmp_pa
         assert client.post(f"/api/beside/{name}", content="x").status_code in {404, 422}
     assert client.post("/api/beside/a.dxf", content=b"0" * 20_000_001).status_code == 413
     assert sorted(tmp_path.iterdir()) == before
+
+
+def place(client: TestClient, digest: str, **asked: Any) -> Any:
+    where = {"digest": digest, "zone": "floor", "x_mm": 1000.0, "y_mm": 500.0, "angle_deg": 0.0}
+    return client.post("/api/jobs/kitchen/place", json={**where, **asked})
+
+
+def test_a_moved_pattern_gets_its_figures_and_its_pieces(client: TestClient) -> None:
+    job = started(client)
+    assert place(client, job["digest"]).json()["error"]["code"] == "unsolved"
+    solved = events(client.get("/api/jobs/kitchen/solved").text)[-1][1]["result"]["layout"]["zones"][0]
+    x, y = solved["origin_mm"]
+    again = place(client, job["digest"], x_mm=x, y_mm=y, pieces=True).json()
+    assert again["counts"] == solved["counts"]
+    drawn = again["drawn"]
+    assert sum(len(shape["at_mm"]) for shape in drawn["full"]) == solved["counts"]["full"]
+    assert len(drawn["cut"]) == solved["counts"]["cut"]
+    assert place(client, job["digest"], zone="cellar").status_code == 404
+    edited = put(client, job, ["zones", 0, "joint"], 4).json()
+    assert place(client, edited["digest"]).status_code == 409

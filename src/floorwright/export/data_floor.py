@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from floorwright.takeoff.order import Order
 
 
-def _wall(wall: WallCut) -> Data:
+def wall_data(wall: WallCut) -> Data:
+    """Returns the cut at both ends of a wall."""
     return {
         "name": wall.wall,
         "start_mm": number(wall.start),
@@ -36,7 +37,8 @@ def _wall(wall: WallCut) -> Data:
     }
 
 
-def _scores(option: Option) -> Data:
+def scores_data(option: Option) -> Data:
+    """Returns where an option lies and what its pieces come to."""
     return {
         "origin_mm": [number(value) for value in option.placement.origin],
         "angle_deg": number(degrees(option.placement.angle)),
@@ -57,11 +59,11 @@ def _option(layout: Layout, option: Option) -> Data:
         "name": option.name,
         "chosen": option is layout.chosen,
         "refused": option.refused,
-        **_scores(option),
+        **scores_data(option),
         "aims": [_figure(value) for value in option.figures],
         "lines_up": list(option.lines_up),
         "decides": list(option.decides),
-        "walls": [_wall(wall) for wall in option.walls],
+        "walls": [wall_data(wall) for wall in option.walls],
     }
 
 
@@ -78,8 +80,8 @@ def _way_out(layout: Layout, trouble: Trouble, way: WayOut) -> Data:
         "needs": way.needs,
         "note": way.note,
         "option": way.option.name,
-        **_scores(way.option),
-        "walls": [_wall(wall) for wall in way.option.walls],
+        **scores_data(way.option),
+        "walls": [wall_data(wall) for wall in way.option.walls],
     }
 
 
@@ -118,8 +120,8 @@ def _change(change: Change) -> Data:
         "joint_mm": None if change.joint is None else number(change.joint),
         "exact": change.exact,
         "option": change.option.name,
-        "before": _scores(change.before),
-        "after": _scores(change.option),
+        "before": scores_data(change.before),
+        "after": scores_data(change.option),
     }
 
 
@@ -164,9 +166,11 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
         "pattern": layout.cell.name,
         "kinds": [{"name": one.kind, "counts": {"full": one.full, "cut": one.cut}} for one in counts_by_kind(layout)],
         "option": layout.chosen.name,
-        **_scores(layout.chosen),
+        **scores_data(layout.chosen),
         "gap_mm": {"least": number(layout.gap[0]), "most": number(layout.gap[1])},
         "limit_mm": number(layout.limit),
+        "repeat_mm": _ring(layout.cell.repeat),
+        "repeat_pieces_mm": [_ring(piece) for piece in layout.cell.pieces],
         "pieces": [
             {
                 "id": piece.id,
@@ -205,7 +209,7 @@ def layout_data(solution: Solution) -> Data:
         solution,
         zones=[_zone(layout, labels) for layout in solution.layouts],
         options=[_option(layout, option) for layout in solution.layouts for option in layout.options],
-        walls=[{"zone": layout.zone, **_wall(wall)} for layout in solution.layouts for wall in layout.chosen.walls],
+        walls=[{"zone": layout.zone, **wall_data(wall)} for layout in solution.layouts for wall in layout.chosen.walls],
         ways_out=[
             _way_out(layout, trouble, way)
             for layout in solution.layouts

@@ -198,6 +198,7 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "choose": laid.option or (job.aims.option if laid.kind == "field" else ""),
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
+        "at": laid.at,
         "aims": tuple(_aim(job, wanted, smallest) for wanted in job.aims.order),
     }
 

@@ -445,6 +445,9 @@ class Zone(Table):
     """The joint between this zone and the one inside or around it; without it the wider of their joints."""
     option: Note = ""
     """Your own choice among this zone's options, by its name."""
+    at: tuple[Coordinate, Coordinate] | None = None
+    """Your own position of the pattern: x and y of a place where joints cross, at the joint asked for. It is laid
+    unless an option is named, and what it costs is said."""
     walls: tuple[Name, ...] = ()
     """Of a border: the walls that it runs along; without them all."""
     rows: Positive = 1

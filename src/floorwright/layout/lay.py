@@ -12,7 +12,7 @@ from floorwright.layout.layout import Layout
 from floorwright.layout.option import Proof
 from floorwright.layout.options import Tried, best_of, by_hand, distinct, lines_of, placed_at, ranked, settled, weighed
 from floorwright.layout.pieces import pieces_of
-from floorwright.layout.positions import WIDEST, whole_steps
+from floorwright.layout.positions import WIDEST, YOUR_OWN, whole_steps
 from floorwright.layout.reached import reached
 from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
 from floorwright.layout.rooms import decided_by, room_parts
@@ -23,7 +23,7 @@ from floorwright.layout.search import search
 from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
 from floorwright.layout.wider import Offer, now_laid, opened, spread, with_wider_joints
 from floorwright.layout.zones import Part
-from floorwright.pattern.cell import UnitCell
+from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.plan.room import Room
 from floorwright.tolerance import RANK_STEP
 from floorwright.units import LengthStyle
@@ -52,6 +52,7 @@ def lay_out(
     turn_sd: float,
     style: LengthStyle,
     aims: tuple[Aim, ...] = (),
+    at: tuple[float, float] | None = None,
     progress: Callable[[str, float], None] | None = None,
 ) -> Layout:
     """Returns the zone laid out: the options ranked, the chosen one piece by piece, and what there is to say.
@@ -77,6 +78,8 @@ def lay_out(
         shift_sd, turn_sd: mm and radians, how far out control predicts the pattern may be laid: one standard deviation.
         style: how lengths are written in findings.
         aims: a person's list, in order; without one the options are ranked in our own.
+        at: mm, where the person wants the pattern's origin, at the joint asked for; it is laid unless `choose` names
+            another option.
         progress: told what is being done and the share of it done.
     """
     report = progress or _silent
@@ -102,6 +105,9 @@ def lay_out(
     report("trying positions", 0.0)
     hand = by_hand(floor, cell, turned)
     tried = [*hand]
+    if at is not None:
+        tried.append(_own(floor, cell, turned, at))
+        choose = choose or YOUR_OWN
     steps, offers = [joint], list[Offer]()
     if joint_most is not None and joint_most > joint:
         steps += [step for step in whole_steps(joint, joint_most, joint_step) if step > joint + RANK_STEP]
@@ -153,7 +159,14 @@ def lay_out(
         rooms=room_parts(room, floor.region, pieces, smallest_side(make_cell(chosen.joint))),
         aims=reached(floor.aims, chosen, options, proofs, order.decided if chosen is options[0] else -1),
         part=part,
+        floor=floor,
     )
+
+
+def _own(floor: Floor, cell: UnitCell, angle: float, at: tuple[float, float]) -> Tried:
+    """Returns the position that the person asks for; it goes by the name of one by hand where it is the same."""
+    placement = settled(floor, cell, Placement(origin=at, angle=angle))
+    return Tried(option=score(floor, cell, placement, YOUR_OWN), rank=UNALIGNED)
 
 
 def _runs_along(part: Part, cell: UnitCell, angle: float) -> bool:

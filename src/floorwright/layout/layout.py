@@ -8,6 +8,7 @@ from floorwright.layout.aims import Reached
 from floorwright.layout.option import Option, Proof
 from floorwright.layout.piece import Piece
 from floorwright.layout.rooms import RoomPart
+from floorwright.layout.score import Floor
 from floorwright.layout.way_out import Trouble
 from floorwright.layout.zones import BORDER, FIELD, Part
 from floorwright.pattern.cell import UnitCell
@@ -32,6 +33,7 @@ class Layout:
         rooms: of rooms that run through, what each makes of the chosen option; none for a room by itself.
         troubles: walls at which a position does not fit or tapers, with the ways out.
         part: the part of the floor that it lies on.
+        floor: what its positions are scored against.
     """
 
     zone: str
@@ -48,6 +50,7 @@ class Layout:
     troubles: tuple[Trouble, ...] = ()
     part: Part | None = None
     rooms: tuple[RoomPart, ...] = ()
+    floor: Floor | None = None
 
     @property
     def is_border(self) -> bool:

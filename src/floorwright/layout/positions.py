@@ -14,6 +14,7 @@ TILE_ON_CENTRE = "tile on centre"
 BALANCED = "balanced"
 FULL_AT = "full tile at"
 WIDEST = "widest worst piece"
+YOUR_OWN = "your own position"
 
 FINE = 0.01
 """Joints are first tried in steps of this, mm, then the least one that works is closed in on."""

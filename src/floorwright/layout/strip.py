@@ -96,6 +96,7 @@ def lay_strip(
         proofs=(),
         findings=findings_of_strip(floor, said),
         part=part,
+        floor=floor,
     )
 
 

@@ -53,6 +53,17 @@ class StartAsked(Asked):
     imperial: bool = False
 
 
+class PlaceAsked(Asked):
+    """A position of a zone's pattern, on the floor of the text with this digest."""
+
+    digest: Digest
+    zone: str = Field(max_length=200)
+    x_mm: float = Field(ge=-1e6, le=1e6, allow_inf_nan=False)
+    y_mm: float = Field(ge=-1e6, le=1e6, allow_inf_nan=False)
+    angle_deg: float = Field(ge=-360, le=360, allow_inf_nan=False)
+    pieces: bool = False
+
+
 class JobFile(BaseModel):
     """A job file as it stands, and what can be undone and done again."""
 

@@ -14,8 +14,9 @@ from fastapi.responses import JSONResponse, Response, StreamingResponse
 from starlette.exceptions import HTTPException
 
 from floorwright.errors import FloorwrightValueError
+from floorwright.export.folder import digest as digest_of
 from floorwright.job.edit import Edit, EditClashError, EditError
-from floorwright.web.answers import Beside, EditsAsked, JobFile, Jobs, Refused, StartAsked, TextAsked
+from floorwright.web.answers import Beside, EditsAsked, JobFile, Jobs, PlaceAsked, Refused, StartAsked, TextAsked
 from floorwright.web.blank import blank, examples
 from floorwright.web.book import Book
 from floorwright.web.desk import Desk, NothingThereError, Opened, StaleError
@@ -33,10 +34,16 @@ SLOW_SECONDS: Final = 600.0
 
 JSON: Final = "application/json"
 
+
+class UnsolvedError(FloorwrightValueError):
+    """A position on a floor that is not worked out."""
+
+
 STATUS: Final[dict[type[Exception], tuple[int, str]]] = {
     EditClashError: (409, "clash"),
     StaleError: (409, "stale"),
     NothingThereError: (409, "nothing"),
+    UnsolvedError: (409, "unsolved"),
     SupersededError: (409, "superseded"),
     EditError: (422, "edit"),
     ShelfError: (404, "job"),
@@ -54,11 +61,16 @@ class Office:
         desk: the jobs.
         quick: for what a person waits for, such as the room as it is measured.
         slow: for searches and packs.
+        hand: for patterns that are being moved.
+        grounds: name of a job -> digest of its text, what its patterns are moved over as solved last, and that one's digest
+            before it.
     """
 
     desk: Desk
     quick: Workers
     slow: Workers
+    hand: Workers
+    grounds: dict[str, tuple[str, str, bytes]]
 
 
 def create_app(folder: FilePath, guard: Guard) -> FastAPI:
@@ -69,13 +81,14 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
         guard: what a request must show.
     """
     book = Book(folder)
-    office = Office(desk=Desk(Shelf(folder), book), quick=Workers(1), slow=Workers(2))
+    office = Office(desk=Desk(Shelf(folder), book), quick=Workers(1), slow=Workers(2), hand=Workers(1), grounds={})
 
     @asynccontextmanager
     async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
         yield
         office.quick.close()
         office.slow.close()
+        office.hand.close()
         book.close()
 
     app = FastAPI(
@@ -239,6 +252,18 @@ def _work_routes(app: FastAPI) -> None:
         kept = (await asyncio.to_thread(office.desk.open, name)).kept
         return StreamingResponse(_events(office, kept.name, kept.text, kept.digest), media_type="text/event-stream")
 
+    @app.post("/api/jobs/{name}/place")
+    async def place(name: JobName, asked: PlaceAsked, office: Staff) -> Response:
+        """What another position of a pattern comes to."""
+        digest, key, grounds = office.grounds.get(name, ("", "", b""))
+        if digest != asked.digest:
+            raise UnsolvedError(f"{name} has changed since it was worked out: work it out again, then move the pattern")
+        where = (asked.zone, asked.x_mm, asked.y_mm, asked.angle_deg, asked.pieces)
+        found = await office.hand.run("placed", key, grounds, where, lane=f"place {name}", seconds=QUICK_SECONDS)
+        if not found:
+            raise ShelfError(f"{name} has no zone called {asked.zone} that could be moved")
+        return Response(found, media_type=JSON)
+
     @app.post("/api/jobs/{name}/stop")
     async def stop(name: JobName, office: Staff) -> dict[str, bool]:
         """Has the search end with the best that it has."""
@@ -272,7 +297,9 @@ async def _events(office: Office, name: str, text: str, digest: str) -> AsyncIte
             else:
                 waiting.cancel()
         try:
-            yield f'event: solved\ndata: {{"digest": "{digest}", "result": {_one_line(work.result())}}}\n\n'
+            found, grounds = work.result()
+            office.grounds[name] = (digest, digest_of(grounds), grounds)
+            yield f'event: solved\ndata: {{"digest": "{digest}", "result": {_one_line(found)}}}\n\n'
         except SupersededError:
             yield _event("failed", {"code": "superseded", "message": "something newer took its place"})
         except OverTimeError:

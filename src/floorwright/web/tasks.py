@@ -7,15 +7,20 @@ whole text of the job, so that any process can do it; what one process has just 
 from __future__ import annotations
 
 import json
+import pickle
 from collections import OrderedDict
+from math import radians
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.export import data, data_floor
+from floorwright.export.data_moved import drawn_data, option_data
 from floorwright.export.data_plan import plan_data
 from floorwright.export.files import pack_files
 from floorwright.job.load import load_text
 from floorwright.job.solve import solve
+from floorwright.layout import elsewhere
+from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.sheets.pack import pack
 
 if TYPE_CHECKING:
@@ -23,12 +28,18 @@ if TYPE_CHECKING:
 
     from floorwright.job.load import Loaded
     from floorwright.job.solution import Solution
+    from floorwright.layout.score import Floor
 
 KEPT: Final = 4
 """Solved jobs that a process keeps."""
 
-_SOLVED: Final[OrderedDict[tuple[str, str], Solution]] = OrderedDict()
-"""The only state of a process: what it solved last, by the text of the job."""
+Asked = tuple[str, float, float, float, bool]
+
+_GROUNDS: Final[dict[str, dict[str, tuple[Floor | None, UnitCell]]]] = {}
+"""What this process moves patterns over, of the one job that is being moved."""
+
+_SOLVED: Final[OrderedDict[str, Solution]] = OrderedDict()
+"""What this process solved last, by all that the job holds: a drawing that it names may change with its text the same."""
 
 
 def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], None]) -> str:
@@ -41,12 +52,12 @@ def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], No
     return data.as_json(data.result(solution, **parts))
 
 
-def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> str:
-    """Returns, as JSON, everything there is to know of a job."""
+def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> tuple[str, bytes]:
+    """Returns, as JSON, everything there is to know of a job, and what `placed` moves its patterns over."""
     loaded = load_text(text, f"{name}.toml", Path(folder))
     if loaded.job is None:
-        return data.as_json(data.unread_data(loaded.findings))
-    solution = _solution(loaded, text, name, tell)
+        return data.as_json(data.unread_data(loaded.findings)), b""
+    solution = _solution(loaded, tell)
     parts = {
         "survey": data.survey_data(solution),
         "control": data.control_data(solution) if solution.control else None,
@@ -58,7 +69,32 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
         # They are said once, for all parts.
         if part is not None:
             del part["findings"]
-    return data.as_json(data.result(solution, job=_form(loaded), plan=plan_data(solution), **parts))
+    grounds = {layout.zone: (layout.floor, layout.cell) for layout in solution.layouts}
+    whole = data.as_json(data.result(solution, job=_form(loaded), plan=plan_data(solution), **parts))
+    return whole, pickle.dumps(grounds)
+
+
+def placed(key: str, grounds: bytes, asked: Asked, _tell: Callable[[str, float], None]) -> str:
+    """Returns, as JSON, what a position makes of a zone, and its pieces if asked for; empty where there is no such zone.
+
+    Args:
+        key: tells these grounds from others.
+        grounds: of `solved`.
+        asked: zone, x and y of the origin, degrees, whether to give the pieces.
+    """
+    if key not in _GROUNDS:
+        _GROUNDS.clear()
+        # Made by `solved` in another of our own processes; no request carries any.
+        _GROUNDS[key] = pickle.loads(grounds)  # noqa: S301
+    zone, x, y, turn, pieces = asked
+    floor, cell = _GROUNDS[key].get(zone, (None, None))
+    if floor is None or cell is None:
+        return ""
+    placement = Placement(origin=(x, y), angle=radians(turn))
+    found = option_data(elsewhere.placed(floor, cell, placement))
+    if pieces:
+        found["drawn"] = drawn_data(elsewhere.outlines(floor, cell, placement))
+    return data.as_json(found)
 
 
 def packed(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> dict[str, bytes]:
@@ -66,15 +102,15 @@ def packed(text: str, name: str, folder: str, tell: Callable[[str, float], None]
     loaded = load_text(text, f"{name}.toml", Path(folder))
     if loaded.job is None:
         return {}
-    solution = _solution(loaded, text, name, tell)
+    solution = _solution(loaded, tell)
     tell("drawing the sheets", 0.9)
     return pack_files(pack(solution))
 
 
-def _solution(loaded: Loaded, text: str, name: str, tell: Callable[[str, float], None]) -> Solution:
-    key = (name, text)
+def _solution(loaded: Loaded, tell: Callable[[str, float], None]) -> Solution:
+    assert loaded.job is not None
+    key = f"{loaded.job.model_dump_json()} {loaded.findings}"
     if key not in _SOLVED:
-        assert loaded.job is not None
         solution = solve(loaded.job, findings=loaded.findings, progress=tell)
         if any(proof.stopped for layout in solution.layouts for proof in layout.proofs):
             return solution
