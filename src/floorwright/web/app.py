@@ -62,8 +62,8 @@ class Office:
         quick: for what a person waits for, such as the room as it is measured.
         slow: for searches and packs.
         hand: for patterns that are being moved.
-        grounds: name of a job -> digest of its text, what its patterns are moved over as solved last, and that one's digest
-            before it.
+        grounds: name of a job -> digest of its text as solved last, and what its patterns are moved over, after the
+            digest of that.
     """
 
     desk: Desk

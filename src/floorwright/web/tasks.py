@@ -39,7 +39,7 @@ _GROUNDS: Final[dict[str, dict[str, tuple[Floor | None, UnitCell]]]] = {}
 """What this process moves patterns over, of the one job that is being moved."""
 
 _SOLVED: Final[OrderedDict[str, Solution]] = OrderedDict()
-"""What this process solved last, by all that the job holds: a drawing that it names may change with its text the same."""
+"""What this process solved last, by all that the job holds: a drawing that it names may change under the same text."""
 
 
 def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], None]) -> str:
@@ -75,7 +75,7 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
 
 
 def placed(key: str, grounds: bytes, asked: Asked, _tell: Callable[[str, float], None]) -> str:
-    """Returns, as JSON, what a position makes of a zone, and its pieces if asked for; empty where there is no such zone.
+    """Returns, as JSON, what a position makes of a zone, and its pieces if asked for; empty without such a zone.
 
     Args:
         key: tells these grounds from others.
