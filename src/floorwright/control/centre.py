@@ -121,7 +121,7 @@ def _find(room: Room, region: Region, first: Found, centre: Centre) -> FoundCent
         return _without_door(room, region)
     opening = find_opening(room, centre.opening)
     if opening is None:
-        return _unknown(f"opening {centre.opening!r}", [known.name for known in room.openings])
+        return _unknown(f"opening {centre.opening!r}", [known.name for known in room.known_openings])
     if centre.by == "visual":
         return _by_sight(room, region, opening.name)
     return _by_opening(room, first, opening.name)
@@ -135,8 +135,8 @@ def _by_mid_point(room: Room, first: Found, wall: str) -> FoundCentre | Finding:
         if part is None:
             return _unknown("part of the first line inside the room", [])
         return FoundCentre(point=middle(part, first.through, first.angle), how="middle of the first line")
-    if wall not in [known.name for known in room.walls]:
-        return _unknown(f"wall {wall!r}", [known.name for known in room.walls])
+    if wall not in [known.name for known in room.known_walls]:
+        return _unknown(f"wall {wall!r}", [known.name for known in room.known_walls])
     base, square = wall_middle(room, wall), first.angle + math.pi / 2
     if abs(math.sin(wall_angle(room, wall) - first.angle)) > ACROSS:
         return _across(room, first, wall)

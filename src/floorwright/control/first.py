@@ -91,7 +91,9 @@ def _find(room: Room, region: Region, first: FirstLine, style: LengthStyle) -> F
     if first.by == "opening":
         opening = find_opening(room, first.opening)
         if opening is None:
-            raise _ChoiceError(f"no opening {first.opening!r}", _one_of([opening.name for opening in room.openings]))
+            raise _ChoiceError(
+                f"no opening {first.opening!r}", _one_of([opening.name for opening in room.known_openings])
+            )
         square = opening_angle(room, opening) + math.pi / 2
         return Found(
             angle=direction(square), through=opening_at(room, opening), wall="", how=f"in line with {opening.name}"
@@ -137,7 +139,7 @@ def _sight(room: Room, region: Region, name: str) -> Found:
     """From the middle of a door through the middle of what is seen from it."""
     opening = find_opening(room, name)
     if opening is None:
-        raise _ChoiceError(f"no opening {name!r}", _one_of([opening.name for opening in room.openings]))
+        raise _ChoiceError(f"no opening {name!r}", _one_of([opening.name for opening in room.known_openings]))
     seen = visual_centre(room, region, opening)
     if seen is None:
         raise _ChoiceError(f"no floor in sight from {opening.name}", "an opening that is not blocked")
@@ -157,7 +159,7 @@ def _through(start: Point, end: Point, *, how: str) -> Found:
 
 
 def _known_wall(room: Room, name: str) -> str:
-    names = [wall.name for wall in room.walls]
+    names = [wall.name for wall in room.known_walls]
     if name not in names:
         raise _ChoiceError(f"no wall {name!r}", _one_of(names))
     return name

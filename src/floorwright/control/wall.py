@@ -34,4 +34,4 @@ def opening_angle(room: Room, opening: Opening) -> float:
 
 def find_opening(room: Room, name: str) -> Opening | None:
     """Returns the opening of that name, the first one where no name is given, None where there is none."""
-    return next((opening for opening in room.openings if name in ("", opening.name)), None)
+    return next((opening for opening in room.known_openings if name in ("", opening.name)), None)

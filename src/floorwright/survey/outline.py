@@ -2,13 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
+import shapely
 
 from floorwright.geometry.measure import area, is_inside_ring, is_simple, turns
 from floorwright.geometry.region import Points
 from floorwright.survey.observation import Observation, Offset, Straight
-from floorwright.tolerance import ALONG
+from floorwright.tolerance import ALONG, AT_CORNER, SLIVER_AREA
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,11 +172,15 @@ def are_rooms(outline: Outline, names: Sequence[str], xy: Points) -> bool:
 
 
 def count_outside(outline: Outline, names: Sequence[str], xy: Points) -> int:
-    """Returns how many of the points that are no corners lie in none of the rooms."""
-    corners = set(outline.every)
+    """Returns how much is where it should not be: points that are no corners and in no room, rooms over each other."""
+    corners, rings = set(outline.every), outline.rings(names, xy)
     others = xy[[i for i, name in enumerate(names) if name not in corners]]
-    within = [is_inside_ring(others, ring) for ring in outline.rings(names, xy)]
-    return int(np.count_nonzero(~np.any(within, axis=0)))
+    outside = int(np.count_nonzero(~np.any([is_inside_ring(others, ring) for ring in rings], axis=0)))
+    if len(rings) == 1:
+        return outside
+    # Readings of one wall from both sides may differ by a little.
+    cores = [shapely.Polygon(ring).buffer(-AT_CORNER / 2) for ring in rings]
+    return outside + sum(shapely.intersection(one, other).area > SLIVER_AREA for one, other in combinations(cores, 2))
 
 
 def template(outline: Outline, others: Sequence[str], *, side: float, stretch: float, dent: float) -> Points:
