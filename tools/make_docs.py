@@ -148,7 +148,21 @@ def patterns_page() -> str:
         "would. L and W below are length and width of a piece, J is the joint.\n\n"
         "The pictures are drawn by the program, from goods that close. `floorwright patterns` lists the same in a "
         "terminal. Cautions are common practice without a source, unless one is named; local codes and the maker's "
-        "word go before them."
+        "word go before them.\n\n"
+        "A pattern that is not here is drawn in the job file, under `[[patterns]]`: pieces as polygons and two repeat "
+        "vectors. Its joints are measured, overlaps and what is left open are pointed out, and so are goods of another "
+        "size than is drawn:\n\n"
+        "```toml\n"
+        "[[patterns]]\n"
+        'name = "our ells"\n'
+        "across = [300, 0]\n"
+        "along = [0, 200]\n"
+        'drawn = "without joints"\n\n'
+        "[[patterns.pieces]]\n"
+        "corners = [[0, 0], [200, 0], [200, 100], [100, 100], [100, 200], [0, 200]]\n\n"
+        "[[patterns.pieces]]\n"
+        "corners = [[300, 200], [100, 200], [100, 100], [200, 100], [200, 0], [300, 0]]\n"
+        "```"
     )
     return "\n\n".join([intro, *map(_pattern, PATTERNS.values())]) + "\n"
 

@@ -3,14 +3,14 @@
 Each check yields problems at paths of what is left of the file; `job.draft` tells of them and leaves out what they say.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from floorwright.findings import Severity
 from floorwright.job.check_aims import check_aims
 from floorwright.job.check_control import check_control
 from floorwright.job.check_free import check_free
-from floorwright.job.check_pattern import check_parameters, check_sizes
+from floorwright.job.check_pattern import check_drawn, check_parameters, check_sizes
 from floorwright.job.check_rooms import check_rooms
 from floorwright.job.check_survey import check_survey
 from floorwright.job.check_zones import check_zones
@@ -18,11 +18,12 @@ from floorwright.job.doubt import doubts
 from floorwright.job.misfit import quoted, value_at
 from floorwright.job.model import Goods, Group, Job, Obstacle, Opening, Zone
 from floorwright.job.needs import Needs, needed
+from floorwright.job.patterned import patterns_of
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem, did_you_mean, listed
 from floorwright.job.reference import Known, is_nameless, names_in, names_of_their_own
 from floorwright.job.walls import has_lost_rooms, own_name, walls_of
-from floorwright.pattern.catalogue import PATTERNS
+from floorwright.pattern.entry import Pattern
 from floorwright.units import LengthStyle
 
 OBSTACLE_NEEDS: Final[Needs] = {
@@ -171,10 +172,16 @@ def _zones(job: Job, original: dict[str, Any], walls: Known, openings: Known) ->
     )
     yield from names_of_their_own("zones", [zone.name for zone in job.zones])
     yield from check_zones(job, walls, openings)
+    drawn = list(check_drawn(job))
+    yield from drawn
+    if drawn:
+        # What is drawn wrong goes first; then the zones that name it are looked at.
+        return
+    patterns = patterns_of(job)
     for i, zone in enumerate(job.zones):
         path: Path = ("zones", i)
         yield from known.check((*path, "goods"), zone.goods, path)
-        yield from _pattern(path, zone, known)
+        yield from _pattern(path, zone, known, patterns)
         for least, most in (("joint", "joint_most"), ("gap", "gap_most")):
             yield from _range(path, zone, least, most, job)
         goods = next((goods for goods in job.goods if goods.name == zone.goods), None)
@@ -193,15 +200,15 @@ def _is_sound(goods: Goods) -> bool:
     return goods.length is not None if goods.group is None else not any(_group((), goods.group))
 
 
-def _pattern(path: Path, zone: Zone, known: Known) -> Iterator[Problem]:
-    pattern = PATTERNS.get(zone.pattern)
+def _pattern(path: Path, zone: Zone, known: Known, patterns: Mapping[str, Pattern]) -> Iterator[Problem]:
+    pattern = patterns.get(zone.pattern)
     if pattern is None:
-        near = did_you_mean(zone.pattern, PATTERNS)
+        near = did_you_mean(zone.pattern, patterns)
         yield Problem(
             path=(*path, "pattern"),
             code="job-choice",
             found=quoted(zone.pattern),
-            expected=listed(PATTERNS),
+            expected=listed(patterns),
             remedy=f'write "{near}"' if near else "write one of them",
             drop=path,
         )

@@ -4,18 +4,60 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import shapely
+
 from floorwright.job.misfit import quoted
 from floorwright.job.needs import unused
 from floorwright.job.problem import Problem, did_you_mean, listed
-from floorwright.pattern.catalogue import KEYS
+from floorwright.pattern.catalogue import KEYS, PATTERNS
+from floorwright.tolerance import SLIVER_AREA
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from floorwright.job.model import Zone
+    from floorwright.job.model import Job, Zone
     from floorwright.job.positions import Path
     from floorwright.job.reference import Known
     from floorwright.pattern.entry import Parameter, Pattern
+
+
+def check_drawn(job: Job) -> Iterator[Problem]:
+    """Yields drawn patterns that are none: without pieces, of a name that is taken, repeating nowhere, crossing
+    themselves."""
+    for i, one in enumerate(job.patterns):
+        path: Path = ("patterns", i)
+        if one.name in PATTERNS or one.name in [other.name for other in job.patterns[:i]]:
+            yield Problem(
+                path=(*path, "name"),
+                code="job-same-name",
+                found=f"a second pattern called {quoted(one.name)}",
+                expected="a name that no pattern has",
+                remedy="give it another",
+                drop=path,
+            )
+        elif not one.pieces:
+            yield _not_drawn((*path, "pieces"), "no pieces", "one piece or more", "draw them, each with its corners")
+        elif abs(one.across[0] * one.along[1] - one.across[1] * one.along[0]) < SLIVER_AREA:
+            yield _not_drawn(
+                (*path, "along"), "two repeats in one line", "one across the other", "measure the repeat again"
+            )
+        else:
+            for n, piece in enumerate(one.pieces):
+                shape = shapely.Polygon(piece.corners)
+                if not shape.is_valid or shape.area < SLIVER_AREA:
+                    yield _not_drawn(
+                        (*path, "pieces", n, "corners"),
+                        "an outline that crosses itself or holds nothing",
+                        "corners in order round the piece",
+                        "look at their order",
+                    )
+                    break
+
+
+def _not_drawn(path: Path, found: str, expected: str, remedy: str) -> Problem:
+    return Problem(
+        path=path, code="job-pattern", found=found, expected=expected, remedy=remedy, drop=path[:2]
+    )  # fmt: skip
 
 
 def check_parameters(path: Path, zone: Zone, pattern: Pattern) -> Iterator[Problem]:

@@ -385,6 +385,30 @@ class Goods(Table):
         return tile_from_row(**dict(self.group), place=f"goods {self.name}", style=style)
 
 
+class DrawnPiece(Table):
+    """A piece of a pattern of your own."""
+
+    name: Name = "piece"
+    """Its kind: pieces of one name are the same goods."""
+    corners: tuple[tuple[Coordinate, Coordinate], ...] = Field(min_length=3, max_length=100)
+    """Its corners in order, either way round, as [x, y]."""
+
+
+class DrawnPattern(Table):
+    """A pattern of your own: pieces drawn as polygons, with two repeat vectors."""
+
+    name: Name
+    """What a zone calls it."""
+    across: tuple[Coordinate, Coordinate]
+    """The first repeat vector, as [x, y]."""
+    along: tuple[Coordinate, Coordinate]
+    """The second one."""
+    drawn: Literal["with joints", "without joints"] = "with joints"
+    """Whether the pieces are drawn at work size, a joint apart, or touching, to be set in by half a joint."""
+    pieces: tuple[DrawnPiece, ...] = Field(default=(), max_length=200)
+    """Its pieces."""
+
+
 class Zone(Table):
     """A part of the floor with one pattern."""
 
@@ -601,6 +625,8 @@ class Job(Table):
     """The control lines and the tools to hand."""
     goods: tuple[Goods, ...] = ()
     """Tiles or other pieces as they are bought."""
+    patterns: tuple[DrawnPattern, ...] = ()
+    """Patterns of your own, drawn."""
     zones: tuple[Zone, ...] = ()
     """Parts of the floor, each with one pattern."""
     aims: Aims = as_if_read({})

@@ -5,9 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final
 
+import numpy as np
+
 from floorwright.findings import has_error
 from floorwright.pattern.answer import STANDS, UNDECIDED, answer
 from floorwright.pattern.catalogue import PATTERNS
+from floorwright.pattern.custom import custom_pattern
 from floorwright.pattern.entry import Asked
 
 if TYPE_CHECKING:
@@ -26,15 +29,25 @@ KEPT: Final = 64
 """Cells of a zone kept, one for each joint that is tried."""
 
 
-def pattern_of(laid: model.Zone) -> Pattern:
-    """Returns the catalogue's entry of a zone's pattern."""
-    return PATTERNS[laid.pattern]
+def patterns_of(job: Job) -> dict[str, Pattern]:
+    """Returns every pattern that a zone of the job may name: the catalogue's and those that are drawn in it."""
+    return {**{one.name: _drawn(one) for one in job.patterns}, **PATTERNS}
+
+
+def _drawn(one: model.DrawnPattern) -> Pattern:
+    pieces = tuple((piece.name, np.array(piece.corners)) for piece in one.pieces)
+    return custom_pattern(one.name, pieces, np.array([one.across, one.along]), one.drawn)
+
+
+def pattern_of(job: Job, laid: model.Zone) -> Pattern:
+    """Returns the entry of a zone's pattern."""
+    return patterns_of(job)[laid.pattern]
 
 
 def goods_by_kind(job: Job, laid: model.Zone) -> dict[str, model.Goods]:
     """Returns the goods of every kind of piece of a zone's pattern, in the pattern's order."""
     by_name = {goods.name: goods for goods in job.goods}
-    return {kind.name: by_name[laid.sizes.get(kind.name, laid.goods)] for kind in pattern_of(laid).kinds}
+    return {kind.name: by_name[laid.sizes.get(kind.name, laid.goods)] for kind in pattern_of(job, laid).kinds}
 
 
 def sizes(job: Job, laid: model.Zone) -> dict[str, Size]:
@@ -42,16 +55,17 @@ def sizes(job: Job, laid: model.Zone) -> dict[str, Size]:
     return {kind: goods.size for kind, goods in goods_by_kind(job, laid).items()}
 
 
-def values(laid: model.Zone) -> dict[str, Any]:
+def values(job: Job, laid: model.Zone) -> dict[str, Any]:
     """Returns the parameters of a zone's pattern, its defaults where the zone has none."""
-    given = {one.key: getattr(laid, one.key) for one in pattern_of(laid).parameters if one.key in laid.model_fields_set}
-    defaults = {one.key: one.default for one in pattern_of(laid).parameters}
+    parameters = pattern_of(job, laid).parameters
+    given = {one.key: getattr(laid, one.key) for one in parameters if one.key in laid.model_fields_set}
+    defaults = {one.key: one.default for one in parameters}
     return {**defaults, **{key: value for key, value in given.items() if value is not None}}
 
 
 def cell_maker(job: Job, laid: model.Zone) -> Callable[[float], UnitCell]:
     """Returns the function that makes the zone's pattern at a joint; it makes each only once."""
-    pattern, size_of, chosen = pattern_of(laid), sizes(job, laid), values(laid)
+    pattern, size_of, chosen = pattern_of(job, laid), sizes(job, laid), values(job, laid)
 
     @lru_cache(maxsize=KEPT)
     def make(joint: float) -> UnitCell:
@@ -68,9 +82,9 @@ def turn(laid: model.Zone) -> float:
 def findings(job: Job, laid: model.Zone) -> tuple[Finding, ...]:
     """Returns what there is to say of a zone's pattern before it is laid."""
     asked = Asked(
-        place=f"zone {laid.name}", sizes=sizes(job, laid), joint=laid.joint, values=values(laid), style=job.style
+        place=f"zone {laid.name}", sizes=sizes(job, laid), joint=laid.joint, values=values(job, laid), style=job.style
     )
-    return answer(pattern_of(laid), asked, laid.stand)
+    return answer(pattern_of(job, laid), asked, laid.stand)
 
 
 def can_be_laid(found: tuple[Finding, ...]) -> bool:
