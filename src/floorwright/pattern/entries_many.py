@@ -130,7 +130,7 @@ MANY: Final[tuple[Pattern, ...]] = (
         lines=ON_MODULES,
         angles=ANY_ANGLE,
         cautions=("Box sizes ignore the joint: 400 against 200 + 3 + 200 is 3 short.", SORT),
-        group="p1",
+        group="p2",
         pieces=3,
     ),
     Pattern(
@@ -144,7 +144,7 @@ MANY: Final[tuple[Pattern, ...]] = (
         lines=ON_MODULES,
         angles=ANY_ANGLE,
         cautions=("Box sizes ignore the joint: 600 against 2 x 300 + 12 is 12 short.", SORT),
-        group="p1",
+        group="p2",
         pieces=4,
     ),
 )

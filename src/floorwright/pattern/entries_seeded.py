@@ -71,6 +71,7 @@ SEEDED: Final[tuple[Pattern, ...]] = (
         angles="0 across the traffic, 45 on the diagonal",
         cautions=("Sort the setts by width first: a row is as straight as its widest sett.",),
         group="p1",
+        pieces=5,
     ),
     Pattern(
         name="random ashlar",
