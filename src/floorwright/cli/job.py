@@ -40,7 +40,7 @@ def solved(job_file: Path, *, as_data: bool = False) -> Solution:
             warn(findings_text(loaded.findings))
         raise click.exceptions.Exit(codes.ERROR)
     with progress_line() as progress:
-        return solve(loaded.job, findings=loaded.findings, progress=progress)
+        return solve(loaded.job, findings=loaded.findings, progress=progress, earlier=loaded.earlier)
 
 
 def show(

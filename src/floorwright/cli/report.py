@@ -6,6 +6,7 @@ from math import degrees
 from typing import TYPE_CHECKING, Final
 
 from floorwright.cli.blocks import blocks_text
+from floorwright.cli.refit import refit_text
 from floorwright.cli.text import paragraph, plain, table
 from floorwright.cli.ways import changes_text, ways_text
 from floorwright.control.words import FINE, fine, fine_bare, out_over
@@ -215,7 +216,7 @@ def layout_text(solution: Solution) -> str:
     if not solution.layouts:
         return nothing_laid(solution)
     zones = [_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts]
-    return "\n\n".join([*zones, *changes_text(solution)])
+    return "\n\n".join([*zones, *changes_text(solution), *refit_text(solution)])
 
 
 def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
@@ -276,7 +277,7 @@ def cuts_text(solution: Solution) -> str:
     if not solution.cuts:
         return nothing_laid(solution)
     sheets = [cuts_sheet(solution, layout, cuts) for layout, cuts in zip(solution.layouts, solution.cuts, strict=True)]
-    return "\n\n".join(blocks_text(sheet.blocks) for sheet in sheets)
+    return "\n\n".join([*(blocks_text(sheet.blocks) for sheet in sheets), *refit_text(solution)])
 
 
 def takeoff_text(solution: Solution) -> str:

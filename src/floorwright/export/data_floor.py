@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from floorwright.cuts.frame import FOUR_SIDES
 from floorwright.export.data import BULGE_DECIMALS, M2, number, result
+from floorwright.export.data_refit import refit_data
 from floorwright.geometry.measure import area
 from floorwright.layout.kinds import counts_by_kind
 
@@ -217,6 +218,7 @@ def layout_data(solution: Solution) -> Data:
             for way in trouble.ways
         ],
         changes=[_change(change) for change in solution.changes],
+        refit=None if solution.refit is None else refit_data(solution.refit),
     )
 
 

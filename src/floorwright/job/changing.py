@@ -30,7 +30,7 @@ def changes_of(job: Job, room: Room, layouts: tuple[Layout, ...]) -> tuple[Chang
         layouts: as the job is; none where it lays nothing.
     """
     field = _field(layouts)
-    if field is None or field.part is None:
+    if field is None or field.part is None or job.laid is not None:
         return ()
     zone = next(zone for zone in job.zones if zone.name == field.zone)
     if not (job.free or zone.joint_most is not None):

@@ -10,6 +10,7 @@ from floorwright.findings import Severity
 from floorwright.job.check_aims import check_aims
 from floorwright.job.check_control import check_control
 from floorwright.job.check_free import check_free
+from floorwright.job.check_laid import check_laid
 from floorwright.job.check_pattern import check_drawn, check_parameters, check_sizes
 from floorwright.job.check_rooms import check_rooms
 from floorwright.job.check_survey import check_survey
@@ -77,6 +78,7 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from _nail(job)
     yield from check_control(job, original, walls, openings)
     yield from check_free(job, walls)
+    yield from check_laid(job, original)
     for i, wall in enumerate(job.aims.hidden):
         yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
     yield from check_aims(job, walls, openings)

@@ -107,13 +107,14 @@ def compare(solution: Solution) -> Comparison | None:
 
     The survey and the floor are those of the solution; only lines and pattern are tried anew, and those quickly
     (`layout.quick`). They are scored by the field, or without one by the first zone, over the floor that its own layout
-    covers. A candidate that the room does not allow is not offered. None where nothing is laid.
+    covers. A candidate that the room does not allow is not offered. None where nothing is laid out, and where some of
+    the floor is laid already, which settles it.
 
     Args:
         solution: solved.
     """
     job, room, region, control = solution.job, solution.room, solution.region, solution.control
-    if room is None or region is None or control is None or not solution.layouts:
+    if room is None or region is None or control is None or not solution.layouts or solution.refit is not None:
         return None
     chosen = inputs.control(job)
     own = Candidate(name=YOURS, first=chosen["first"], centre=chosen["centre"])

@@ -202,6 +202,14 @@ def _point(value: object, info: ValidationInfo) -> str | tuple[float, float]:
     raise FieldError("job-type", "the name of a corner, or [x, y]")
 
 
+def _laid_line(value: object, info: ValidationInfo) -> str | tuple[str | tuple[float, float], ...]:
+    if isinstance(value, str):
+        return _name(value)
+    if isinstance(value, list | tuple) and len(value) == 2:
+        return tuple(_point(item, info) for item in value)
+    raise FieldError("job-type", "a control line or two points", 'write line = "first line" or [[0, 900], [3000, 900]]')
+
+
 def _least_piece(value: object, info: ValidationInfo) -> str | float:
     if isinstance(value, str) and value in SHARES:
         return value
@@ -275,6 +283,11 @@ Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=d
 Bond = Annotated[
     Fraction, BeforeValidator(_bond, json_schema_input_type=Written), PlainSerializer(_fraction_text, return_type=str)
 ]
+LaidLine = Annotated[
+    str | tuple[str | tuple[float, float], str | tuple[float, float]],
+    BeforeValidator(_laid_line, json_schema_input_type=str | list[str | tuple[Written, Written]]),
+]
+"""The name of a control line, or two points."""
 Point = Annotated[
     str | tuple[float, float], BeforeValidator(_point, json_schema_input_type=str | tuple[Written, Written])
 ]

@@ -9,6 +9,8 @@ from floorwright.job import inputs, patterned
 from floorwright.job.covers import covers
 from floorwright.layout.border import ZoneMisfitError
 from floorwright.layout.part import lay_part
+from floorwright.layout.refit import laid_on
+from floorwright.layout.score import Floor
 from floorwright.layout.zones import divide
 
 if TYPE_CHECKING:
@@ -16,13 +18,20 @@ if TYPE_CHECKING:
 
     from floorwright.control.control import Control
     from floorwright.findings import Finding
+    from floorwright.job import model
     from floorwright.job.model import Job
+    from floorwright.job.refitting import LaidBefore
     from floorwright.layout.layout import Layout
+    from floorwright.layout.zones import Part
     from floorwright.plan.room import Room
 
 
 def laid(
-    job: Job, room: Room, control: Control, progress: Callable[[str, float], None] | None = None
+    job: Job,
+    room: Room,
+    control: Control,
+    progress: Callable[[str, float], None] | None = None,
+    on: LaidBefore | None = None,
 ) -> tuple[tuple[Layout, ...], tuple[Finding, ...]]:
     """Returns the floor divided among the zones and each laid, and what there is to say of how they fit."""
     patterns = tuple(chain.from_iterable(patterned.findings(job, zone) for zone in job.zones))
@@ -34,15 +43,34 @@ def laid(
     except ZoneMisfitError as fault:
         return (), (*patterns, inputs.misfit(fault))
     zones = {zone.name: zone for zone in job.zones}
-    done = [
-        lay_part(
-            part=part,
-            room=room,
-            control=control,
-            **inputs.zone(job, zones[part.zone], control),
-            style=job.style,
-            progress=progress,
-        )
-        for part in parts
-    ]
+    done = [_part_laid(job, zones[part.zone], part, room, control, progress, on) for part in parts]
     return tuple(done), patterns
+
+
+def _part_laid(
+    job: Job,
+    zone: model.Zone,
+    part: Part,
+    room: Room,
+    control: Control,
+    progress: Callable[[str, float], None] | None,
+    on: LaidBefore | None,
+) -> Layout:
+    """Returns a part laid on from what is laid of it, or laid as its kind asks for where nothing is."""
+    given = inputs.zone(job, zone, control)
+    before = None if on is None else on.layout(part.name)
+    if on is None or before is None:
+        return lay_part(part=part, room=room, control=control, **given, style=job.style, progress=progress)
+    floor = Floor(
+        zone=part.name,
+        region=part.region,
+        sides=part.sides,
+        gap=given["gap"],
+        limit=given["limit"],
+        centre=control.centre,
+        shift_sd=given["shift_sd"],
+        turn_sd=given["turn_sd"],
+        style=job.style,
+        joint=before.cell.joint,
+    )
+    return laid_on(floor, part, before, on.tied, on.ids)

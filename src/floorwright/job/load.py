@@ -9,6 +9,7 @@ from floorwright.job.assumed import assumed
 from floorwright.job.beside import with_files_beside
 from floorwright.job.check import check
 from floorwright.job.draft import Draft
+from floorwright.job.earlier import earlier_job
 from floorwright.job.misfit import choice
 from floorwright.job.model import Job
 from floorwright.job.positions import Path, positions
@@ -30,11 +31,13 @@ class Loaded:
         job: as much of it as can be meant; None where the file cannot be read at all.
         findings: what is wrong, and what was assumed, in the order of the file.
         text: of the file, with `\\n` for its line ends.
+        earlier: the job that a part of the floor was laid by; None where none is named or can be read.
     """
 
     job: Job | None
     findings: tuple[Finding, ...]
     text: str = ""
+    earlier: "Loaded | None" = None
 
     @property
     def is_sound(self) -> bool:
@@ -71,8 +74,15 @@ def load_text(text: str, name: str = "job.toml", folder: FilePath | None = None)
     return load_bytes(text.encode("utf-8", "surrogatepass"), name, folder)
 
 
-def load_bytes(content: bytes, name: str = "job.toml", folder: FilePath | None = None) -> Loaded:
-    """Returns the job in the bytes of a file, as `load` does; `folder` is where files that it names are."""
+def load_bytes(
+    content: bytes, name: str = "job.toml", folder: FilePath | None = None, later: tuple[str, ...] = ()
+) -> Loaded:
+    """Returns the job in the bytes of a file, as `load` does; `folder` is where files that it names are.
+
+    Args:
+        content, name, folder: see above.
+        later: names of the files that were laid on from this one, the last first.
+    """
     parsed = parse(content, name)
     if parsed.data is None:
         return Loaded(job=None, findings=parsed.findings, text=parsed.text)
@@ -84,7 +94,8 @@ def load_bytes(content: bytes, name: str = "job.toml", folder: FilePath | None =
     beside = with_files_beside(parsed.data, folder)
     job, problems = _read(beside.data)
     findings = (*_findings([*beside.problems, *problems], parsed, name), *beside.findings)
-    return Loaded(job=job, findings=findings, text=parsed.text)
+    earlier, problems_there = earlier_job(job, name, folder, (*later, name), load_bytes)
+    return Loaded(job=job, findings=(*findings, *problems_there), text=parsed.text, earlier=earlier)
 
 
 def _unopened(file: FilePath, error: OSError | ValueError) -> Finding:

@@ -25,6 +25,7 @@ from floorwright.job.fields import (
     Flag,
     FlatAngle,
     InnerAngle,
+    LaidLine,
     LaserError,
     LeastPiece,
     Length,
@@ -566,6 +567,23 @@ class FreeEdge(Table):
     """How far it may move in."""
 
 
+class Laid(Table):
+    """What is laid already: it stays as it is, and only the rest is worked out anew."""
+
+    earlier: FileName = Field(alias="from")
+    """The job file that it was laid by, beside this one."""
+    pieces: tuple[Note, ...] = Field(default=(), max_length=20_000)
+    """Ids of the pieces that are laid, as `floorwright layout --json` of the earlier job gives them."""
+    line: LaidLine | None = None
+    """Or a line that all is laid up to: `first line` or `square line` of the earlier job, or two points on its
+    floor."""
+    side: Literal["left", "right"] | None = None
+    """With `line`: the side that is laid, as one looks along it."""
+    hold: TwoPoints | None = None
+    """Two corners that have not moved, by which the new readings are tied to the old; without it the ends of the first
+    wall."""
+
+
 class Ordering(Table):
     """What to order beside what is laid."""
 
@@ -635,6 +653,8 @@ class Job(Table):
     """What is marked on the floor beside the control lines."""
     free: tuple[FreeEdge, ...] = ()
     """Walls and edges that may move: a patio's edge, a kerb not built yet."""
+    laid: Laid | None = None
+    """What is laid already, by an earlier job file."""
     order: Ordering = as_if_read({})
     """What to order beside what is laid."""
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from floorwright.control.control import Control
     from floorwright.control.readings import Verdict
+    from floorwright.cuts.refit import Refit
     from floorwright.cuts.schedule import CutList
     from floorwright.findings import Finding
     from floorwright.geometry.region import Region
@@ -44,6 +45,7 @@ class Solution:
         findings: of every part, worst first.
         changes: of the job that would do away with cuts, or bring every piece to the limit.
         verdicts: what the readings taken on the lines say of them.
+        refit: what has become of the floor since some of it was laid; None where none is.
     """
 
     job: Job
@@ -61,3 +63,4 @@ class Solution:
     findings: tuple[Finding, ...]
     changes: tuple[Change, ...] = ()
     verdicts: tuple[Verdict, ...] = ()
+    refit: Refit | None = None

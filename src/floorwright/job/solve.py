@@ -15,6 +15,7 @@ from floorwright.job import inputs
 from floorwright.job.changing import changes_of
 from floorwright.job.compare import typed_cost
 from floorwright.job.laying import laid
+from floorwright.job.refitting import laid_before, refit_of
 from floorwright.job.solution import Solution
 from floorwright.layout.say_change import of_changes
 from floorwright.plan.floor import floor_region
@@ -26,8 +27,11 @@ from floorwright.takeoff.count import order
 
 if TYPE_CHECKING:
     from floorwright.cuts.schedule import CutList
+    from floorwright.job.load import Loaded
     from floorwright.job.model import Job
+    from floorwright.job.refitting import LaidBefore
     from floorwright.layout.layout import Layout
+    from floorwright.plan.room import Room
     from floorwright.takeoff.order import Order
 
 Progress = Callable[[str, float], None]
@@ -38,7 +42,13 @@ def silent(_what: str, _share: float) -> None:
     """Shows no progress."""
 
 
-def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = silent) -> Solution:
+def solve(
+    job: Job,
+    *,
+    findings: tuple[Finding, ...] = (),
+    progress: Progress = silent,
+    earlier: Loaded | None = None,
+) -> Solution:
     """Returns the result of every part, as far as the job allows.
 
     The readings become an adjusted plan; the plan and the person's choices become control lines; control lines carry
@@ -48,6 +58,7 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         job: as read.
         findings: what the reader of the job file had to say, kept with the rest.
         progress: told what is being done.
+        earlier: the job that a part of the floor was laid by, as `load` gives it; that part stays as it is.
     """
     style = job.style
     progress("adjusting the readings", 0.0)
@@ -70,8 +81,9 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
     verdicts, read = judged(control, **inputs.check_readings(job), style=style)
     found.append(read)
 
-    layouts, misfit = laid(job, room, control, progress)
-    found.append(misfit)
+    on, wrong = _laid_before(job, room, earlier, progress)
+    layouts, misfit = laid(job, room, control, progress, on) if on or not job.laid else ((), ())
+    found += [wrong, misfit]
     found.extend(layout.findings for layout in layouts)
     changed = changes_of(job, room, layouts)
     found.append(of_changes(changed, style))
@@ -108,9 +120,22 @@ def solve(job: Job, *, findings: tuple[Finding, ...] = (), progress: Progress = 
         findings=worst_first(tuple(chain.from_iterable(found))),
         changes=changed,
     )
+    if on is not None:
+        refit, told = refit_of(job, on, layouts, cuts, room, region, control)
+        solution = replace(solution, refit=refit, findings=worst_first((*solution.findings, *told)))
     cost = typed_cost(solution)
     progress("done", 1.0)
     return replace(solution, findings=worst_first((*solution.findings, *cost)))
+
+
+def _laid_before(
+    job: Job, room: Room, earlier: Loaded | None, progress: Progress
+) -> tuple[LaidBefore | None, tuple[Finding, ...]]:
+    """What is laid already, by the earlier job solved, and what is wrong with it."""
+    if job.laid is None or earlier is None or earlier.job is None:
+        return None, ()
+    before = solve(earlier.job, findings=earlier.findings, progress=progress, earlier=earlier.earlier)
+    return laid_before(job, room, before)
 
 
 def _ordered(job: Job, layouts: tuple[Layout, ...], cuts: tuple[CutList, ...], area: float) -> tuple[Order, ...]:

@@ -127,6 +127,12 @@ option = ""                 # your own choice among the options, by its name
 # out = 50                  # how far it may move out, and in
 # in = 0
 
+# Some of it is laid and a reading has changed: what is laid stays, the rest is cut anew.
+# [laid]
+# from = "earlier.toml"     # the job file that it was laid by, kept beside this one
+# line = "first line"       # all is laid on one side of this line; or pieces = ["floor:0,0,0"] by their ids
+# side = "right"            # as one looks along it
+
 [setout]
 # nail = "A"                # the corner that all running figures are measured from
 # ties = true               # tie the nodes of the pattern to two corners each; a diagonal floor is tied anyway
@@ -261,6 +267,12 @@ option = ""                 # your own choice among the options, by its name
 # wall = "window"
 # out = "2in"               # how far it may move out, and in
 # in = 0
+
+# Some of it is laid and a reading has changed: what is laid stays, the rest is cut anew.
+# [laid]
+# from = "earlier.toml"     # the job file that it was laid by, kept beside this one
+# line = "first line"       # all is laid on one side of this line; or pieces = ["floor:0,0,0"] by their ids
+# side = "right"            # as one looks along it
 
 [setout]
 # nail = "A"                # the corner that all running figures are measured from

@@ -18,6 +18,9 @@ def decided(solution: Solution) -> tuple[str, ...]:
         lines.append(sentence(f"centre: {solution.control.centre_how}"))
     for layout in solution.layouts:
         lines += _layout_lines(layout, figures, words)
+    if solution.refit is not None:
+        laid = counted(len(solution.refit.laid), "piece")
+        lines.append(sentence(f"{laid} laid by {solution.refit.since}, which stay: {solution.refit.verdict}"))
     for order in solution.orders:
         boxes = f" in {counted(order.boxes, 'box', 'boxes')}" if order.boxes else ""
         of = f" of {order.goods}" if len(solution.orders) > 1 else ""

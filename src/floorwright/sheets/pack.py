@@ -7,6 +7,7 @@ from floorwright.job.compare import compare
 from floorwright.job.patterned import is_decided
 from floorwright.job.solution import Solution
 from floorwright.sheets.aims import aims_sheet
+from floorwright.sheets.changes import changes_sheet
 from floorwright.sheets.client import client_sheet
 from floorwright.sheets.compared import compared_sheet
 from floorwright.sheets.control import control_sheet
@@ -74,6 +75,8 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield rod_sheet(solution, rod)
     for layout, cuts in laid:
         yield cuts_sheet(solution, layout, cuts)
+    if solution.refit is not None:
+        yield changes_sheet(solution, solution.refit)
     if solution.orders:
         yield order_sheet(solution)
     if laid and is_decided(solution.findings):
@@ -83,7 +86,8 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
 def _positions(solution: Solution) -> Iterator[Sheet]:
     """Yields for each zone, but for borders, the positions tried and why the one laid was taken."""
     for layout in solution.layouts:
-        if layout.is_border:
+        goes_on = solution.refit is not None and not layout.aims
+        if layout.is_border or goes_on:
             continue
         yield options_sheet(solution, layout)
         yield aims_sheet(solution, layout)

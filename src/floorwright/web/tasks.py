@@ -109,9 +109,9 @@ def packed(text: str, name: str, folder: str, tell: Callable[[str, float], None]
 
 def _solution(loaded: Loaded, tell: Callable[[str, float], None]) -> Solution:
     assert loaded.job is not None
-    key = f"{loaded.job.model_dump_json()} {loaded.findings}"
+    key = f"{loaded.job.model_dump_json()} {loaded.findings} {loaded.earlier!r}"
     if key not in _SOLVED:
-        solution = solve(loaded.job, findings=loaded.findings, progress=tell)
+        solution = solve(loaded.job, findings=loaded.findings, progress=tell, earlier=loaded.earlier)
         if any(proof.stopped for layout in solution.layouts for proof in layout.proofs):
             return solution
         _SOLVED[key] = solution
