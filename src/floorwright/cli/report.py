@@ -228,7 +228,8 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
         *(f"{one.kind}: {one.full} full and {one.cut} cut." for one in counts_by_kind(layout)),
         *(plain(proof_text(proof, figures)) for proof in layout.proofs),
     ]
-    blocks = ["\n".join(paragraph(line) for line in lines), blocks_text((aims_table(layout, figures),))]
+    aims = (aims_table(layout, figures),) if layout.aims else ()
+    blocks = list(filter(None, ["\n".join(paragraph(line) for line in lines), blocks_text(aims)]))
     if chosen.lines_up:
         blocks.append(paragraph(f"What lines up: {'; '.join(chosen.lines_up)}."))
     if layout.rooms:

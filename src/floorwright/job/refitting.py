@@ -183,7 +183,7 @@ def _part(
     assert layout.part is not None
     was_cut = next(one for one in on.before.cuts if one.zone == before.zone)
     frozen = [piece for piece in layout.pieces if piece.id in on.ids]
-    found = misfits(frozen, layout.part.sides, region, layout.gap)
+    found = misfits(frozen, layout.part.sides, region, layout.gap, job.style.mm(1))
     changes = changed_cuts(before, was_cut, layout, cuts, on.ids, job.style)
     verdict = verdict_of(changes, found, layout, before, on.ids)
     choices: tuple[Choice, ...] = ()

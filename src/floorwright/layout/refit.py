@@ -21,7 +21,7 @@ from floorwright.layout.sides import Side
 from floorwright.layout.zones import Part
 from floorwright.pattern.cell import Placement
 from floorwright.plan.room import Room
-from floorwright.tolerance import RANK_STEP, STRIP, TOUCH
+from floorwright.tolerance import RANK_STEP, TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -147,7 +147,7 @@ class Misfit:
 
 
 def misfits(
-    frozen: Collection[Piece], sides: Sequence[Side], walls: Region, gap: tuple[float, float]
+    frozen: Collection[Piece], sides: Sequence[Side], walls: Region, gap: tuple[float, float], step: float
 ) -> tuple[Misfit, ...]:
     """Returns the laid pieces that stand over a wall's line, in its gap, or too far from it.
 
@@ -156,23 +156,24 @@ def misfits(
         sides: that the cuts are measured to now.
         walls: the floor wall to wall, as measured now.
         gap: (least, most) mm.
+        step: mm, what lengths are printed to: what is out by no more is not out.
     """
     found = []
     for piece in frozen:
-        over = _over(piece, walls)
+        over = _over(piece, walls, step)
         if over is not None:
             found.append(over)
             continue
         for name, left in _gaps(piece, sides).items():
             least, most = left
-            if least < gap[0] - STRIP:
+            if least < gap[0] - step:
                 found.append(Misfit(piece=piece.id, wall=name, over=0.0, gap=least))
-            elif most > gap[1] + STRIP:
+            elif most > gap[1] + step:
                 found.append(Misfit(piece=piece.id, wall=name, over=0.0, gap=most))
     return tuple(found)
 
 
-def _over(piece: Piece, walls: Region) -> Misfit | None:
+def _over(piece: Piece, walls: Region, step: float) -> Misfit | None:
     """Returns by how much a piece stands out of the floor, and over which edge; None where it does not."""
     points = piece.rings[0]
     out = points[~is_inside(points, walls)]
@@ -187,7 +188,7 @@ def _over(piece: Piece, walls: Region) -> Misfit | None:
     away = distance_to_segments(out, starts, ends)
     far = int(away.min(axis=1).argmax())
     over, wall = float(away[far].min()), edges[int(away[far].argmin())][2]
-    return Misfit(piece=piece.id, wall=wall, over=over, gap=0.0) if over > STRIP else None
+    return Misfit(piece=piece.id, wall=wall, over=over, gap=0.0) if over > step else None
 
 
 def _gaps(piece: Piece, sides: Sequence[Side]) -> dict[str, tuple[float, float]]:
