@@ -20,7 +20,8 @@ def ways_sheet(solution: Solution, layout: Layout) -> Sheet:
     """Returns the sheet of what could be done about the walls that are in the way or out of true."""
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     walls = list(dict.fromkeys(trouble.wall for trouble in layout.troubles if trouble.ways))
-    about = f" about {'wall' if len(walls) == 1 else 'walls'} {listed(walls)}" if walls and not solution.changes else ""
+    edges = any(change.moves for change in solution.changes)
+    about = f" about {'wall' if len(walls) == 1 else 'walls'} {listed(walls)}" if walls and not edges else ""
     return Sheet(
         key="ways",
         title=f"What else could be done{about}.",
