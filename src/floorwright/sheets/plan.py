@@ -104,13 +104,22 @@ def corner_names(room: Room, frame: Frame, *, inside: bool = False) -> tuple[Ite
     """
     items = []
     outline = room.corner_ring
+    jambs = _corners_at_jambs(room)
     for n, corner in enumerate(room.corners):
+        if corner.name in jambs:
+            continue
         before, after = _beside(room, n)
         away = _outward(before, outline[n], after)
         side = -1 if inside and corner.angle > math.pi else 1
         at = _moved(_point(outline[n]), away, side * frame.paper(CORNER_NAME))
         items.append(Text(at=at, text=corner.name, size=Size.TEXT, angle=paper_angle(frame), halo=True))
     return tuple(items)
+
+
+def _corners_at_jambs(room: Room) -> set[str]:
+    """The corners of doorways between rooms: a wall's thickness apart, too near for letters on both faces."""
+    booked = {corner.name for one in room.rooms for corner in one.corners}
+    return {corner.name for corner in room.corners} - booked if booked else set()
 
 
 def _beside(room: Room, n: int) -> tuple[Points, Points]:
@@ -127,9 +136,10 @@ def _beside(room: Room, n: int) -> tuple[Points, Points]:
 def wall_names(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
     """Returns the name of each wall along it, `row` mm on paper outside, at the middle of its longest solid part."""
     items = []
+    jambs = _corners_at_jambs(room)
     for wall in room.walls:
         solid = _solid(room, wall)
-        if not solid:
+        if not solid or jambs & {wall.start, wall.end}:
             continue
         start, end = max(solid, key=lambda part: part[1] - part[0])
         middle = _point(room.place(wall.name, (start + end) / 2))
@@ -171,7 +181,10 @@ def wall_lengths(room: Room, figures: Figures, frame: Frame, offset: float) -> t
     items: list[Item] = []
     lines: list[shapely.LineString] = []
     texts: list[shapely.Polygon] = []
+    jambs = _corners_at_jambs(room)
     for wall in room.walls:
+        if jambs >= {wall.start, wall.end}:
+            continue
         start, end = room.ends(wall.name)
         what = "chord " if wall.bulge else ""
         text = f"{wall.name}: {what}{figures.room(float(np.hypot(*(end - start))))}"
