@@ -12,6 +12,7 @@ from floorwright.cli.ways import changes_text, ways_text
 from floorwright.control.words import FINE, fine, fine_bare, out_over
 from floorwright.layout.kinds import counts_by_kind
 from floorwright.sheets.aims import aims_table
+from floorwright.sheets.border import border_sheet
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
@@ -216,7 +217,9 @@ def layout_text(solution: Solution) -> str:
     if not solution.layouts:
         return nothing_laid(solution)
     zones = [_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts]
-    return "\n\n".join([*zones, *changes_text(solution), *refit_text(solution)])
+    border = solution.border
+    widths = [] if border is None or border.chosen is None else [blocks_text(border_sheet(solution, border).blocks)]
+    return "\n\n".join([*widths, *zones, *changes_text(solution), *refit_text(solution)])
 
 
 def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:

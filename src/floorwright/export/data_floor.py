@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from floorwright.export.data import Data
     from floorwright.geometry.region import Points
     from floorwright.geometry.restore import Outline
+    from floorwright.job.bordered import Bordered
     from floorwright.job.solution import Solution
     from floorwright.layout.aims import Reached
     from floorwright.layout.change import Change
@@ -219,7 +220,30 @@ def layout_data(solution: Solution) -> Data:
         ],
         changes=[_change(change) for change in solution.changes],
         refit=None if solution.refit is None else refit_data(solution.refit),
+        border=_border(solution.border) if solution.border else None,
     )
+
+
+def _border(border: Bordered) -> Data:
+    """Returns what there is to choose from for a border of free width."""
+    found = border.found
+    return {
+        "zone": border.zone,
+        "finishes_on": found.what if found else "",
+        "spacing_mm": [number(mm) for mm in found.spacing] if found else [],
+        "apart": [{"joint_mm": number(at), "apart_mm": number(mm)} for at, mm in found.apart.items()] if found else [],
+        "choices": [
+            {
+                "name": choice.name,
+                "chosen": choice is border.chosen,
+                "finishes": choice.finishes,
+                "widths_mm": {wall: number(mm) for wall, mm in choice.widths.items()},
+                "miss_mm": {wall: number(mm) for wall, mm in choice.miss.items()},
+                "moved_mm": number(choice.moved),
+            }
+            for choice in (found.choices if found else ())
+        ],
+    }
 
 
 def cuts_data(solution: Solution) -> Data:

@@ -6,6 +6,7 @@ from itertools import chain
 from typing import TYPE_CHECKING
 
 from floorwright.job import inputs, patterned
+from floorwright.job.bordered import bordered
 from floorwright.job.covers import covers
 from floorwright.layout.border import ZoneMisfitError
 from floorwright.layout.part import lay_part
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from floorwright.control.control import Control
     from floorwright.findings import Finding
     from floorwright.job import model
+    from floorwright.job.bordered import Bordered
     from floorwright.job.model import Job
     from floorwright.job.refitting import LaidBefore
     from floorwright.layout.layout import Layout
@@ -32,19 +34,29 @@ def laid(
     control: Control,
     progress: Callable[[str, float], None] | None = None,
     on: LaidBefore | None = None,
-) -> tuple[tuple[Layout, ...], tuple[Finding, ...]]:
-    """Returns the floor divided among the zones and each laid, and what there is to say of how they fit."""
+) -> tuple[tuple[Layout, ...], Bordered | None, tuple[Finding, ...]]:
+    """Returns the floor divided among the zones and each laid, what there is to choose from for a border's width, and
+    what there is to say of how they fit."""
     patterns = tuple(chain.from_iterable(patterned.findings(job, zone) for zone in job.zones))
     if not patterned.can_be_laid(patterns):
-        return (), patterns
+        return (), None, patterns
     first_line = next(line.angle for line in control.lines if line.name == "first line")
     try:
-        parts = divide(room=room, covers=covers(job, room, control), first_line=first_line, style=job.style)
+        border = bordered(job, room, control)
+        asked = covers(job, room, control, border.widths if border else None)
+        parts = divide(room=room, covers=asked, first_line=first_line, style=job.style)
     except ZoneMisfitError as fault:
-        return (), (*patterns, inputs.misfit(fault))
+        return (), None, (*patterns, inputs.misfit(fault))
     zones = {zone.name: zone for zone in job.zones}
-    done = [_part_laid(job, zones[part.zone], part, room, control, progress, on) for part in parts]
-    return tuple(done), patterns
+    done = [
+        _part_laid(job, zones[part.zone], part, room, control, progress, on, _finish(border, part)) for part in parts
+    ]
+    return tuple(done), border, (*patterns, *(border.findings if border else ()))
+
+
+def _finish(border: Bordered | None, part: Part) -> tuple[tuple[str, tuple[float, float]], ...]:
+    """The positions that a part's border was made for."""
+    return border.positions if border and border.field == part.zone else ()
 
 
 def _part_laid(
@@ -55,9 +67,10 @@ def _part_laid(
     control: Control,
     progress: Callable[[str, float], None] | None,
     on: LaidBefore | None,
+    finish: tuple[tuple[str, tuple[float, float]], ...],
 ) -> Layout:
     """Returns a part laid on from what is laid of it, or laid as its kind asks for where nothing is."""
-    given = inputs.zone(job, zone, control)
+    given = {**inputs.zone(job, zone, control), "finish": finish}
     before = None if on is None else on.layout(part.name)
     if on is None or before is None:
         return lay_part(part=part, room=room, control=control, **given, style=job.style, progress=progress)

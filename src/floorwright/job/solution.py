@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from floorwright.cuts.schedule import CutList
     from floorwright.findings import Finding
     from floorwright.geometry.region import Region
+    from floorwright.job.bordered import Bordered
     from floorwright.job.model import Job
     from floorwright.layout.change import Change
     from floorwright.layout.layout import Layout
@@ -37,6 +38,7 @@ class Solution:
         region: the floor wall to wall, with door reveals and holes; None without a room.
         control: None without a room to trust.
         layouts: one per zone, of a border one per wall; empty when the job has no zone, or they do not fit.
+        border: what there is to choose from for a border of free width; None without one.
         snap: what to snap; None without control.
         setout: nodes, ties, gauge rods and coordinates; None without control.
         courses: one per row and column of the layouts.
@@ -55,6 +57,7 @@ class Solution:
     region: Region | None
     control: Control | None
     layouts: tuple[Layout, ...]
+    border: Bordered | None
     snap: SnapList | None
     setout: SetOut | None
     courses: tuple[Course, ...]

@@ -82,8 +82,8 @@ def solve(
     found.append(read)
 
     on, wrong = _laid_before(job, room, earlier, progress)
-    layouts, misfit = laid(job, room, control, progress, on) if on or not job.laid else ((), ())
-    found += [wrong, misfit]
+    layouts, border, zoned = laid(job, room, control, progress, on) if on or not job.laid else ((), None, ())
+    found += [wrong, zoned]
     found.extend(layout.findings for layout in layouts)
     changed = changes_of(job, room, layouts)
     found.append(of_changes(changed, style))
@@ -112,6 +112,7 @@ def solve(
         control=control,
         verdicts=verdicts,
         layouts=layouts,
+        border=border,
         snap=snap,
         setout=marked,
         courses=tuple(chain.from_iterable(strips)),
@@ -161,6 +162,7 @@ def _measured_only(job: Job, survey: SurveyResult, found: list[tuple[Finding, ..
         region=None,
         control=None,
         layouts=(),
+        border=None,
         snap=None,
         setout=None,
         courses=(),

@@ -87,6 +87,7 @@ class Strip:
         wall: the wall that it runs along.
         ring: (n, 2) mm, what it may cover of the floor, with names of its edges.
         taken: (n, 2) mm, what no other zone inside it may cover.
+        inside: name of its edge there.
         inner: its inside line, the normal pointing into the field.
         thin, fat: mm, its width at both ends.
     """
@@ -95,6 +96,7 @@ class Strip:
     ring: Points
     names: tuple[str, ...]
     taken: Points
+    inside: str
     inner: Straight
     thin: float
     fat: float
@@ -224,12 +226,14 @@ def _strip(zone: str, runs: _Runs, n: int, style: LengthStyle) -> Strip:
     widths = line.reach - ends
     wall = runs.room.ends(edge.wall)
     ring, taken = _with_recess(ring, edge, wall), _with_recess(taken, edge, wall)
-    names = (*(edge.wall,) * (len(ring) - 3), end[2], f"inside of {zone}", start[2])
+    inside = f"inside of {zone}"
+    names = (*(edge.wall,) * (len(ring) - 3), end[2], inside, start[2])
     return Strip(
         wall=edge.wall,
         ring=ring,
         names=names,
         taken=taken,
+        inside=inside,
         inner=line,
         thin=float(widths.min()),
         fat=float(widths.max()),

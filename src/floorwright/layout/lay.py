@@ -53,6 +53,7 @@ def lay_out(
     style: LengthStyle,
     aims: tuple[Aim, ...] = (),
     at: tuple[float, float] | None = None,
+    finish: tuple[tuple[str, tuple[float, float]], ...] = (),
     progress: Callable[[str, float], None] | None = None,
 ) -> Layout:
     """Returns the zone laid out: the options ranked, the chosen one piece by piece, and what there is to say.
@@ -80,6 +81,8 @@ def lay_out(
         aims: a person's list, in order; without one the options are ranked in our own.
         at: mm, where the person wants the pattern's origin, at the joint asked for; it is laid unless `choose` names
             another option.
+        finish: positions by name, mm, that the border around it was made for: the best of them is laid, whatever else
+            could be, unless the person chooses another.
         progress: told what is being done and the share of it done.
     """
     report = progress or _silent
@@ -104,9 +107,10 @@ def lay_out(
     )
     report("trying positions", 0.0)
     hand = by_hand(floor, cell, turned)
-    tried = [*hand]
+    finishing = [_given(floor, cell, turned, name, origin) for name, origin in finish]
+    tried = [*finishing, *hand]
     if at is not None:
-        tried.append(_own(floor, cell, turned, at))
+        tried.append(_given(floor, cell, turned, YOUR_OWN, at, UNALIGNED))
         choose = choose or YOUR_OWN
     steps, offers = [joint], list[Offer]()
     if joint_most is not None and joint_most > joint:
@@ -124,7 +128,9 @@ def lay_out(
     named = {name: one.option for one in order.best_first for name in (one.option.name, *one.others)}
     troubles = ways_out(floor, make_cell, turned, joint=joint, ranked=options, offers=offers)
     named = allowed_ways(troubles) | named
-    chosen = named.get(choose, options[0])
+    made_for = {name for name, _ in finish}
+    meant = next((one.option for one in order.best_first if made_for & {one.option.name, *one.others}), options[0])
+    chosen = named.get(choose, meant)
     if chosen not in options:
         chosen = weighed(floor, make_cell(chosen.joint), chosen, UNALIGNED)
         options = with_chosen(options, chosen)
@@ -132,7 +138,7 @@ def lay_out(
         floor,
         Said(
             chosen=chosen,
-            recommended=options[0],
+            recommended=meant,
             options=options,
             wanted=choose,
             named=named,
@@ -163,10 +169,11 @@ def lay_out(
     )
 
 
-def _own(floor: Floor, cell: UnitCell, angle: float, at: tuple[float, float]) -> Tried:
-    """Returns the position that the person asks for; it goes by the name of one by hand where it is the same."""
-    placement = settled(floor, cell, Placement(origin=at, angle=angle))
-    return Tried(option=score(floor, cell, placement, YOUR_OWN), rank=UNALIGNED)
+def _given(floor: Floor, cell: UnitCell, angle: float, name: str, origin: tuple[float, float], rank: int = 0) -> Tried:
+    """Returns a position with a crossing of joints at a place; it goes by the name of one before it where it is the
+    same."""
+    placement = settled(floor, cell, Placement(origin=origin, angle=angle))
+    return Tried(option=score(floor, cell, placement, name), rank=rank)
 
 
 def _runs_along(part: Part, cell: UnitCell, angle: float) -> bool:

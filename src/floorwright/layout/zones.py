@@ -184,7 +184,7 @@ def _border_part(
         kind=BORDER,
         region=region,
         ground=ground,
-        sides=sides_of_region(region, _walls(room)),
+        sides=tuple(side for side in sides_of_region(region, _walls(room)) if side.name != strip.inside),
         strip=strip,
     )
 

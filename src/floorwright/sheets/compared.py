@@ -83,7 +83,7 @@ def _plans(shown: Sequence[tuple[str, Scored]], solution: Solution, figures: Fig
     items: list[Item] = []
     for place, (letter, one) in enumerate(shown):
         shift = (place + 0.5) * cell * scale - (x0 + x1) / 2, EDGE * scale - y0
-        items += _moved(_small_plan(one, solution, scale, figures), shift)
+        items += moved(_small_plan(one, solution, scale, figures), shift)
         left = (place + 0.5) * cell * scale - (x1 - x0) / 2
         head = f"{letter}{', yours' if one.yours else ''}"
         items.append(
@@ -135,8 +135,8 @@ def _points(ring: Points) -> tuple[Point, ...]:
     return tuple((float(x), float(y)) for x, y in ring)
 
 
-def _moved(items: Iterator[Item], shift: Point) -> Iterator[Item]:
-    """Yields items of one plan where it stands among the others."""
+def moved(items: Iterator[Item], shift: Point) -> Iterator[Item]:
+    """Yields lines, fills, texts and crosses of one small plan where it stands among the others."""
 
     def there(point: Point) -> Point:
         return point[0] + shift[0], point[1] + shift[1]

@@ -7,6 +7,7 @@ from floorwright.job.compare import compare
 from floorwright.job.patterned import is_decided
 from floorwright.job.solution import Solution
 from floorwright.sheets.aims import aims_sheet
+from floorwright.sheets.border import border_sheet
 from floorwright.sheets.changes import changes_sheet
 from floorwright.sheets.client import client_sheet
 from floorwright.sheets.compared import compared_sheet
@@ -84,7 +85,10 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
 
 
 def _positions(solution: Solution) -> Iterator[Sheet]:
-    """Yields for each zone, but for borders, the positions tried and why the one laid was taken."""
+    """Yields the widths of a border of free width, then for each zone but borders the positions tried and why the one
+    laid was taken."""
+    if solution.border is not None and solution.border.chosen is not None:
+        yield border_sheet(solution, solution.border)
     for layout in solution.layouts:
         goes_on = solution.refit is not None and not layout.aims
         if layout.is_border or goes_on:
