@@ -82,7 +82,7 @@ def test_round_column_is_bored_and_a_wide_one_is_cut_along_an_arc() -> None:
 
 
 def test_cut_list_tells_rise_and_radius(bay: Solution) -> None:
-    sheet = cuts_sheet(bay, bay.layouts[0], bay.cuts[0])
+    sheet = cuts_sheet(bay, (bay.layouts[0], bay.cuts[0]))
     tables = [
         one for block in sheet.blocks if isinstance(block, Columns) for one in block.blocks if isinstance(one, Table)
     ]

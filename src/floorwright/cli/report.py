@@ -22,6 +22,7 @@ from floorwright.sheets.rooms import rooms_table
 from floorwright.sheets.steps import steps_sheet
 from floorwright.sheets.ties import ties_sheet
 from floorwright.sheets.words import words_of
+from floorwright.sheets.zones import cut_zones
 from floorwright.units import area_text
 
 if TYPE_CHECKING:
@@ -280,7 +281,7 @@ def cuts_text(solution: Solution) -> str:
     """Returns the cut list, wall by wall."""
     if not solution.cuts:
         return nothing_laid(solution)
-    sheets = [cuts_sheet(solution, layout, cuts) for layout, cuts in zip(solution.layouts, solution.cuts, strict=True)]
+    sheets = [cuts_sheet(solution, *laid) for laid in cut_zones(solution)]
     return "\n\n".join([*(blocks_text(sheet.blocks) for sheet in sheets), *refit_text(solution)])
 
 

@@ -16,7 +16,7 @@ from floorwright.tolerance import COINCIDENT
 
 SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
-    "options": "Positions", "aims": "Aims", "ways": "Ways out", "snap": "Snap list", "ties": "Ties",
+    "border": "Border", "options": "Positions", "aims": "Aims", "ways": "Ways out", "snap": "Snap list", "ties": "Ties",
     "courses": "Courses", "rod": "Gauge rod", "cuts": "Cuts", "order": "Order", "client": "Client",
     "booking": "Booking", "changes": "Changes", "compared": "First lines",
 }  # fmt: skip

@@ -21,7 +21,7 @@ from floorwright.layout.say_change import of_changes
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
 from floorwright.setout.set_out import set_out
-from floorwright.setout.snap import snap_list
+from floorwright.setout.snap import snap_list, zone_lines
 from floorwright.survey.survey import SurveyResult, survey_room
 from floorwright.takeoff.count import order
 
@@ -89,15 +89,19 @@ def solve(
     found.append(of_changes(changed, style))
 
     progress("numbering the cuts", 0.9)
-    snap = snap_list(room=room, control=control, layouts=layouts, zero=job.setout.nail)
+    # The sides of a border are marked by their inside line alone: their tiles are spaced along it.
+    lined = tuple(layout for layout in layouts if not layout.is_border)
+    snap = snap_list(
+        room=room, control=control, layouts=lined, meetings_of_zones=zone_lines(layouts), zero=job.setout.nail
+    )
     strips = tuple(courses(region=layout.part.ground if layout.part else region, layout=layout) for layout in layouts)
     marked = set_out(
         room=room,
         region=region,
         control=control,
-        layouts=layouts,
+        layouts=lined,
         snap=snap,
-        courses=strips,
+        courses=tuple(strip for strip, layout in zip(strips, layouts, strict=True) if not layout.is_border),
         **inputs.setout(job),
     )
     found.append(marked.findings)

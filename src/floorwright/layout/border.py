@@ -89,6 +89,7 @@ class Strip:
         taken: (n, 2) mm, what no other zone inside it may cover.
         inside: name of its edge there.
         inner: its inside line, the normal pointing into the field.
+        joint_inside: mm, between it and what lies inside.
         thin, fat: mm, its width at both ends.
     """
 
@@ -98,6 +99,7 @@ class Strip:
     taken: Points
     inside: str
     inner: Straight
+    joint_inside: float
     thin: float
     fat: float
 
@@ -235,6 +237,7 @@ def _strip(zone: str, runs: _Runs, n: int, style: LengthStyle) -> Strip:
         taken=taken,
         inside=inside,
         inner=line,
+        joint_inside=runs.border.joint_inside,
         thin=float(widths.min()),
         fat=float(widths.max()),
     )

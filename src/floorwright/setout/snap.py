@@ -13,6 +13,7 @@ from floorwright.control.lines import in_corner, wall_mark
 from floorwright.control.sight import Point, meetings, spans, step, unit
 from floorwright.errors import FloorwrightValueError
 from floorwright.geometry.region import Region
+from floorwright.geometry.straight import Straight
 from floorwright.layout.layout import Layout
 from floorwright.pattern.cell import LineFamily, Placement
 from floorwright.plan.room import Corner, Room
@@ -55,6 +56,21 @@ class SnapList:
     lines: tuple[SnapLine, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ZoneLine:
+    """A line down the middle of the joint between two zones.
+
+    Attributes:
+        name: its own, `border S`.
+        zone: the one outside.
+        line: see there.
+    """
+
+    name: str
+    zone: str
+    line: Straight
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Family:
     """The lines of a family that are worth snapping.
@@ -72,7 +88,14 @@ class _Family:
     through: bool
 
 
-def snap_list(*, room: Room, control: Control, layouts: Sequence[Layout] = (), zero: str | None = None) -> SnapList:
+def snap_list(
+    *,
+    room: Room,
+    control: Control,
+    layouts: Sequence[Layout] = (),
+    meetings_of_zones: Sequence[ZoneLine] = (),
+    zero: str | None = None,
+) -> SnapList:
     """Returns the lines to snap: the control lines, then every line of the patterns, running from one nail.
 
     Lines of a pattern that run nowhere in their zone, or graze it (`GRAZE`), are left out. Along the walls, every mark
@@ -82,6 +105,7 @@ def snap_list(*, room: Room, control: Control, layouts: Sequence[Layout] = (), z
         room: as adjusted.
         control: its lines.
         layouts: of the zones; with more than one, lines are named after their zone too.
+        meetings_of_zones: lines down the joint between a border and what lies inside it.
         zero: name of the corner for the nail. By default the one that most figures are positive from, and of those the
             first as booked.
 
@@ -92,9 +116,30 @@ def snap_list(*, room: Room, control: Control, layouts: Sequence[Layout] = (), z
     nail = _nail(room, families, zero)
     sd = max((mark.sd for line in control.lines for mark in line.marks), default=0.0)
     lines = [_control_line(room, line, control, nail) for line in control.lines]
+    for line in meetings_of_zones:
+        lines += _snapped(room, _zone_family(line), nail, sd, line.name)
     for family in families:
         lines += _snapped(room, family, nail, sd)
     return SnapList(zero=nail.name, lines=tuple(lines))
+
+
+def zone_lines(layouts: Sequence[Layout]) -> tuple[ZoneLine, ...]:
+    """Returns the lines down the joints between the sides of borders and what lies inside them."""
+    strips = [(layout, layout.part.strip) for layout in layouts if layout.part is not None and layout.part.strip]
+    return tuple(
+        ZoneLine(
+            name=layout.zone,
+            zone=layout.part.zone if layout.part else layout.zone,
+            line=strip.inner.moved(strip.joint_inside / 2),
+        )
+        for layout, strip in strips
+    )
+
+
+def _zone_family(line: ZoneLine) -> _Family:
+    normal = line.line.normal
+    across = math.atan2(normal[1], normal[0])
+    return _Family(name=line.zone, angle=across - math.pi / 2, across=across, at=(line.line.reach,), through=True)
 
 
 def _families(layout: Layout, zone: str) -> list[_Family]:
@@ -159,16 +204,16 @@ def _running(family: _Family, nail: Corner) -> tuple[int, list[float]]:
     return way, [way * figure for figure in figures]
 
 
-def _snapped(room: Room, family: _Family, nail: Corner, sd: float) -> list[SnapLine]:
+def _snapped(room: Room, family: _Family, nail: Corner, sd: float, own: str = "") -> list[SnapLine]:
     way, figures = _running(family, nail)
     in_order = sorted(zip(figures, family.at, strict=True))
     return [
         SnapLine(
-            name=f"{family.name} {number}",
+            name=own or f"{family.name} {number}",
             family=family.name,
             running=running,
             angle=math.remainder(family.angle, math.tau),
-            marks=_marks(room, f"{family.name} {number}", place, family, way, sd),
+            marks=_marks(room, own or f"{family.name} {number}", place, family, way, sd),
             through=family.through,
         )
         for number, (running, place) in enumerate(in_order, start=1)

@@ -15,6 +15,7 @@ from floorwright.sheets.plan import door_side, floor_items, obstacle_items, outw
 from floorwright.sheets.rooms import room_names
 from floorwright.sheets.tiles import tile_items, zone_items
 from floorwright.sheets.words import Words, listed, sentence, told, words_of
+from floorwright.sheets.zones import border_widths, zone_name, zones_of
 
 MARGIN = 8.0
 NAMES = 3.4
@@ -31,7 +32,7 @@ def client_sheet(solution: Solution) -> Sheet:
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     revision = f", revision {solution.job.revision}" if solution.job.revision else ""
     title = f"This is the floor that we agree{revision}."
-    lines = [line for layout in solution.layouts for line in _agreed(layout, solution, figures, words)]
+    lines = [line for zone in zones_of(solution.layouts) for line in _agreed(zone, solution, figures, words)]
     said: tuple[Block, ...] = (Prose(heading="Agreed", lines=tuple(lines)), *_advised(solution))
     words_beside = (*said, Blanks(labels=SIGNED, columns=2))
     place = beside_or_under(
@@ -80,14 +81,21 @@ def door_down(room: Room) -> int:
     return round((-math.pi / 2 - math.atan2(y, x)) / (math.pi / 2)) % 4
 
 
-def _agreed(layout: Layout, solution: Solution, figures: Figures, words: Words) -> list[str]:
-    room = solution.room
+def _agreed(zone: tuple[Layout, ...], solution: Solution, figures: Figures, words: Words) -> list[str]:
+    """Returns what is agreed of one zone, its name before it where there are several."""
+    room, layout = solution.room, zone[0]
     assert room is not None
+    joints = f"{words.joint}s {figures.entered(layout.chosen.joint, unit=True)} wide"
+    several = len(zones_of(solution.layouts)) > 1
+    if layout.is_border:
+        tiles = f"{zone_name(layout)}: tiles {figures.size(*layout.cell.size)}, {joints}"
+        return [sentence(tiles), sentence(f"its width: {border_widths(zone, figures)}")]
+    pattern = f"{words.pattern(layout.cell.name)}, {direction(layout, room)}"
     return [
-        sentence(f"{words.pattern(layout.cell.name)}, {direction(layout, room)}"),
+        sentence(f"{zone_name(layout)}: {pattern}" if several else pattern),
         f"Tiles {figures.goods(layout.cell)}.",
-        f"{words.joint.capitalize()}s {figures.entered(layout.chosen.joint, unit=True)} wide.",
-        "No border.",
+        sentence(joints),
+        *([] if several else ["No border."]),
         *_small_cuts(layout, figures),
     ]
 

@@ -1,6 +1,7 @@
 """The cut list by wall, with the marks to saw each piece by, and pictures of those that are not plain strips."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from floorwright import tolerance
@@ -13,6 +14,7 @@ from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.pictures import picture_views
 from floorwright.sheets.words import counted
+from floorwright.sheets.zones import zone_name, zones_of
 
 ABREAST: Final = 2
 """Columns that the lists run down."""
@@ -48,29 +50,39 @@ CURVED: Final = (
 STOP: Final = "Where two sawn sides meet inside the tile, stop the saw at the corner."
 
 
-def cuts_sheet(solution: Solution, layout: Layout, cuts: CutList) -> Sheet:
-    """Returns the cut list of one zone; the solution must have a room."""
+def cuts_sheet(solution: Solution, *laid: tuple[Layout, CutList]) -> Sheet:
+    """Returns the cut list of one zone, of a border with all its sides; the solution must have a room.
+
+    Args:
+        solution: solved.
+        laid: each layout of the zone with its cut list.
+    """
     room = solution.room
     assert room is not None
     figures = Figures(style=solution.style)
-    if not cuts.pieces:
+    sawn = [(layout, cuts) for layout, cuts in laid if cuts.pieces]
+    if not sawn:
         return Sheet(key="cuts", title="Nothing is cut.", blocks=(Prose(lines=("Every tile is laid full.",)),))
-    kinds = len({piece.same_as for piece in cuts.pieces})
-    title = f"Saw {counted(len(cuts.pieces), 'piece')}: {counted(kinds, 'different cut')}."
-    shown = pictured(cuts)
-    listing = (
-        *_wall_tables(room, layout, cuts, shown, figures),
-        *_pictures(shown, layout, figures, solution.job.paper),
-    )
+    kinds = sum(len({piece.same_as for piece in cuts.pieces}) for _, cuts in sawn)
+    count = sum(len(cuts.pieces) for _, cuts in sawn)
+    several = len(zones_of(solution.layouts)) > 1
+    own = f"{zone_name(sawn[0][0]).capitalize()}: saw" if several else "Saw"
+    shown = [pictured(cuts) for _, cuts in sawn]
+    listing: list[Block] = []
+    for (layout, cuts), some in zip(sawn, shown, strict=True):
+        listing += _wall_tables(room, layout, cuts, some, figures)
+    for (layout, _), some in zip(sawn, shown, strict=True):
+        listing += _pictures(some, layout, figures, solution.job.paper)
+    lists = [_list(room, layout, cuts, figures) for layout, cuts in sawn]
     return Sheet(
         key="cuts",
-        title=title,
+        title=f"{own} {counted(count, 'piece')}: {counted(kinds, 'different cut')}.",
         blocks=(
             Prose(lines=HOW),
             Prose(heading="Before you saw", lines=CAUTION, tone="caution"),
-            Columns(blocks=listing, count=ABREAST),
+            Columns(blocks=tuple(listing), count=ABREAST),
         ),
-        lists=(("cut-list", _list(room, layout, cuts, figures)),),
+        lists=(("cut-list", replace(lists[0], rows=tuple(row for one in lists for row in one.rows))),),
     )
 
 

@@ -5,6 +5,7 @@ from floorwright.layout.layout import Layout
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.words import Words, counted, sentence, words_of
+from floorwright.sheets.zones import border_widths, zone_name, zones_of
 
 
 def decided(solution: Solution) -> tuple[str, ...]:
@@ -16,8 +17,9 @@ def decided(solution: Solution) -> tuple[str, ...]:
     if solution.control is not None:
         lines.append(sentence(f"{words.first_line}: {solution.control.first_how}"))
         lines.append(sentence(f"centre: {solution.control.centre_how}"))
-    for layout in solution.layouts:
-        lines += _layout_lines(layout, figures, words)
+    zones = zones_of(solution.layouts)
+    for zone in zones:
+        lines += _zone_lines(zone, figures, words, several=len(zones) > 1)
     if solution.refit is not None:
         laid = counted(len(solution.refit.laid), "piece")
         lines.append(sentence(f"{laid} laid by {solution.refit.since}, which stay: {solution.refit.verdict}"))
@@ -29,12 +31,15 @@ def decided(solution: Solution) -> tuple[str, ...]:
     return tuple(lines) or ("Nothing yet.",)
 
 
-def _layout_lines(layout: Layout, figures: Figures, words: Words) -> list[str]:
-    chosen = layout.chosen
-    pattern = f"{words.pattern(layout.cell.name)}, {figures.goods(layout.cell)}"
+def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, several: bool) -> list[str]:
+    layout, chosen = zone[0], zone[0].chosen
+    own = f"{zone_name(layout)}: " if several else ""
+    pattern = f"{own}{words.pattern(layout.cell.name)}, {figures.goods(layout.cell)}"
+    full, cut = sum(one.chosen.full for one in zone), sum(one.chosen.cut for one in zone)
+    narrowest = figures.cut(min(one.chosen.worst for one in zone), unit=True)
     lines = [
         sentence(f"{pattern}, {words.joint}s of {figures.entered(chosen.joint, unit=True)}"),
-        sentence(chosen.name),
-        f"{chosen.full} full and {chosen.cut} cut; the narrowest cut is {figures.cut(chosen.worst, unit=True)}.",
+        sentence(f"width {border_widths(zone, figures)}" if layout.is_border else chosen.name),
+        f"{full} full and {cut} cut; the narrowest cut is {narrowest}.",
     ]
     return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.joint == chosen.joint)]

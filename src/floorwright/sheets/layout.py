@@ -7,7 +7,6 @@ from floorwright.job.solution import Solution
 from floorwright.layout.kinds import counts_by_kind
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import WallCut
-from floorwright.layout.zones import INSET
 from floorwright.plan.room import Room
 from floorwright.sheets.control import line_items
 from floorwright.sheets.figures import Figures
@@ -24,6 +23,7 @@ from floorwright.sheets.plan import (
 from floorwright.sheets.rooms import rooms_table
 from floorwright.sheets.tiles import number_items, tile_items, zone_items
 from floorwright.sheets.words import Words, counted, sentence, words_of
+from floorwright.sheets.zones import border_widths, zone_name, zones_of
 
 MARGIN = 9.0
 WIDE_MARGIN = 11.0
@@ -113,36 +113,27 @@ def _described(layouts: Sequence[Layout]) -> str:
 
 def _patterns(layouts: Sequence[Layout], figures: Figures, words: Words) -> tuple[Prose, ...]:
     """Returns what is laid in each zone, the sides of a border said together."""
-    told: list[Prose] = []
-    seen: set[str] = set()
-    for layout in layouts:
-        zone = layout.part.zone if layout.part else layout.zone
-        if zone in seen:
-            continue
-        seen.add(zone)
-        first = not told
-        told.append(
-            _pattern(layout, figures, words, heading=zone.capitalize() if len(layouts) > 1 else "", first=first)
-        )
-    return tuple(told)
+    zones = zones_of(layouts)
+    return tuple(_pattern(zone, figures, words, several=len(zones) > 1, first=zone is zones[0]) for zone in zones)
 
 
-def _pattern(layout: Layout, figures: Figures, words: Words, *, heading: str, first: bool) -> Prose:
+def _pattern(zone: tuple[Layout, ...], figures: Figures, words: Words, *, several: bool, first: bool) -> Prose:
+    layout = zone[0]
     least, most = layout.gap
     gap = figures.entered(least, unit=True)
     if most > least:
         gap += f" to {figures.entered(most, unit=True)}"
     joint = f"{words.joint} {figures.entered(layout.cell.joint, unit=True)}"
+    at_walls = layout.part is None or any(side.wall for side in layout.part.sides)
     lines = [
         sentence(f"{words.pattern(layout.cell.name)}, {figures.goods(layout.cell)}"),
-        sentence(joint if layout.part and layout.part.kind == INSET else f"{joint}, {words.gap} {gap} at the walls"),
+        sentence(f"{joint}, {words.gap} {gap} at the walls" if at_walls else joint),
+        sentence(f"width {border_widths(zone, figures)}" if layout.is_border else layout.chosen.name),
     ]
-    if not layout.is_border:
-        lines.append(sentence(layout.chosen.name))
     lines += [f"{one.kind.capitalize()}: {one.full} full, {one.cut} cut." for one in counts_by_kind(layout)]
     if first:
         lines.append("Walls run anticlockwise; taper is told for one tile.")
-    return Prose(heading=heading, lines=tuple(lines))
+    return Prose(heading=zone_name(layout).capitalize() if several else "", lines=tuple(lines))
 
 
 def _walls(layout: Layout, room: Room, figures: Figures) -> tuple[Table, ...]:

@@ -24,6 +24,7 @@ from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
 from floorwright.sheets.ties import ties_sheet
 from floorwright.sheets.ways import ways_sheet
+from floorwright.sheets.zones import cut_zones
 from floorwright.units import LengthStyle, typeset
 
 
@@ -59,8 +60,7 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
     if solution.control is not None:
         yield control_sheet(solution)
         yield steps_sheet(solution)
-    laid = list(zip(solution.layouts, solution.cuts, strict=True))
-    if laid:
+    if solution.layouts:
         yield layout_sheet(solution)
     yield from _positions(solution)
     compared = compare(solution)
@@ -74,13 +74,13 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield courses_sheet(solution)
     for rod in solution.setout.rods if solution.setout is not None else ():
         yield rod_sheet(solution, rod)
-    for layout, cuts in laid:
-        yield cuts_sheet(solution, layout, cuts)
+    for laid in cut_zones(solution):
+        yield cuts_sheet(solution, *laid)
     if solution.refit is not None:
         yield changes_sheet(solution, solution.refit)
     if solution.orders:
         yield order_sheet(solution)
-    if laid and is_decided(solution.findings):
+    if solution.layouts and is_decided(solution.findings):
         yield client_sheet(solution)
 
 

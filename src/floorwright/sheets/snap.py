@@ -102,13 +102,22 @@ def labelled(lines: Sequence[SnapLine]) -> list[str]:
     labels = []
     for line in lines:
         seen[line.family] = seen.get(line.family, 0) + 1
-        labels.append(f"{line.family[0].upper()}{seen[line.family]}")
+        labels.append(f"{letters(line.family)}{seen[line.family]}")
     return labels
+
+
+def letters(family: str) -> str:
+    """Returns what the lines of a family are called by: `R` for rows, `FR` for the rows of the field.
+
+    >>> letters("field rows")
+    'FR'
+    """
+    return "".join(word[0] for word in family.split()).upper()
 
 
 def _legend(lines: Sequence[SnapLine]) -> str:
     families = dict.fromkeys(line.family for line in lines)
-    said = sentence(listed([f"{family[0].upper()}: {family}" for family in families]))
+    said = sentence(listed([f"{letters(family)}: {family}" for family in families]))
     broken = dict.fromkeys(line.family for line in lines if not line.through)
     return f"{said} {sentence(f'{listed(list(broken))} do not run through')}" if broken else said
 
