@@ -9,6 +9,7 @@ from floorwright.job.model import Job, Zone
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem
 from floorwright.job.reference import Known
+from floorwright.tolerance import STRIP
 
 OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
     "field": (),
@@ -35,7 +36,7 @@ def check_zones(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
             code="job-two-fields",
             found=f"a second field, {quoted(job.zones[i].name)}",
             expected="one field, which takes what borders and insets leave",
-            remedy='give it kind = "border" or "inset", or put it in a file of its own',
+            remedy='give it kind = "border" or "inset", or a file of its own',
             drop=("zones", i),
         )
     for i, zone in enumerate(job.zones):
@@ -69,6 +70,7 @@ def _border(path: Path, zone: Zone, job: Job, walls: Known) -> Iterator[Problem]
     for key, names in (("walls", zone.walls), ("through", zone.through)):
         for i, wall in enumerate(names):
             yield from walls.check((*path, key, i), wall, path)
+    yield from _wider_than_its_rows(path, zone, job)
     free = {"width_least", "width_most"} & zone.model_fields_set
     if len(free) == 1:
         (given,) = free
@@ -92,6 +94,23 @@ def _border(path: Path, zone: Zone, job: Job, walls: Known) -> Iterator[Problem]
             remedy="take out `width`, or `width_least` and `width_most`",
             severity=Severity.WARNING,
         )
+
+
+def _wider_than_its_rows(path: Path, zone: Zone, job: Job) -> Iterator[Problem]:
+    goods = next((goods for goods in job.goods if goods.name == zone.goods), None)
+    if goods is None or (goods.length is None and goods.group is None):
+        return
+    full = zone.rows * goods.size[1] + (zone.rows - 1) * zone.joint
+    for key, width in (("width", zone.width), ("width_most", zone.width_most)):
+        if width is not None and width > full + STRIP:
+            yield Problem(
+                path=(*path, key),
+                code="job-range",
+                found=job.style.entered_text(width, unit=True),
+                expected=f"no more than its rows laid full, {job.style.entered_text(full, unit=True)}",
+                remedy="make it narrower, or give it more `rows`",
+                drop=path,
+            )
 
 
 def _inset(path: Path, zone: Zone, openings: Known) -> Iterator[Problem]:

@@ -44,6 +44,29 @@ def findings_of_strip(floor: Floor, said: Said) -> tuple[Finding, ...]:
     )
 
 
+def taper_of_strip(floor: Floor, wall: str, thin: float, fat: float) -> list[Finding]:
+    """Returns that a border takes the taper of a wall, where it prints as one.
+
+    Args:
+        floor: of the strip.
+        wall: that it runs along.
+        thin, fat: mm, its width at both ends.
+    """
+    if abs(floor.style.steps(fat) - floor.style.steps(thin)) <= 1:
+        return []
+    return [
+        Finding(
+            code="layout-border-taper",
+            severity=Severity.NOTE,
+            place=zone(floor),
+            found=f"the border takes the taper of wall {wall}: {text(floor, thin)} to {text(floor, fat)} wide, "
+            "its inside line true to the first line",
+            remedy='taper = "field" keeps it as wide all along and leaves the taper to the field',
+            source="our default",
+        )
+    ]
+
+
 def _of_goods(floor: Floor, said: Said) -> list[Finding]:
     found = []
     spans = np.ptp(floor.region.rings[0], axis=0)

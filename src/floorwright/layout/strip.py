@@ -11,7 +11,7 @@ from floorwright.layout.layout import Layout
 from floorwright.layout.options import Tried, ranked
 from floorwright.layout.pieces import pieces_of
 from floorwright.layout.said import Said
-from floorwright.layout.say import findings_of_strip
+from floorwright.layout.say import findings_of_strip, taper_of_strip
 from floorwright.layout.score import Floor, score
 from floorwright.layout.zones import Part
 from floorwright.pattern.cell import Placement, UnitCell
@@ -94,7 +94,10 @@ def lay_strip(
         options=options,
         pieces=pieces_of(part.name, part.region, cell, chosen.placement),
         proofs=(),
-        findings=findings_of_strip(floor, said),
+        findings=(
+            *findings_of_strip(floor, said),
+            *taper_of_strip(floor, part.strip.wall, part.strip.thin, part.strip.fat),
+        ),
         part=part,
         floor=floor,
     )
