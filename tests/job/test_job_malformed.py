@@ -77,8 +77,8 @@ EXPECTED = [
         45,
         "finish",
         "take it out; the keys here are aims, by, client, control, date, free, goods, laid, links, obstacles, "
-        "openings, order, paper, revision, rooms, rounding, schema, setout, slab_joints, survey, title, units, words "
-        "or zones",
+        "openings, order, paper, patterns, revision, rooms, rounding, schema, setout, slab_joints, survey, title, "
+        "units, words or zones",
     ),
     ("single-brackets", "error", "job-type", 24, "openings", "write [[openings]]"),
     ("double-brackets", "error", "job-type", 31, "control", "write [control]"),
