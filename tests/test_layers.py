@@ -20,6 +20,7 @@ LAYERS = (
     "verify",
     "draw",
     "job",
+    "practice",
     "sheets",
     "export",
     "web",

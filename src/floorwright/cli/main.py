@@ -18,6 +18,7 @@ COMMANDS: Final = {
     "pack": "Write the job pack: PDF, DXF, SVG and CSV.",
     "serve": "Open the working screen in the browser.",
     "patterns": "List the patterns that a zone may name, with their keys.",
+    "practice": "Write practice sheets at true scale: exercises, answers, marking sheets.",
     "schema": "Print the JSON Schema of the job file.",
     "demo": "Write an example job and its pack into a folder.",
 }

@@ -18,7 +18,8 @@ SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
     "border": "Border", "options": "Positions", "aims": "Aims", "ways": "Ways out", "snap": "Snap list", "ties": "Ties",
     "courses": "Courses", "rod": "Gauge rod", "cuts": "Cuts", "order": "Order", "client": "Client",
-    "booking": "Booking", "changes": "Changes", "compared": "First lines",
+    "booking": "Booking", "changes": "Changes", "compared": "First lines", "exercise": "Exercise",
+    "answers": "Answers", "marking": "Marking",
 }  # fmt: skip
 
 AIR: Final = 1.7
