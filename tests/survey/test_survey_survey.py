@@ -101,6 +101,19 @@ def test_equal_diagonals_alone_do_not_make_a_rectangle() -> None:
     assert said == ["corner A closes in", "corner B closes in", "corner C opens out", "corner D opens out"]
 
 
+def test_a_trapezium_with_equal_diagonals_is_not_proved_square() -> None:
+    """V-28: (0,0) (10,0) (8,4) (2,4) m: both diagonals 8.944, and no corner is square."""
+    places: Places = {"A": (0, 0), "B": (10_000, 0), "C": (8000, 4000), "D": (2000, 4000)}
+    read = exact(places, ["A-B", "B-C", "C-D", "D-A", "A-C", "B-D"])
+    assert read["A-C"] == pytest.approx(8944, abs=0.5)
+    assert read["B-D"] == pytest.approx(read["A-C"])
+    result = survey("ABCD", readings(read))
+    assert [math.degrees(corner.angle) for corner in result.corners] == pytest.approx(
+        [63.435, 63.435, 116.565, 116.565]
+    )
+    assert codes(result).count("survey-out-of-square") in (0, 4)
+
+
 def test_small_bath_at_plot_7() -> None:
     """Scenario S1: 7' 3-1/2\" x 10' 2-5/8\", booked square."""
     width, length = 87.5 * 25.4, 122.625 * 25.4

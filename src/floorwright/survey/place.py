@@ -105,10 +105,11 @@ def _grow(
         at: the observations of every point, by its name, in the order of the points.
         turned: as for `build`.
     """
+    ties = {name: _ties(name, observations) for name, observations in at.items()}
     beam: list[tuple[float, Figure]] = [(0.0, {base.a: (0.0, 0.0), base.b: (base.measured, 0.0)})]
     while len(beam[0][1]) < len(at):
         # Every figure of the beam has the same points, so one choice of the next serves them all.
-        name = _next_point(outline, at, beam[0][1])
+        name = _next_point(outline, ties, beam[0][1])
         if name is None:
             return []
         grown = [
@@ -123,16 +124,22 @@ def _grow(
     return beam
 
 
-def _next_point(outline: Outline, at: Mapping[str, Sequence[Observation]], placed: Mapping[str, Place]) -> str | None:
-    """The point with most readings to placed ones, two or more (repeats count once); corners before other points."""
+def _ties(name: str, observations: Sequence[Observation]) -> list[frozenset[str]]:
+    """The points that each reading ties a point to; repeats count once."""
+    ties = {(_way(o), frozenset(names_of(o)) - {name}) for o in observations if locus_may_tell(o, name)}
+    return [others for _, others in ties]
+
+
+def _next_point(
+    outline: Outline, ties: Mapping[str, Sequence[frozenset[str]]], placed: Mapping[str, Place]
+) -> str | None:
+    """The point with most readings to placed ones, two or more; corners before other points."""
     ready: list[tuple[bool, int, int, str]] = []
-    corners = set(outline.every)
-    for order, (name, observations) in enumerate(at.items()):
+    for order, (name, tied_to) in enumerate(ties.items()):
         if name not in placed:
-            ties = {(_way(o), frozenset(names_of(o)) - {name}) for o in observations if locus_may_tell(o, name)}
-            tied = sum(all(other in placed for other in tie) for _, tie in ties)
+            tied = sum(all(other in placed for other in others) for others in tied_to)
             if tied >= 2:
-                ready.append((name not in corners, -tied, order, name))
+                ready.append((name not in outline.corners, -tied, order, name))
     return min(ready)[3] if ready else None
 
 
@@ -150,8 +157,9 @@ def _places(
     candidates = [place for first, second in pairs for place in meet(first, second)]
     near = SAME * max(_length_sd(o, figure) for o, _ in tied)
     ranked: list[tuple[float, Place]] = []
+    grown = dict(figure)
     for place in candidates:
-        grown = figure | {name: place}
+        grown[name] = place
         if not turned or not _turns_wrong(name, outline, grown):
             ranked.append((sum(_misfit(o, grown) for o, _ in tied), place))
     ranked.sort(key=lambda item: round(item[0], 3))
@@ -165,22 +173,19 @@ def _places(
 def _inside_first(
     name: str, outline: Outline, figure: Figure, places: list[tuple[float, Place]]
 ) -> list[tuple[float, Place]]:
-    """A point off the outlines is in a room: places outside all are left out where there is one inside as good."""
-    corners = outline.every
-    if len(places) < 2 or name in corners or any(corner not in figure for corner in corners):
+    """A point off the outline is in the room: places outside it are left out where there is one inside as good."""
+    if len(places) < 2 or name in outline.corners or any(corner not in figure for corner in outline.corners):
         return places
-    rings = [np.array([figure[corner] for corner in room.corners]) for room in outline.rooms]
-    inside = np.any([is_inside_ring([place for _, place in places], ring) for ring in rings], axis=0)
+    ring = np.array([figure[corner] for corner in outline.corners])
+    inside = is_inside_ring([place for _, place in places], ring)
     within = [item for item, is_in in zip(places, inside, strict=True) if is_in]
     return within if within and within[0][0] <= places[0][0] + CAP / 2 else places
 
 
 def _turns_wrong(name: str, outline: Outline, figure: Figure) -> bool:
     """Whether a corner turns the other way than booked, of those that the newly placed point completes."""
-    return any(name in room.corners and _turns_wrong_in(name, room, figure) for room in outline.rooms)
-
-
-def _turns_wrong_in(name: str, outline: Outline, figure: Figure) -> bool:
+    if name not in outline.corners:
+        return False
     for corner in (name, *outline.neighbours(name)):
         before, after = outline.neighbours(corner)
         if corner in figure and before in figure and after in figure:

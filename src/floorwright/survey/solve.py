@@ -1,8 +1,8 @@
 """Weighted least squares of a network: coordinates, their accuracy, and what every reading says about the others.
 
 Gauss-Newton on coordinates about their middle (so that seven-figure grid coordinates lose no digits), with the step
-halved where the sum of squares would grow. The normal equations are never formed: the singular values of the weighted
-design matrix give the step, the covariance, the redundancy and the rank at once.
+halved where the sum of squares would grow. The singular values of the weighted design matrix at the end give the
+covariance, the redundancy and the rank at once; on the way there normal equations do where they are well conditioned.
 """
 
 from collections.abc import Sequence
@@ -22,6 +22,9 @@ from floorwright.tolerance import COINCIDENT, RANK, UNCHECKED
 MOST_ITERATIONS: Final = 100
 ROUNDING: Final = 1e-9
 """A sum of squares that grows by no more than this part of itself (or of one) has not grown."""
+
+WELL: Final = 1e-5
+"""Normal equations whose least pivot is over this part of the greatest are well conditioned."""
 
 LEAST_SHARE: Final = 2.0**-30
 """A step is halved down to this part of itself before the search gives up."""
@@ -112,10 +115,41 @@ def loose_points(
     return _moved_by(net, _loose_directions(_factors(net, centred, basis), basis))
 
 
+def _design(net: Network, xy: Points, basis: Floats) -> Floats:
+    """Derivatives of the weighted readings by what the datum leaves free, (m, k)."""
+    return (derivatives(net, xy) / net.sd[:, None]) @ basis
+
+
+def least_squares(design: Floats, observed: Floats) -> Floats:
+    """Returns what makes the sum of squares of design @ found - observed least, (k,).
+
+    By normal equations where they are well conditioned: a step of Gauss-Newton needs no more, as the next one takes up
+    what rounding left, and of 200 corners they take a tenth of the time. Else by singular values, nothing moved in
+    directions that no reading notices.
+
+    Args:
+        design: (m, k).
+        observed: (m,).
+    """
+    normal = design.T @ design
+    try:
+        pivots = np.linalg.cholesky(normal).diagonal()
+    except np.linalg.LinAlgError:
+        pivots = np.zeros(1)
+    if pivots.size and pivots.min() > WELL * pivots.max():
+        return np.asarray(np.linalg.solve(normal, design.T @ observed))
+    factors = _factored(design)
+    kept = factors.rank
+    return np.asarray(factors.right[:kept].T @ ((factors.left[:, :kept].T @ observed) / factors.sizes[:kept]))
+
+
 def _factors(net: Network, xy: Points, basis: Floats) -> Factors:
-    weighted = (derivatives(net, xy) / net.sd[:, None]) @ basis
+    return _factored(_design(net, xy, basis))
+
+
+def _factored(weighted: Floats) -> Factors:
     if 0 in weighted.shape:
-        return Factors(left=weighted[:, :0], sizes=np.empty(0), right=np.empty((0, basis.shape[1])))
+        return Factors(left=weighted[:, :0], sizes=np.empty(0), right=np.empty((0, weighted.shape[1])))
     left, sizes, right = np.linalg.svd(weighted, full_matrices=False)
     return Factors(left=left, sizes=sizes, right=right)
 
@@ -125,10 +159,7 @@ def _gauss_newton(net: Network, start: Points, basis: Floats) -> tuple[Points, i
     xy = start
     weighted = residuals(net, xy) / net.sd
     for iteration in range(1, MOST_ITERATIONS + 1):
-        factors = _factors(net, xy, basis)
-        kept = factors.rank
-        solved = (factors.left[:, :kept].T @ weighted) / factors.sizes[:kept]
-        step = -(basis @ (factors.right[:kept].T @ solved)).reshape(-1, 2)
+        step = -(basis @ least_squares(_design(net, xy, basis), weighted)).reshape(-1, 2)
         if float(np.abs(step).max(initial=0.0)) <= COINCIDENT:
             return xy + step, iteration, True
         share, squares = 1.0, float(weighted @ weighted)
