@@ -123,6 +123,16 @@ def _tape(survey: Survey) -> Iterator[Problem]:
             remedy="take out the class: the limit is used",
             severity=Severity.WARNING,
         )
+    for key, other in (("reads", "true"), ("true", "reads")):
+        if getattr(survey.tape, key) is not None and getattr(survey.tape, other) is None:
+            yield Problem(
+                path=("survey", "tape", key),
+                code="job-missing-key",
+                found=f"`{key}` without `{other}`",
+                expected="what the tape reads over a known length, and what that length is",
+                remedy=f"add {other} = ..., or take {key} out",
+                drop=("survey", "tape", key),
+            )
 
 
 def _walls(job: Job, corners: Known, code: str) -> Iterator[Problem]:

@@ -14,6 +14,7 @@ from floorwright.job import fields
 from floorwright.job.fields import (
     Angle,
     Bond,
+    Celsius,
     Coordinate,
     CornerName,
     CornersInLine,
@@ -79,6 +80,12 @@ class Tape(Table):
     """How well a person reads it: one standard deviation."""
     hook: Flag = False
     """Whether readings start at the end hook."""
+    reads: Measure | None = None
+    """With `true`: what this tape reads over a length that is known; every distance is corrected by it."""
+    true: Measure | None = None
+    """With `reads`: what that length is."""
+    celsius: Celsius = 20.0
+    """Degrees C of a steel tape while it was read; every distance is corrected to 20."""
 
 
 class Square(Table):

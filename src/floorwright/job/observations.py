@@ -8,6 +8,7 @@ from math import atan2, hypot, radians
 from typing import TYPE_CHECKING, Final
 
 from floorwright.job.fields import ends
+from floorwright.job.tape import corrected
 from floorwright.job.walls import anticlockwise, own_name, rooms_of, walls_of
 from floorwright.survey.accuracy import TAPES, own_limit, sd
 from floorwright.survey.observation import Along, Angle, Coordinate, Distance, Observation, Offset, Square, Straight
@@ -29,7 +30,8 @@ def observations(job: Job) -> tuple[Observation, ...]:
     readings: list[Observation] = []
     for pair, reads in booked.distances.items():
         a, b = ends(pair)
-        readings += [Distance(key=pair, a=a, b=b, measured=read, sd=accuracy(read)) for read in reads]
+        lengths = [corrected(read, booked) for read in reads]
+        readings += [Distance(key=pair, a=a, b=b, measured=length, sd=accuracy(length)) for length in lengths]
     readings += [_angle(angle, job) for angle in booked.angles]
     for offset in booked.offsets:
         readings += _offset(offset, job, accuracy)

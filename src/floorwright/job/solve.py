@@ -17,6 +17,7 @@ from floorwright.job.compare import typed_cost
 from floorwright.job.laying import laid
 from floorwright.job.refitting import laid_before, refit_of
 from floorwright.job.solution import Solution
+from floorwright.job.tape import tape_corrected
 from floorwright.layout.say_change import of_changes
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
@@ -68,7 +69,7 @@ def solve(
     surveyed = survey.findings if job.survey.outline or not findings else ()
     # What does not fit a room that nobody trusts is no news.
     placed = () if has_error(survey.findings) else placing
-    found = [findings, inputs.rows_of_tiles(job), surveyed, placed]
+    found = [findings, inputs.rows_of_tiles(job), tape_corrected(job), surveyed, placed]
     if room is None:
         return _measured_only(job, survey, found)
     region = floor_region(room)

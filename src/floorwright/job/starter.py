@@ -26,6 +26,9 @@ direction = "anticlockwise"         # which way round that is, seen from above
 class = "EU II"             # printed on the tape: EU I, EU II, EU III, US metal; or limit = 2 for your own
 reading = 0.5               # how well you read it
 hook = false                # true: readings start at the end hook
+# reads = "10 m"            # what it reads over a length that is known, and
+# true = "10.004 m"         # what that length is: every distance is corrected by it
+# celsius = 5               # of a steel tape while it was read
 
 [survey.walls]              # names to call the walls by
 "door wall" = "A-B"
