@@ -49,6 +49,10 @@ class Judge:
 
     def pieces(self, placement: Placement) -> Iterator[tuple[shapely.Polygon, shapely.Polygon]]:
         """The cut pieces with their tiles (less `TOUCH` all round), the smallest first."""
+        return ((part, tile) for part, tile, _ in self._cut(placement))
+
+    def _cut(self, placement: Placement) -> Iterator[tuple[shapely.Polygon, shapely.Polygon, int]]:
+        """The same with the number of each tile; how many tiles lie whole on the floor is kept as well."""
         cos, sin = math.cos(placement.angle), math.sin(placement.angle)
         local = (self.corners - placement.origin) @ np.array([[cos, -sin], [sin, cos]])
         st = local @ np.linalg.inv(self.cell.repeat)
@@ -61,13 +65,23 @@ class Judge:
             for_each.append(np.array(shapely.polygons(rings)))
         tiles = np.concatenate(for_each)
         tiles = tiles[shapely.intersects(self.room, tiles)]
-        tiles = tiles[~shapely.contains_properly(self.room, tiles)]
+        inside = shapely.contains_properly(self.room, tiles)
+        self._whole = int(inside.sum())
+        tiles = tiles[~inside]
         cut = shapely.intersection(tiles, self.room)
         parts, owner = shapely.get_parts(cut, return_index=True)
         area = shapely.area(parts)
         for n in np.argsort(area, kind="stable"):
             if area[n] >= TOUCH**2:
-                yield parts[n], tiles[owner[n]]
+                yield parts[n], tiles[owner[n]], int(owner[n])
+
+    def counts(self, placement: Placement, small: float) -> tuple[int, int, int, float]:
+        """Pieces cut, tiles touched, pieces under a width, and the narrowest piece, mm."""
+        cut = [(owner, narrowest(part, tile)) for part, tile, owner in self._cut(placement)]
+        touched = {owner for owner, _ in cut}
+        widths = [width for _, width in cut]
+        whole = self._whole
+        return len(cut), len(touched) + whole, sum(width < small for width in widths), min(widths, default=math.inf)
 
     def value(self, placement: Placement) -> float:
         """The narrowest piece, mm; the tile's shorter side if none is cut."""

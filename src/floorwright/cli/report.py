@@ -11,7 +11,7 @@ from floorwright.cli.text import paragraph, plain, table
 from floorwright.cli.ways import changes_text, ways_text
 from floorwright.control.words import FINE, fine, fine_bare, out_over
 from floorwright.layout.kinds import counts_by_kind
-from floorwright.sheets.aims import aims_table
+from floorwright.sheets.aims import aims_table, trade_text
 from floorwright.sheets.border import border_sheet
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
@@ -234,6 +234,8 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
     ]
     aims = (aims_table(layout, figures),) if layout.aims else ()
     blocks = list(filter(None, ["\n".join(paragraph(line) for line in lines), blocks_text(aims)]))
+    if len(layout.trade_off) > 1:
+        blocks.append(paragraph(plain(f"What more cuts buy: {trade_text(layout, figures)}.")))
     if chosen.lines_up:
         blocks.append(paragraph(f"What lines up: {'; '.join(chosen.lines_up)}."))
     if layout.rooms:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from floorwright.layout.change import Change
     from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option, Proof, WallCut
+    from floorwright.layout.trade_off import Trade
     from floorwright.layout.way_out import Trouble, WayOut
     from floorwright.takeoff.order import Order
 
@@ -89,6 +90,16 @@ def _way_out(layout: Layout, trouble: Trouble, way: WayOut) -> Data:
 
 def _figure(value: float | None) -> float | None:
     return None if value is None else number(value)
+
+
+def _trade(trade: Trade) -> Data:
+    return {
+        "cut": trade.cut,
+        "narrowest_mm": number(trade.worst),
+        "least_mm": number(trade.least),
+        "origin_mm": [number(value) for value in trade.placement.origin],
+        "status": trade.status,
+    }
 
 
 def _reached(reached: Reached) -> Data:
@@ -199,6 +210,7 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
             }
             for part in layout.rooms
         ],
+        "trade_off": [_trade(trade) for trade in layout.trade_off],
         "proof": _proof_of(layout),
         "proofs": [_proof(proof) for proof in layout.proofs],
     }

@@ -134,11 +134,16 @@ def off_line(line: FloorLine, axes: tuple[Axis, ...], origin: Points, what: str)
         what: `JOINT` or `TILE`.
     """
     for axis in axes:
-        if abs(_slope(line, axis)) > math.sin(ALONG):
+        if not runs_along(line, axis):
             continue
         at = float((line.point - origin) @ axis.direction) - (0.0 if what == JOINT else axis.pitch / 2)
         return min(abs((at - phase + axis.pitch / 2) % axis.pitch - axis.pitch / 2) for phase in axis.phases)
     return None
+
+
+def runs_along(line: FloorLine, axis: Axis) -> bool:
+    """Returns whether a line runs along the joints that an axis is square to."""
+    return abs(_slope(line, axis)) <= math.sin(ALONG)
 
 
 def _slope(line: FloorLine, axis: Axis) -> float:

@@ -9,7 +9,7 @@ from floorwright.layout.aims import Aim, completed, default_aims
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.floor_lines import floor_lines
 from floorwright.layout.layout import Layout
-from floorwright.layout.option import Proof
+from floorwright.layout.option import Option, Proof
 from floorwright.layout.options import Tried, best_of, by_hand, distinct, lines_of, placed_at, ranked, settled, weighed
 from floorwright.layout.pieces import pieces_of
 from floorwright.layout.positions import WIDEST, YOUR_OWN, whole_steps
@@ -20,6 +20,8 @@ from floorwright.layout.said import Said
 from floorwright.layout.say import findings_of
 from floorwright.layout.score import Floor, score, smallest_side
 from floorwright.layout.search import search
+from floorwright.layout.sought import begin, seek
+from floorwright.layout.trade_off import Trade, trade_off
 from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
 from floorwright.layout.wider import Offer, now_laid, opened, spread, with_wider_joints
 from floorwright.layout.zones import Part
@@ -134,6 +136,8 @@ def lay_out(
     if chosen not in options:
         chosen = weighed(floor, make_cell(chosen.joint), chosen, UNALIGNED)
         options = with_chosen(options, chosen)
+    report("weighing cuts against the worst piece", 0.95)
+    traded = _traded(floor, make_cell(chosen.joint), chosen, proofs)
     findings = findings_of(
         floor,
         Said(
@@ -145,8 +149,10 @@ def lay_out(
             steps=tuple(steps),
             cell=make_cell(chosen.joint),
             offers=tuple(offers),
-            proofs=proofs,
+            proofs=tuple(proof for proof in proofs if proof.number < 0),
             troubles=troubles,
+            staged=tuple(proof for proof in proofs if proof.number >= 0),
+            traded=traded is not None,
         ),
     )
     pieces = pieces_of(part.name, floor.region, make_cell(chosen.joint), chosen.placement)
@@ -163,6 +169,7 @@ def lay_out(
         findings=findings,
         troubles=troubles,
         rooms=room_parts(room, floor.region, pieces, smallest_side(make_cell(chosen.joint))),
+        trade_off=traded or (),
         aims=reached(floor.aims, chosen, options, proofs, order.decided if chosen is options[0] else -1),
         part=part,
         floor=floor,
@@ -215,6 +222,10 @@ def _at_joints(
             laid, offered = now_laid(floor, asked, hand, [*offers, *more])
             tried += laid
             more += offered
+        if floor.aims_asked and not any(proof.stopped for proof in found):
+            sought, found = _sought(floor, cell, angle, hand, report)
+            tried += sought if joint == joints[0] else [opened(floor, one) for one in sought]
+            proofs += found
         if any(proof.stopped for proof in found):
             break
     return tried, more, tuple(proofs)
@@ -244,6 +255,30 @@ def _widest(
         return None, (found.proof,)
     placement = settled(floor, cell, found.placement)
     return Tried(option=score(floor, cell, placement, WIDEST), rank=UNALIGNED), (found.proof,)
+
+
+def _sought(
+    floor: Floor, cell: UnitCell, angle: float, hand: list[Tried], report: Callable[[str, float], None]
+) -> tuple[list[Tried], tuple[Proof, ...]]:
+    """Returns the positions found for a person's aims, one after another, each with its proof."""
+    report("searching for your aims", 0.0)
+    starts = [one.option.placement for one in hand if not one.option.refused][:STARTS]
+    stages = seek(begin(floor, cell, angle, starts, lambda share: report("searching for your aims", share)))
+    tried = [
+        Tried(option=score(floor, cell, settled(floor, cell, stage.placement), stage.name), rank=UNALIGNED)
+        for stage in stages
+        if stage.placement is not None
+    ]
+    return tried, tuple(stage.proof for stage in stages)
+
+
+def _traded(floor: Floor, cell: UnitCell, chosen: Option, proofs: tuple[Proof, ...]) -> tuple[Trade, ...] | None:
+    """Returns what more cuts buy at the joint and angle that are laid; None where it would take too long."""
+    widest = min((proof.bound for proof in proofs if proof.joint == chosen.joint and proof.number < 0), default=0.0)
+    if any(proof.stopped for proof in proofs):
+        return None
+    starts = () if chosen.refused else (chosen.placement,)
+    return trade_off(begin(floor, cell, chosen.placement.angle, starts), widest)
 
 
 def _by_axis(floor: Floor, cell: UnitCell, angle: float) -> tuple[Tried, tuple[Proof, ...]] | None:

@@ -9,6 +9,7 @@ from floorwright.layout.option import Option, Proof
 from floorwright.layout.piece import Piece
 from floorwright.layout.rooms import RoomPart
 from floorwright.layout.score import Floor
+from floorwright.layout.trade_off import Trade
 from floorwright.layout.way_out import Trouble
 from floorwright.layout.zones import BORDER, FIELD, Part
 from floorwright.pattern.cell import UnitCell
@@ -29,6 +30,8 @@ class Layout:
         pieces: every piece of the chosen option, by index.
         proofs: of the searched positions.
         aims: in order, what the chosen option makes of each.
+        trade_off: what more cuts buy at the chosen joint and angle, the fewest cuts first; empty where it was not
+            worked out.
         findings: limits broken, options refused, fragile choices.
         rooms: of rooms that run through, what each makes of the chosen option; none for a room by itself.
         troubles: walls at which a position does not fit or tapers, with the ways out.
@@ -47,6 +50,7 @@ class Layout:
     proofs: tuple[Proof, ...]
     findings: tuple[Finding, ...]
     aims: tuple[Reached, ...] = ()
+    trade_off: tuple[Trade, ...] = ()
     troubles: tuple[Trouble, ...] = ()
     part: Part | None = None
     rooms: tuple[RoomPart, ...] = ()

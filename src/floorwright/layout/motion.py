@@ -17,7 +17,7 @@ import numpy as np
 from floorwright.geometry.region import Points
 from floorwright.layout.convex import within
 from floorwright.layout.link import CORNER, FACTORY, Rings
-from floorwright.layout.walk import INSIDE, Edges, Floats, Ints, Outline
+from floorwright.layout.walk import INSIDE, Bools, Edges, Floats, Ints, Outline
 from floorwright.tolerance import COINCIDENT, TOUCH
 
 
@@ -54,6 +54,7 @@ def narrow_moves(
     parts: tuple[Outline, ...],
     origin: Points,
     width: float,
+    counts: Bools | None = None,
 ) -> list[HalfPlanes]:
     """Returns for each piece of a tile that is narrower than `width` the moves that leave it so.
 
@@ -65,18 +66,22 @@ def narrow_moves(
         parts: convex outlines that make it up.
         origin: (2,) mm, of the tile.
         width: mm.
+        counts: which edges count, None for all; of the others nothing is measured, nor of pieces that they alone cut.
     """
     own = np.flatnonzero(rings.tile == tile)
     held: list[HalfPlanes] = []
     outer = [int(ring) for ring in own if rings.area[ring] >= TOUCH**2]
     holes = [int(ring) for ring in own if rings.area[ring] <= -(TOUCH**2)]
     for ring in outer:
-        made = _ring(rings, ring, edges, outline, parts, origin)
+        made = _ring(rings, ring, edges, outline, parts, origin, counts)
         if made is None:
             continue
         shape, valid = made
-        inner = [_ring(rings, hole, edges, outline, parts, origin) for hole in holes] if len(outer) == 1 else []
-        narrow = _narrow(shape, [hole for hole in inner if hole is not None], width)
+        inner = [_ring(rings, hole, edges, outline, parts, origin, counts) for hole in holes] if len(outer) == 1 else []
+        around = [hole for hole in inner if hole is not None]
+        if not len(shape.saw) and not any(len(hole.saw) for hole, _ in around):
+            continue
+        narrow = _narrow(shape, around, width)
         if narrow is not None:
             held.append(_both(valid, narrow))
     return held
@@ -89,7 +94,13 @@ def _both(one: HalfPlanes, other: HalfPlanes) -> HalfPlanes:
 
 
 def _ring(
-    rings: Rings, ring: int, edges: Edges, outline: Outline, parts: tuple[Outline, ...], origin: Points
+    rings: Rings,
+    ring: int,
+    edges: Edges,
+    outline: Outline,
+    parts: tuple[Outline, ...],
+    origin: Points,
+    counts: Bools | None,
 ) -> tuple[_Ring, HalfPlanes] | None:
     """Returns a ring and the moves that leave its points on the same edges and sides; None if a point has no part."""
     begin, end = int(rings.first[ring]), int(rings.first[ring + 1])
@@ -118,6 +129,7 @@ def _ring(
         limits.append(margins[best])
 
     sawn = edge[edge != FACTORY]
+    sawn = sawn if counts is None else sawn[counts[sawn]]
     into = edges.normals[sawn]
     made = _Ring(points=points, moves=moves, saw=into, reach=(into * edges.start[sawn]).sum(axis=1))
     if not normals:

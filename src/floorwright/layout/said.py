@@ -22,8 +22,10 @@ class Said:
         steps: mm, the joint asked for and the whole spacer steps over it that are allowed.
         cell: the pattern as laid.
         offers: joints at which positions fit.
-        proofs: of the searched position.
+        proofs: of the position with the widest worst piece.
         troubles: walls at which a position does not fit or tapers, with the ways out.
+        staged: of the positions searched for a person's aims.
+        traded: whether it was worked out what more cuts buy.
     """
 
     chosen: Option
@@ -36,6 +38,8 @@ class Said:
     offers: tuple[Offer, ...]
     proofs: tuple[Proof, ...]
     troubles: tuple[Trouble, ...] = ()
+    staged: tuple[Proof, ...] = ()
+    traded: bool = True
 
     @property
     def joint(self) -> float:

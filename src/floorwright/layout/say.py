@@ -6,7 +6,9 @@ import numpy as np
 
 from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
+from floorwright.layout.aims import COUNTS
 from floorwright.layout.axis import axes_of, wall_faces
+from floorwright.layout.option import Proof
 from floorwright.layout.reach import thin_trims
 from floorwright.layout.said import Said, joint_text, side, text, zone
 from floorwright.layout.say_joints import of_limit, of_offers, of_passed_over
@@ -30,6 +32,7 @@ def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
         *_of_trims(floor, said),
         *_of_tapers(floor, said),
         *_of_proofs(floor, said),
+        *_of_trade(floor, said),
         *of_passed_over(floor, said),
     )
 
@@ -264,10 +267,32 @@ def _of_proofs(floor: Floor, said: Said) -> list[Finding]:
             code="layout-not-proved",
             severity=Severity.NOTE,
             place=zone(floor),
-            found=f"{text(floor, proof.best)} is the best found with a joint of {joint_text(floor, proof.joint)}: "
-            + proof.why,
-            expected=f"none does better than {text(floor, proof.bound)}",
+            found=f"{_figure(floor, proof, proof.best)} is the best found with a joint of "
+            f"{joint_text(floor, proof.joint)}: {proof.why}",
+            expected=f"none does better than {_figure(floor, proof, proof.bound)}",
         )
-        for proof in said.proofs
+        for proof in (*said.proofs, *said.staged)
         if proof.status != "proved"
+    ]
+
+
+def _figure(floor: Floor, proof: Proof, value: float) -> str:
+    if proof.number < 0:
+        return text(floor, value)
+    figure = f"{value:.0f}" if proof.aim in COUNTS else text(floor, value)
+    return f"{figure} ({proof.aim})"
+
+
+def _of_trade(floor: Floor, said: Said) -> list[Finding]:
+    if said.traded:
+        return []
+    return [
+        Finding(
+            code="layout-no-trade-off",
+            severity=Severity.NOTE,
+            place=zone(floor),
+            found="what more cuts buy was not worked out: the edges of this floor meet too many tiles",
+            remedy="ask for `fewest cuts` among the aims to have it searched for",
+            source="our default",
+        )
     ]

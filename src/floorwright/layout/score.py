@@ -64,6 +64,11 @@ class Floor:
         return next((one.start, one.end) for one in self.sides if one.name == side)
 
     @property
+    def aims_asked(self) -> bool:
+        """Whether a person gave a list of aims."""
+        return any(aim.own for aim in self.aims)
+
+    @property
     def spare(self) -> float:
         """Mm by which the gap may be wider than it is."""
         return self.gap[1] - self.gap[0]

@@ -1,6 +1,6 @@
 """The aims of a layout in words: what was asked in which order, what was reached, what is proved, and what decided."""
 
-from floorwright.draw.sheet import Column, Sheet, Table
+from floorwright.draw.sheet import Beside, Block, Column, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.layout.aims import (
     BALANCED_CUTS,
@@ -117,8 +117,40 @@ def aims_sheet(solution: Solution, layout: Layout) -> Sheet:
     return Sheet(
         key="aims",
         title=_title(layout),
-        blocks=(aims_table(layout, figures), *_by_aim(layout, shown, figures), *_lining_up(shown)),
+        blocks=(
+            *_beside(aims_table(layout, figures), _traded(layout, figures)),
+            *_by_aim(layout, shown, figures),
+            *_lining_up(shown),
+        ),
         landscape=True,
+    )
+
+
+def _beside(aims: Table, traded: tuple[Table, ...]) -> tuple[Block, ...]:
+    return (Beside(left=(aims,), right=traded, share=0.6),) if traded else (aims,)
+
+
+def _traded(layout: Layout, figures: Figures) -> tuple[Table, ...]:
+    """Returns what more cuts buy."""
+    if not layout.trade_off:
+        return ()
+    return (
+        Table(
+            heading="What more cuts buy",
+            columns=(
+                Column(heading="Cut", align="right"),
+                Column(heading="Narrowest", unit=figures.column, align="right"),
+                Column(heading="With fewer cuts and none under", unit=figures.column, align="right"),
+            ),
+            rows=tuple(
+                (
+                    str(trade.cut),
+                    figures.cut(trade.worst),
+                    f"{figures.cut(trade.least)}: {'none' if trade.status == 'proved' else 'none found'}",
+                )
+                for trade in layout.trade_off
+            ),
+        ),
     )
 
 
@@ -169,3 +201,9 @@ def _lining_up(shown: list[tuple[str, Option]]) -> tuple[Table, ...]:
         return ()
     columns = (Column(heading=""), Column(heading="What lines up with what"))
     return (Table(columns=columns, rows=rows),)
+
+
+def trade_text(layout: Layout, figures: Figures) -> str:
+    """Returns what more cuts buy, on a line: `13 cuts with the worst piece 150; 25 with 213`."""
+    (cut, worst), *others = [(trade.cut, figures.cut(trade.worst)) for trade in layout.trade_off]
+    return "; ".join([f"{cut} cuts with the worst piece {worst}", *(f"{more} with {wider}" for more, wider in others)])

@@ -1,10 +1,14 @@
 """The positions in which the pattern can be laid, ranked, those that cannot, and what is proved of the best."""
 
+from math import isinf
+
 from floorwright.draw.paper import body_space, title_height
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
+from floorwright.layout.aims import COUNTS, NO_PIECE_UNDER
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, Proof, WallCut
+from floorwright.layout.sought import ALONG_AXES
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, HEADING_HIGH, ROW_HIGH, TABLE_HEAD, prose_height
 from floorwright.sheets.words import Words, listed, sentence, told, words_of
@@ -158,6 +162,8 @@ def decided_in(rooms: tuple[str, ...]) -> str:
 
 def proof_text(proof: Proof, figures: Figures) -> str:
     """Returns what is known about how good a position is: proved, or by how much it may fall short."""
+    if proof.number >= 0:
+        return _sought_text(proof, figures)
     way = "" if proof.axis == "both" else f"{proof.axis}, "
     start = f"{way}with joints of {figures.entered(proof.joint, unit=True)}"
     best = figures.cut(proof.best, unit=True)
@@ -166,3 +172,20 @@ def proof_text(proof: Proof, figures: Figures) -> str:
         return f"{found} {decided_in(proof.decides)}".rstrip()
     bound = figures.cut(proof.bound, unit=True)
     return sentence(f"{start} the widest narrowest piece found is {best}; none is wider than {bound}; {proof.why}")
+
+
+def _sought_text(proof: Proof, figures: Figures) -> str:
+    """Returns what is known of an aim that was searched for under those before it."""
+    counts = proof.aim in COUNTS
+    start = f"aim {proof.number + 1}, {proof.aim}, with joints of {figures.entered(proof.joint, unit=True)}"
+    if isinf(proof.best):
+        return sentence(f"{start}: no position keeps to the aims before it")
+    if proof.aim in ALONG_AXES:
+        return sentence(f"{start}: it can be")
+    best, bound = (f"{value:.0f}" if counts else figures.cut(value, unit=True) for value in (proof.best, proof.bound))
+    if proof.aim == NO_PIECE_UNDER and proof.best == proof.bound:
+        return sentence(f"{start}: some position keeps it")
+    better = "has fewer" if counts else "has wider"
+    if proof.status == "proved":
+        return sentence(f"{start}: {best}, and no position that keeps to the aims before it {better}: proved")
+    return sentence(f"{start}: {best} is the best found; none {better} than {bound}; {proof.why}")
