@@ -72,6 +72,9 @@ LITTLE_CHECKED: Final = 0.3
 """A reading of which less than this part of an error would show in its own residual is checked a little: a slip must be
 over three times as large as its residual. Our default: common practice, no source."""
 
+TURN_STEP: Final = 1e-6
+"""Radians. Two angles of a pattern nearer than this are one: they part by a tenth of a millimetre over 100 m."""
+
 LINES_UP: Final = 2.0
 """A joint, or the middle of a tile, that is no farther than this from a line lies on it to the eye. Our default: common
 practice, no source."""

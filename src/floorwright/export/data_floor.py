@@ -144,6 +144,7 @@ def _proof(proof: Proof) -> Data:
         "status": proof.status,
         "aim": proof.aim,
         "joint_mm": number(proof.joint),
+        "angle_deg": None if proof.angle is None else number(degrees(proof.angle)),
         "axis": proof.axis,
         f"best_{unit}": number(proof.best),
         f"bound_{unit}": number(proof.bound),
@@ -157,7 +158,7 @@ def _proof(proof: Proof) -> Data:
 
 def _proof_of(layout: Layout) -> Data | None:
     """Returns what is proved of the joint that is laid; the narrower axis tells, where each has a proof of its own."""
-    proofs = [proof for proof in layout.proofs if proof.joint == layout.chosen.joint and proof.number < 0]
+    proofs = [proof for proof in layout.proofs if proof.tells_of(layout.chosen) and proof.number < 0]
     return _proof(min(proofs, key=lambda proof: (proof.best, proof.axis))) if proofs else None
 
 

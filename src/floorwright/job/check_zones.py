@@ -18,7 +18,8 @@ OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
 }
 """The keys of a zone that only some kinds have a use for."""
 
-NOT_OF_BORDER: Final = ("joint_most", "joint_step", "angle")
+ANGLES: Final = ("angle", "angles", "angle_from", "angle_to", "angle_about", "angle_walls")
+NOT_OF_BORDER: Final = ("joint_most", "joint_step", *ANGLES)
 """A border keeps the joint asked for, and its rows run along the walls."""
 
 
@@ -42,6 +43,7 @@ def check_zones(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
     for i, zone in enumerate(job.zones):
         path: Path = ("zones", i)
         yield from _unused(path, zone)
+        yield from _angles(path, zone, walls)
         if zone.kind == "border":
             yield from _border(path, zone, job, walls)
         elif zone.kind == "inset":
@@ -60,6 +62,39 @@ def _unused(path: Path, zone: Zone) -> Iterator[Problem]:
             remedy="take it out, or look at `kind`",
             severity=Severity.WARNING,
         )
+
+
+def _angles(path: Path, zone: Zone, walls: Known) -> Iterator[Problem]:
+    """Several angles, a range of them, and the walls that one may be the mean of."""
+    given = zone.model_fields_set
+    for i, wall in enumerate(zone.angle_walls or ()):
+        yield from walls.check((*path, "angle_walls", i), wall, path)
+    ends = [key for key in ("angle_from", "angle_to") if getattr(zone, key) is not None]
+    if len(ends) == 1:
+        missing = "angle_to" if ends == ["angle_from"] else "angle_from"
+        yield _missing((*path, missing), path, f"one, because `{ends[0]}` is there", f"add {missing} = ...")
+    elif zone.angle_from is not None and zone.angle_to is not None and zone.angle_to <= zone.angle_from:
+        yield Problem(
+            path=(*path, "angle_to"),
+            code="job-range",
+            found=f"a range from {zone.angle_from:g} to {zone.angle_to:g} degrees, with nothing in it",
+            expected="more than `angle_from`",
+            remedy="write the greater figure as angle_to",
+            drop=path,
+        )
+    instead = "angles" if zone.angles else "angle_from" if ends else ""
+    for key in [key for key in ("angle", "angle_from") if instead and key in given and key != instead]:
+        yield Problem(
+            path=(*path, key),
+            code="job-unused",
+            found=f"`{key}` beside `{instead}`",
+            expected="one of the two",
+            remedy="take one of them out",
+            severity=Severity.WARNING,
+        )
+    means = "mean of walls" in zone.angles or zone.angle_about == "mean of walls"
+    if means and zone.angle_walls is None:
+        yield _missing((*path, "angle_walls"), path, "two walls to take the mean of", 'add angle_walls = ["S", "N"]')
 
 
 def _a(kind: str) -> str:

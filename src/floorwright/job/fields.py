@@ -17,6 +17,7 @@ from floorwright.units import FOOT, IMPERIAL, METRIC, LengthStyle, examples, par
 
 UNITS: Final = ("mm", "cm", "m", "in", "ft")
 SHARES: Final = ("half", "third", "fifth")
+TURNS: Final = ("first line", "long wall", "mean of walls")
 LONGEST_NAME: Final = 60
 LONGEST_NOTE: Final = 200
 
@@ -219,6 +220,15 @@ def _least_piece(value: object, info: ValidationInfo) -> str | float:
         raise FieldError("job-choice", "half, third, fifth or a length", 'write "half"') from None
 
 
+def _turn(value: object) -> str | float:
+    number = isinstance(value, int | float) and not isinstance(value, bool)
+    if number and -360 <= value <= 360:  # type: ignore[operator]
+        return float(value)  # type: ignore[arg-type]
+    if isinstance(value, str) and value in TURNS:
+        return value
+    raise FieldError("job-choice", "degrees, first line, long wall or mean of walls", "write angles = [0, 45]")
+
+
 def style_for(unit: str, rounding: float) -> LengthStyle:
     """Returns how lengths print in a file of that unit, rounded to so many mm."""
     system = IMPERIAL if is_imperial(unit) else METRIC
@@ -294,6 +304,10 @@ Point = Annotated[
 LeastPiece = Annotated[
     Literal["half", "third", "fifth"] | float, BeforeValidator(_least_piece, json_schema_input_type=Written)
 ]
+Turn = Annotated[
+    Literal["first line", "long wall", "mean of walls"] | float, BeforeValidator(_turn, json_schema_input_type=Written)
+]
+"""Degrees, or a direction by its name."""
 Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000)]
 Positive = Annotated[int, Field(strict=True, ge=1, le=1_000_000)]
 Angle = Annotated[float, Field(strict=True, ge=-360, le=360, allow_inf_nan=False)]

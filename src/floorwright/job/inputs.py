@@ -15,6 +15,7 @@ from floorwright.job.arcs import booked_arcs
 from floorwright.job.fields import ends
 from floorwright.job.observations import observations
 from floorwright.layout.aims import COUNTS, LIMITED, Aim
+from floorwright.layout.angles import Turns
 from floorwright.layout.change import FreeEdge
 from floorwright.plan.check import check_floor, check_room
 from floorwright.plan.fit import fit_openings
@@ -194,6 +195,7 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "joint_most": laid.joint_most,
         "joint_step": laid.joint_step,
         "angle": radians(patterned.turn(laid)),
+        "turns": _turns(laid),
         "limit": _width(job.aims.least_piece, smallest),
         "choose": laid.option or (job.aims.option if laid.kind == "field" else ""),
         "shift_sd": hypot(job.control.mark, job.control.setting),
@@ -201,6 +203,19 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "at": laid.at,
         "aims": tuple(_aim(job, wanted, smallest) for wanted in job.aims.order),
     }
+
+
+def _turns(laid: model.Zone) -> Turns | None:
+    """Returns the angles to try, or None for one."""
+    stand = radians(patterned.turn(laid) - laid.angle)
+    walls = laid.angle_walls or ()
+    if laid.angles:
+        named = tuple(each if isinstance(each, str) else radians(each) for each in laid.angles)
+        return Turns(named=named, walls=walls, stand=stand)
+    if laid.angle_from is None or laid.angle_to is None:
+        return None
+    span = (radians(laid.angle_from), radians(laid.angle_to))
+    return Turns(about=laid.angle_about, walls=walls, span=span, stand=stand)
 
 
 def _aim(job: Job, wanted: model.Aim, side: float) -> Aim:

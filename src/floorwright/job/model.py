@@ -39,6 +39,7 @@ from floorwright.job.fields import (
     Readings,
     Rounding,
     Share,
+    Turn,
     TwoEnds,
     TwoOpenings,
     TwoPoints,
@@ -469,6 +470,16 @@ class Zone(Table):
     """Steps that joints come in, counted from nought."""
     angle: Angle = 0.0
     """Degrees from the first line, anticlockwise."""
+    angles: tuple[Turn, ...] = Field(default=(), max_length=24)
+    """Several angles to try instead of `angle`: degrees, or `first line`, `long wall`, `mean of walls`."""
+    angle_from: Angle | None = None
+    """A range of angles to try instead of `angle`: from so many degrees from `angle_about`,"""
+    angle_to: Angle | None = None
+    """to so many."""
+    angle_about: Literal["first line", "long wall", "mean of walls"] = "first line"
+    """What `angle_from` and `angle_to` are counted from."""
+    angle_walls: TwoWalls | None = None
+    """The two walls of `mean of walls`."""
     gap: Length = as_if_read(Fallback("5 mm", "1/4in"))
     """The gap at the walls."""
     gap_most: Length | None = None

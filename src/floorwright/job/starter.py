@@ -109,6 +109,9 @@ pattern = "grid"            # or "brick bond", "herringbone": `floorwright patte
 joint = 3
 joint_most = 4              # joints up to this may be offered
 angle = 0                   # degrees from the first line; 45 for diagonal
+# angles = [0, 45]          # several to try instead; or a range of them:
+# angle_from = -2           # degrees from the first line
+# angle_to = 2
 gap = 6                     # at the walls
 
 [aims]
@@ -250,6 +253,9 @@ pattern = "grid"            # or "brick bond", "herringbone": `floorwright patte
 joint = "1/8in"
 joint_most = "3/16in"       # joints up to this may be offered
 angle = 0                   # degrees from the first line; 45 for diagonal
+# angles = [0, 45]          # several to try instead; or a range of them:
+# angle_from = -2           # degrees from the first line
+# angle_to = 2
 gap = "1/4in"               # at the walls
 
 [aims]

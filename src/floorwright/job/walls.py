@@ -79,6 +79,7 @@ def call_by_own_names(data: dict[str, Any], job: Job) -> None:
     listed = [(first_line, "walls"), (aims, "hidden"), *((aim, "walls") for aim in aims.get("order", ()))]
     for aim in aims.get("order", ()):
         rename(aim, "on")
+    listed += [(zone, "angle_walls") for zone in data.get("zones", ())]
     for table, key in listed:
         if key in table:
             table[key] = [own_name(job, called) or called for called in table[key]]

@@ -19,7 +19,9 @@ IN_LINE: Final = (FirstLine, Centre, Group)
 IN_INCHES: Final = (Goods, Group, Zone)
 """Tables whose imperial lengths are in inches alone, as the trade quotes tiles and joints."""
 
-NO_LENGTHS: Final = frozenset({"angle", "corner", "mitre", "vary", "within_degrees"})
+NO_LENGTHS: Final = frozenset(
+    {"angle", "angle_from", "angle_to", "angles", "corner", "mitre", "vary", "within_degrees"}
+)
 """Keys with a number that is no length."""
 
 LONGEST_DECIMAL: Final = 4

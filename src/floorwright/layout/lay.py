@@ -1,11 +1,13 @@
 """`lay_out`: the pattern of one zone laid on the floor. Read this first."""
 
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from floorwright.control.control import Control
 from floorwright.layout.aims import Aim, completed, default_aims
+from floorwright.layout.angles import Turns, angles_of, turn_text
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.floor_lines import floor_lines
 from floorwright.layout.layout import Layout
@@ -20,6 +22,7 @@ from floorwright.layout.said import Said
 from floorwright.layout.say import findings_of
 from floorwright.layout.score import Floor, score, smallest_side
 from floorwright.layout.search import search
+from floorwright.layout.sides import sides_of_room
 from floorwright.layout.sought import begin, seek
 from floorwright.layout.trade_off import Trade, trade_off
 from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
@@ -56,6 +59,7 @@ def lay_out(
     aims: tuple[Aim, ...] = (),
     at: tuple[float, float] | None = None,
     finish: tuple[tuple[str, tuple[float, float]], ...] = (),
+    turns: Turns | None = None,
     progress: Callable[[str, float], None] | None = None,
 ) -> Layout:
     """Returns the zone laid out: the options ranked, the chosen one piece by piece, and what there is to say.
@@ -85,11 +89,13 @@ def lay_out(
             another option.
         finish: positions by name, mm, that the border around it was made for: the best of them is laid, whatever else
             could be, unless the person chooses another.
+        turns: several angles to try instead of the one.
         progress: told what is being done and the share of it done.
     """
     report = progress or _silent
     first_line = next(line for line in control.lines if line.name == "first line")
-    turned = angle + (first_line.angle if part.outline is None else part.outline.along)
+    along = first_line.angle if part.outline is None else part.outline.along
+    angles = (angle + along,) if turns is None else angles_of(turns, sides_of_room(room, 0.0), along)
     cell = make_cell(joint)
     floor = Floor(
         zone=part.name,
@@ -102,32 +108,38 @@ def lay_out(
         turn_sd=turn_sd,
         style=style,
         joint=joint,
-        angle=turned,
-        aims=completed(aims) if aims else default_aims(limit, runs_along=_runs_along(part, cell, turned)),
+        angle=angles[0],
+        aims=completed(aims)
+        if aims
+        else default_aims(limit, runs_along=any(_runs_along(part, cell, each) for each in angles)),
         lines=floor_lines(room, control),
         rooms=room.rooms,
     )
-    report("trying positions", 0.0)
-    hand = by_hand(floor, cell, turned)
-    finishing = [_given(floor, cell, turned, name, origin) for name, origin in finish]
-    tried = [*finishing, *hand]
-    if at is not None:
-        tried.append(_given(floor, cell, turned, YOUR_OWN, at, UNALIGNED))
-        choose = choose or YOUR_OWN
-    steps, offers = [joint], list[Offer]()
+    steps = [joint]
     if joint_most is not None and joint_most > joint:
         steps += [step for step in whole_steps(joint, joint_most, joint_step) if step > joint + RANK_STEP]
-        wider, offers = with_wider_joints(floor, make_cell, turned, steps=steps, most=joint_most)
-        tried += wider
-    found, more, searched = _at_joints(floor, make_cell, turned, spread(steps, offers), hand, offers, report)
-    tried += found
-    offers += more
-    proofs = decided_by(room, searched)
+    tried = [_given(floor, cell, angles[0], name, origin) for name, origin in finish]
+    at_angles: dict[float, AtAngle] = {}
+    if at is not None:
+        tried.append(_given(floor, cell, angles[0], YOUR_OWN, at, UNALIGNED))
+        choose = choose or YOUR_OWN
+    for each in angles:
+        report("trying positions", 0.0)
+        made = _at_angle(floor, make_cell, each, steps, joint_most, report)
+        made = replace(made, proofs=decided_by(room, made.proofs))
+        at_angles[each] = made if len(angles) == 1 else made.named(turn_text(each, along))
+        tried += at_angles[each].tried
+        if any(proof.stopped for proof in made.proofs):
+            break
+    proofs = tuple(proof for made in at_angles.values() for proof in made.proofs)
 
     report("ranking options", 0.9)
     order = ranked(floor, make_cell, distinct(floor, make_cell, tried))
     options = tuple(one.option for one in order.best_first)
     named = {name: one.option for one in order.best_first for name in (one.option.name, *one.others)}
+    # What is offered beside the options is so at the angle of the best of them.
+    turned = options[0].placement.angle
+    offers = at_angles[turned].offers
     troubles = ways_out(floor, make_cell, turned, joint=joint, ranked=options, offers=offers)
     named = allowed_ways(troubles) | named
     made_for = {name for name, _ in finish}
@@ -149,9 +161,12 @@ def lay_out(
             steps=tuple(steps),
             cell=make_cell(chosen.joint),
             offers=tuple(offers),
-            proofs=tuple(proof for proof in proofs if proof.number < 0),
+            proofs=tuple(proof for proof in at_angles[turned].proofs if proof.number < 0),
             troubles=troubles,
-            staged=tuple(proof for proof in proofs if proof.number >= 0),
+            staged=tuple(proof for proof in at_angles[turned].proofs if proof.number >= 0),
+            angles=tuple(at_angles) if len(angles) > 1 else (),
+            span=turns is not None and turns.span is not None,
+            along=along,
             traded=traded is not None,
         ),
     )
@@ -190,6 +205,52 @@ def _runs_along(part: Part, cell: UnitCell, angle: float) -> bool:
 
 def _silent(_what: str, _share: float) -> None:
     """Shows no progress."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class AtAngle:
+    """What was tried at one angle, what is offered at wider joints there, and what is proved."""
+
+    tried: list[Tried]
+    offers: list[Offer]
+    proofs: tuple[Proof, ...]
+
+    def named(self, text: str) -> "AtAngle":
+        """Returns the same where other angles were tried too: every option's name tells its angle."""
+
+        def renamed(one: Tried) -> Tried:
+            return replace(one, option=replace(one.option, name=f"{one.option.name}, {text}"))
+
+        at = self.tried[0].option.placement.angle
+        return AtAngle(
+            tried=[renamed(one) for one in self.tried],
+            offers=[
+                replace(
+                    offer,
+                    position=offer.position if offer.least is not None else f"{offer.position}, {text}",
+                    option=f"{offer.option}, {text}" if offer.option else "",
+                )
+                for offer in self.offers
+            ],
+            proofs=tuple(replace(proof, angle=at) for proof in self.proofs),
+        )
+
+
+def _at_angle(
+    floor: Floor,
+    make_cell: Callable[[float], UnitCell],
+    angle: float,
+    steps: list[float],
+    joint_most: float | None,
+    report: Callable[[str, float], None],
+) -> AtAngle:
+    hand = by_hand(floor, make_cell(steps[0]), angle)
+    tried, offers = [*hand], list[Offer]()
+    if joint_most is not None and joint_most > steps[0]:
+        wider, offers = with_wider_joints(floor, make_cell, angle, steps=steps, most=joint_most)
+        tried += wider
+    found, more, proofs = _at_joints(floor, make_cell, angle, spread(steps, offers), hand, offers, report)
+    return AtAngle(tried=[*tried, *found], offers=[*offers, *more], proofs=proofs)
 
 
 def _at_joints(
@@ -274,7 +335,7 @@ def _sought(
 
 def _traded(floor: Floor, cell: UnitCell, chosen: Option, proofs: tuple[Proof, ...]) -> tuple[Trade, ...] | None:
     """Returns what more cuts buy at the joint and angle that are laid; None where it would take too long."""
-    widest = min((proof.bound for proof in proofs if proof.joint == chosen.joint and proof.number < 0), default=0.0)
+    widest = min((proof.bound for proof in proofs if proof.tells_of(chosen) and proof.number < 0), default=0.0)
     if any(proof.stopped for proof in proofs):
         return None
     starts = () if chosen.refused else (chosen.placement,)

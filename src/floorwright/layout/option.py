@@ -52,6 +52,8 @@ class Proof:
         joint: mm; every position was searched, but at this joint only.
         why: why the search stopped, when it is not proved.
         axis: `across`, `along` or `both`.
+        angle: radians in the floor frame, where more than one was tried: every position was searched, but at this one
+            only; else None.
         number: which of the layout's aims was searched for, those before it kept; -1 where it was on its own.
         stopped: whether a person stopped the search (Ctrl-C): the program should end once it has said what it has.
         walls: where it comes to `best`, known of an exact search.
@@ -66,10 +68,15 @@ class Proof:
     joint: float
     why: str = ""
     axis: str = "both"
+    angle: float | None = None
     number: int = -1
     stopped: bool = False
     walls: tuple[str, ...] = ()
     decides: tuple[str, ...] = ()
+
+    def tells_of(self, option: "Option") -> bool:
+        """Returns whether it is of the joint and the angle that an option has."""
+        return self.joint == option.joint and self.angle in (None, option.placement.angle)
 
     @property
     def shortfall(self) -> float:

@@ -41,7 +41,7 @@ from floorwright.layout.score import Floor, is_fragile, least_sawn, score, shake
 from floorwright.layout.walk import Floats
 from floorwright.layout.weigh import in_order, left_by
 from floorwright.pattern.cell import Anchor, Placement, UnitCell
-from floorwright.tolerance import COINCIDENT, RANK_STEP, TOUCH
+from floorwright.tolerance import COINCIDENT, RANK_STEP, TOUCH, TURN_STEP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,7 +197,8 @@ def distinct(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[T
         lengths = np.hypot(cell.repeat[:, 0], cell.repeat[:, 1])
         steps = np.round(lengths / RANK_STEP)
         place = np.round((_shift(floor, cell, option.placement) % 1.0) * steps) % steps
-        key = (round(option.joint / RANK_STEP), *place.tolist())
+        turned = round(option.placement.angle / TURN_STEP)
+        key = (round(option.joint / RANK_STEP), turned, *place.tolist())
         first = kept.setdefault(key, one)
         if first is not one:
             kept[key] = replace(first, others=(*first.others, option.name), rank=min(first.rank, one.rank))

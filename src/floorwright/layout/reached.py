@@ -44,9 +44,9 @@ def reached(
 def _proof_of(aim: Aim, number: int, chosen: Option, proofs: Sequence[Proof]) -> Proof | None:
     if aim.name not in SEARCHED:
         return None
-    own = [proof for proof in proofs if proof.joint == chosen.joint and proof.number == number]
+    own = [proof for proof in proofs if proof.tells_of(chosen) and proof.number == number]
     if not own and number == 0 and not (aim.walls or aim.visible) and aim.unit == "mm":
         # The widest worst piece of all is searched for in any case, and bounds the limit too.
-        own = [proof for proof in proofs if proof.joint == chosen.joint and proof.aim == WIDEST]
+        own = [proof for proof in proofs if proof.tells_of(chosen) and proof.aim == WIDEST]
     # Of two axes, each proved on its own, the narrower tells.
     return min(own, key=lambda proof: (proof.best, proof.axis), default=None)

@@ -26,6 +26,9 @@ class Said:
         troubles: walls at which a position does not fit or tapers, with the ways out.
         staged: of the positions searched for a person's aims.
         traded: whether it was worked out what more cuts buy.
+        angles: those tried, radians in the floor frame, where there are several.
+        span: whether they stand for a range.
+        along: radians, what a person counts angles from.
     """
 
     chosen: Option
@@ -40,6 +43,9 @@ class Said:
     troubles: tuple[Trouble, ...] = ()
     staged: tuple[Proof, ...] = ()
     traded: bool = True
+    angles: tuple[float, ...] = ()
+    span: bool = False
+    along: float = 0.0
 
     @property
     def joint(self) -> float:

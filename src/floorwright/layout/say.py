@@ -7,6 +7,7 @@ import numpy as np
 from floorwright.control.words import fine, fine_bare, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.layout.aims import COUNTS
+from floorwright.layout.angles import turn_text
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.option import Proof
 from floorwright.layout.reach import thin_trims
@@ -33,6 +34,7 @@ def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
         *_of_tapers(floor, said),
         *_of_proofs(floor, said),
         *_of_trade(floor, said),
+        *_of_angles(floor, said),
         *of_passed_over(floor, said),
     )
 
@@ -281,6 +283,23 @@ def _figure(floor: Floor, proof: Proof, value: float) -> str:
         return text(floor, value)
     figure = f"{value:.0f}" if proof.aim in COUNTS else text(floor, value)
     return f"{figure} ({proof.aim})"
+
+
+def _of_angles(floor: Floor, said: Said) -> list[Finding]:
+    if not said.angles:
+        return []
+    tried = ", ".join(turn_text(angle, said.along).removeprefix("at ") for angle in sorted(said.angles))
+    between = "; nothing is proved between them: of the range it is the best found" if said.span else ""
+    return [
+        Finding(
+            code="layout-angles",
+            severity=Severity.NOTE,
+            place=zone(floor),
+            found=f"the pattern was tried at {tried} from the first line, all positions at each{between}",
+            remedy="name an angle of your own under `angle`, if another is wanted" if said.span else "",
+            source="yours",
+        )
+    ]
 
 
 def _of_trade(floor: Floor, said: Said) -> list[Finding]:

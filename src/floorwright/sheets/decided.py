@@ -42,4 +42,4 @@ def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, sev
         sentence(f"width {border_widths(zone, figures)}" if layout.is_border else chosen.name),
         f"{full} full and {cut} cut; the narrowest cut is {narrowest}.",
     ]
-    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.joint == chosen.joint)]
+    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.tells_of(chosen))]

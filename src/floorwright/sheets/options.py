@@ -1,6 +1,6 @@
 """The positions in which the pattern can be laid, ranked, those that cannot, and what is proved of the best."""
 
-from math import isinf
+from math import degrees, isinf
 
 from floorwright.draw.paper import body_space, title_height
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
@@ -165,7 +165,7 @@ def proof_text(proof: Proof, figures: Figures) -> str:
     if proof.number >= 0:
         return _sought_text(proof, figures)
     way = "" if proof.axis == "both" else f"{proof.axis}, "
-    start = f"{way}with joints of {figures.entered(proof.joint, unit=True)}"
+    start = f"{way}{_held(proof, figures)}"
     best = figures.cut(proof.best, unit=True)
     if proof.status == "proved":
         found = sentence(f"{start} no position leaves a narrowest piece wider than {best}: proved")
@@ -174,10 +174,16 @@ def proof_text(proof: Proof, figures: Figures) -> str:
     return sentence(f"{start} the widest narrowest piece found is {best}; none is wider than {bound}; {proof.why}")
 
 
+def _held(proof: Proof, figures: Figures) -> str:
+    """What was the same at all positions that were searched."""
+    turned = "" if proof.angle is None else f" at {degrees(proof.angle):.2f}° to the floor"
+    return f"with joints of {figures.entered(proof.joint, unit=True)}{turned}"
+
+
 def _sought_text(proof: Proof, figures: Figures) -> str:
     """Returns what is known of an aim that was searched for under those before it."""
     counts = proof.aim in COUNTS
-    start = f"aim {proof.number + 1}, {proof.aim}, with joints of {figures.entered(proof.joint, unit=True)}"
+    start = f"aim {proof.number + 1}, {proof.aim}, {_held(proof, figures)}"
     if isinf(proof.best):
         return sentence(f"{start}: no position keeps to the aims before it")
     if proof.aim in ALONG_AXES:
