@@ -213,7 +213,7 @@ def _stage(
     at = f" at {' and '.join(aim.walls)}" if aim.walls else " at visible walls" if aim.visible else ""
     on = f" {aim.on}" if aim.on else ""
     return Stage(
-        name=f"{aim.name}{at}{on}",
+        name=f"{aim.name}{at}{on}, aim {number + 1}",
         placement=found.placement,
         proof=Proof(
             status="best found" if found.why else "proved",
