@@ -28,6 +28,9 @@ NOT_LINED_UP = 6
 SHOWN = 5
 """Options compared, the best first."""
 
+LINED = 3
+"""Of the best so many it is told what lines up with what."""
+
 
 def aim_words(aim: Aim, figures: Figures) -> str:
     """Returns an aim as it is said: `no piece under 150 mm`, `fewest cuts, 2 more as good`."""
@@ -120,7 +123,7 @@ def aims_sheet(solution: Solution, layout: Layout) -> Sheet:
         blocks=(
             *_beside(aims_table(layout, figures), _traded(layout, figures)),
             *_by_aim(layout, shown, figures),
-            *_lining_up(shown),
+            *_lining_up(shown[:LINED]),
         ),
         landscape=True,
     )
