@@ -118,7 +118,11 @@ class TestADirection:
         solution = laid(job(first("herringbone"), 'stand = "diagonal to wall"\n'))
         assert solution.snap is not None
         families = {line.family for line in solution.snap.lines}
-        assert {"axes", "corners left", "corners right"} <= families
+        assert not any(line.joint for line in solution.snap.lines if line.family in ("axes", "left corners"))
+        (sheet,) = [sheet for sheet in pack(solution).sheets if sheet.key == "snap"]
+        assert "joints, from" not in sheet.title
+        assert "are no joints" in repr(sheet)
+        assert {"axes", "left corners", "right corners"} <= families
 
 
 def problem(loaded: Loaded, code: str) -> Finding:

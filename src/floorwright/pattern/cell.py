@@ -23,6 +23,7 @@ class LineFamily:
         offset: mm from the pattern's origin to line 0, along the normal (angle + 90 degrees).
         spacing: mm.
         through: whether the joint runs through the floor unbroken (a bond's perps do not).
+        joint: whether the line is the middle of joints at all; else it runs on corners, points or middles of pieces.
     """
 
     name: str
@@ -30,6 +31,7 @@ class LineFamily:
     offset: float
     spacing: float
     through: bool = True
+    joint: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

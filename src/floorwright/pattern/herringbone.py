@@ -46,9 +46,13 @@ def herringbone(size: Size, joint: float, abreast: int = 1) -> UnitCell:
         joint=joint,
         size=size,
         lines=(
-            LineFamily(name="axes", angle=DIAGONAL, offset=axis, spacing=step, through=False),
-            LineFamily(name="corners left", angle=DIAGONAL, offset=axis + lead, spacing=step, through=False),
-            LineFamily(name="corners right", angle=DIAGONAL, offset=axis - lead, spacing=step, through=False),
+            LineFamily(name="axes", angle=DIAGONAL, offset=axis, spacing=step, through=False, joint=False),
+            LineFamily(
+                name="left corners", angle=DIAGONAL, offset=axis + lead, spacing=step, through=False, joint=False
+            ),
+            LineFamily(
+                name="right corners", angle=DIAGONAL, offset=axis - lead, spacing=step, through=False, joint=False
+            ),
         ),
         anchors=(
             Anchor(name="zigzag axis on centre, at a corner", at=_on_axis(point, side)),
@@ -92,7 +96,7 @@ def chevron(size: Size, joint: float, mitre: float = 45.0) -> UnitCell:
         size=size,
         lines=(
             LineFamily(name="columns", angle=math.pi / 2, offset=0.0, spacing=column),
-            LineFamily(name="points", angle=0.0, offset=0.0, spacing=rise, through=False),
+            LineFamily(name="points", angle=0.0, offset=0.0, spacing=rise, through=False, joint=False),
         ),
         kinds=("right-hand", "left-hand"),
         anchors=(

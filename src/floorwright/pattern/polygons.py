@@ -1,6 +1,7 @@
 """Patterns of hexagons, octagons, triangles and rhombuses, and fish scale."""
 
 import math
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
@@ -36,7 +37,7 @@ def hexagon(across: float, joint: float, way: str = "point up") -> UnitCell:
     middle = np.array([pitch / 2, side / 2])
     piece = set_in(regular(6, side, SQUARE) + middle, joint / 2)
     lines = (
-        _across(LineFamily(name="rows", angle=0.0, offset=side / 2, spacing=row, through=False), turn),
+        _across(LineFamily(name="rows", angle=0.0, offset=side / 2, spacing=row, through=False, joint=False), turn),
         _across(LineFamily(name="flats", angle=SQUARE, offset=0.0, spacing=pitch / 2, through=False), turn),
     )
     return UnitCell(
@@ -60,14 +61,8 @@ def _across(lines: LineFamily, turn: float) -> LineFamily:
     """Returns a family turned by nothing, or by a quarter to the right, with its angle in [0, pi)."""
     angle = lines.angle + turn
     if angle < 0:
-        return LineFamily(
-            name=lines.name,
-            angle=angle + math.pi,
-            offset=-lines.offset,
-            spacing=lines.spacing,
-            through=lines.through,
-        )
-    return LineFamily(name=lines.name, angle=angle, offset=lines.offset, spacing=lines.spacing, through=lines.through)
+        return replace(lines, angle=angle + math.pi, offset=-lines.offset)
+    return replace(lines, angle=angle)
 
 
 def long_hexagon(size: Size, joint: float, point: float = 90.0) -> UnitCell:
@@ -102,7 +97,7 @@ def long_hexagon(size: Size, joint: float, point: float = 90.0) -> UnitCell:
         size=size,
         lines=(
             LineFamily(name="rows", angle=0.0, offset=0.0, spacing=wide / 2, through=False),
-            LineFamily(name="shoulders", angle=SQUARE, offset=0.0, spacing=step, through=False),
+            LineFamily(name="shoulders", angle=SQUARE, offset=0.0, spacing=step, through=False, joint=False),
         ),
         anchors=(
             Anchor(name="tile on centre", at=np.array([body / 2, wide / 2])),
@@ -279,7 +274,7 @@ def tumbling_cubes(side: float, joint: float) -> UnitCell:
         joint=joint,
         size=(side, side * math.sqrt(0.75)),
         lines=(
-            LineFamily(name="rows", angle=0.0, offset=0.0, spacing=1.5 * pitch, through=False),
+            LineFamily(name="rows", angle=0.0, offset=0.0, spacing=1.5 * pitch, through=False, joint=False),
             LineFamily(name="edges", angle=SQUARE, offset=0.0, spacing=wide / 2, through=False),
         ),
         kinds=("right", "top", "left"),
@@ -327,8 +322,8 @@ def fish_scale(across: float, joint: float) -> UnitCell:
         joint=joint,
         size=(across, across),
         lines=(
-            LineFamily(name="rows", angle=0.0, offset=0.0, spacing=radius, through=False),
-            LineFamily(name="points", angle=SQUARE, offset=0.0, spacing=radius, through=False),
+            LineFamily(name="rows", angle=0.0, offset=0.0, spacing=radius, through=False, joint=False),
+            LineFamily(name="points", angle=SQUARE, offset=0.0, spacing=radius, through=False, joint=False),
         ),
         sizes=(Sized(name="", size=(across, across), measured="from side to side"),),
         anchors=(

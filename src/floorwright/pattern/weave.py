@@ -147,6 +147,7 @@ def _through(a: Points, b: Points, kind: str) -> tuple[LineFamily, LineFamily]:
             offset=0.0,
             spacing=area / math.hypot(*a),
             through=False,
+            joint=False,
         ),
         LineFamily(
             name=f"{kind} columns",
@@ -154,5 +155,6 @@ def _through(a: Points, b: Points, kind: str) -> tuple[LineFamily, LineFamily]:
             offset=0.0,
             spacing=area / math.hypot(*b),
             through=False,
+            joint=False,
         ),
     )

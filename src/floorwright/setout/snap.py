@@ -35,6 +35,7 @@ class SnapLine:
         angle: radians from x.
         marks: where it meets the walls, both ends (more where the room is not convex: the outermost two).
         through: whether a joint runs down it unbroken.
+        joint: whether it is the middle of joints at all, and not on corners or middles of pieces.
     """
 
     name: str
@@ -43,6 +44,7 @@ class SnapLine:
     angle: float
     marks: tuple[Mark, ...]
     through: bool = True
+    joint: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +78,7 @@ class _Family:
     """The lines of a family that are worth snapping.
 
     Attributes:
-        name, angle, through: as in `SnapLine`.
+        name, angle, through, joint: as in `SnapLine`.
         across: direction of their normal, radians.
         at: mm along the normal from the floor's origin, in order.
     """
@@ -86,6 +88,7 @@ class _Family:
     across: float
     at: tuple[float, ...]
     through: bool
+    joint: bool
 
 
 def snap_list(
@@ -139,7 +142,9 @@ def zone_lines(layouts: Sequence[Layout]) -> tuple[ZoneLine, ...]:
 def _zone_family(line: ZoneLine) -> _Family:
     normal = line.line.normal
     across = math.atan2(normal[1], normal[0])
-    return _Family(name=line.zone, angle=across - math.pi / 2, across=across, at=(line.line.reach,), through=True)
+    return _Family(
+        name=line.zone, angle=across - math.pi / 2, across=across, at=(line.line.reach,), through=True, joint=True
+    )
 
 
 def _families(layout: Layout, zone: str) -> list[_Family]:
@@ -152,6 +157,7 @@ def _families(layout: Layout, zone: str) -> list[_Family]:
             across=placement.angle + lines.angle + math.pi / 2,
             at=_running_in(layout.region, lines, placement),
             through=lines.through,
+            joint=lines.joint,
         )
         for lines in layout.cell.lines
     ]
@@ -215,6 +221,7 @@ def _snapped(room: Room, family: _Family, nail: Corner, sd: float, own: str = ""
             angle=math.remainder(family.angle, math.tau),
             marks=_marks(room, own or f"{family.name} {number}", place, family, way, sd),
             through=family.through,
+            joint=family.joint,
         )
         for number, (running, place) in enumerate(in_order, start=1)
     ]

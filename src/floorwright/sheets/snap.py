@@ -30,7 +30,7 @@ MOST_BESIDE = 21
 WHY = (
     "Every figure runs from the corner that stands beside it: never add one to another. The running figure is square "
     "to the line, from the nail.",
-    "The control lines are struck first, from their own sheet. All others are the middle of a joint.",
+    "The control lines are struck first, from their own sheet.",
 )
 STRAIGHT = "This floor is laid straight: the 45s are there to prove the cross, or for a diagonal floor."
 
@@ -46,7 +46,8 @@ def snap_sheet(solution: Solution) -> Sheet:
     lines = pattern_lines(snap)
     control = [line for line in snap.lines if line.family == "control"]
     labels = labelled(lines)
-    title = f"Snap {len(control)} control lines and {len(lines)} joints, from the nail at {snap.zero}."
+    what = "joint" if all(line.joint for line in lines) else "pattern line"
+    title = f"Snap {len(control)} control lines and {counted(len(lines), what)}, from the nail at {snap.zero}."
     short = len(snap.lines) <= MOST_BESIDE
     place = frame(
         plan_box(region),
@@ -117,9 +118,15 @@ def letters(family: str) -> str:
 
 def _legend(lines: Sequence[SnapLine]) -> str:
     families = dict.fromkeys(line.family for line in lines)
-    said = sentence(listed([f"{letters(family)}: {family}" for family in families]))
-    broken = dict.fromkeys(line.family for line in lines if not line.through)
-    return f"{said} {sentence(f'{listed(list(broken))} do not run through')}" if broken else said
+    told = [sentence(listed([f"{letters(family)}: {family}" for family in families]))]
+    broken = dict.fromkeys(line.family for line in lines if line.joint and not line.through)
+    off = dict.fromkeys(line.family for line in lines if not line.joint)
+    if broken:
+        told.append(sentence(f"{listed(list(broken))} do not run through"))
+    if off:
+        told.append(sentence(f"{listed(list(off))} are no joints: they run on corners or middles of pieces"))
+    told.append("All others are the middle of a joint." if off else "All are the middle of a joint.")
+    return " ".join(told[:-1] if len(off) == len(families) else told)
 
 
 def _drawn(lines: Sequence[SnapLine], region: Region) -> Iterator[Item]:
