@@ -84,6 +84,7 @@ def test_clockwise_points_and_those_that_turn_in(tmp_path: Path) -> None:
         ("A,0,0\nB,4,1e400\nC,4,3\n", "points.csv:2 north"),
         ("name;east;north\nA;0;0\nB;4,1;0\nC;4;3\n", "points.csv:3 east"),
         ("", "points.csv"),
+        ("name,east,north\nA,0,0\n" + "4" * 200_000 + "\n", "points.csv:3"),
         ("name,east,north\nA,0,0\nB,4000,0\n", "points.csv"),
     ],
 )

@@ -10,6 +10,7 @@ from floorwright.errors import FloorwrightValueError
 from floorwright.findings import Finding, Severity
 from floorwright.job.drawing import Drawn, finding, refusal, size_text, units_text, units_that_fit
 from floorwright.job.fields import corner_name
+from floorwright.job.syntax import LONGEST_LINE
 from floorwright.units import MM_IN, UNIT_NAMES
 
 CODE: Final = "job-csv"
@@ -48,6 +49,10 @@ def read_points(content: bytes, file: str, unit: str) -> Drawn:
     lines = [(i, line) for i, line in enumerate(text.splitlines(), 1) if line.strip() and not line.startswith("#")]
     if not lines:
         return refusal(CODE, file, "no point in it", "name, east and north of each corner", "look at what was exported")
+    longest = next((i for i, line in lines if len(line) > LONGEST_LINE), None)
+    if longest is not None:
+        found, expected = "a line too long to hold a point", f"at most {LONGEST_LINE} characters"
+        return refusal(CODE, f"{file}:{longest}", found, expected, "is it the right file?")
     part = max(";\t,", key=lambda sign: min(line.count(sign) for _, line in lines))
     rows = [(i, [cell.strip() for cell in next(csv.reader(io.StringIO(line), delimiter=part))]) for i, line in lines]
     heads, told = _heads(rows[0][1], f"{file}:{rows[0][0]}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
+import logging
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any, Final
@@ -33,6 +34,8 @@ QUICK_SECONDS: Final = 30.0
 SLOW_SECONDS: Final = 600.0
 
 JSON: Final = "application/json"
+
+LOG: Final = logging.getLogger("floorwright")
 
 
 class UnsolvedError(FloorwrightValueError):
@@ -151,6 +154,12 @@ def _tell_faults(app: FastAPI) -> None:
         first = error.errors()[0]
         where = ".".join(str(step) for step in first["loc"])
         return _fault(422, "shape", f"{where}: {first['msg']}")
+
+    async def failed(request: Request, error: Exception) -> JSONResponse:
+        LOG.error("%s %s failed: %s", request.method, request.url.path, error)
+        return _fault(500, "fault", "floorwright failed at this, which is no fault of yours; the terminal says how")
+
+    app.add_exception_handler(WorkersError, failed)
 
     async def refused(_request: Request, error: Exception) -> JSONResponse:
         status, code = next(found for kind, found in STATUS.items() if isinstance(error, kind))
@@ -304,7 +313,8 @@ async def _events(office: Office, name: str, text: str, digest: str) -> AsyncIte
             yield _event("failed", {"code": "superseded", "message": "something newer took its place"})
         except OverTimeError:
             yield _event("failed", {"code": "time", "message": "this took too long and was ended"})
-        except WorkersError:
+        except WorkersError as error:
+            LOG.error("solving %s failed: %s", name, error)
             yield _event("failed", {"code": "fault", "message": "floorwright failed at this; the terminal says how"})
     finally:
         # Whoever asked has gone: nobody waits for it.
