@@ -372,7 +372,7 @@ async def _events(office: Office, task: str, kept: Kept, handed_over: Callable[[
         except OverTimeError:
             yield _event("failed", {"code": "time", "message": "this took too long and was ended"})
         except WorkersError as error:
-            LOG.error("solving %s failed: %s", name, error)
+            LOG.error("%s: %s failed: %s", kept.name, task, error)
             yield _event("failed", {"code": "fault", "message": "floorwright failed at this; the terminal says how"})
     finally:
         # Whoever asked has gone: nobody waits for it.
