@@ -393,3 +393,15 @@ def test_small_tiles_are_sawn_narrower() -> None:
     layout = lay(rectangle_room(2010.0, 1490.0), (1005.0, 745.0), **slanted)
     mixed = option(layout, "joint on centre across, tile on centre along")
     assert mixed.refused == "leaves a piece 4.5 wide at W, too narrow to saw (under 5)"
+
+
+def test_joints_may_be_closed_where_that_leaves_no_cut() -> None:
+    # Between two gaps of 5, five tiles of 600 and four joints: 3018 with joints of 2; with joints of 3 it is 4 short.
+    room = rectangle_room(3018.0, 3018.0)
+    laid = lay(room, (1509.0, 1509.0), size=(600.0, 600.0), joint_least=1.0)
+    closed = [one for one in laid.options if one.joint == 2.0 and one.cut == 0]
+    assert closed
+    assert closed[0].full == 25
+    assert "joint 2 mm" in closed[0].name
+    assert {proof.joint for proof in laid.proofs} == {1.0, 2.0, 3.0}
+    assert all(one.joint == 3.0 for one in lay(room, (1509.0, 1509.0), size=(600.0, 600.0)).options)

@@ -186,6 +186,15 @@ def _zones(job: Job, original: dict[str, Any], walls: Known, openings: Known) ->
         yield from _pattern(path, zone, known, patterns)
         for least, most in (("joint", "joint_most"), ("gap", "gap_most")):
             yield from _range(path, zone, least, most, job)
+        if zone.joint_least is not None and zone.joint_least > zone.joint:
+            yield Problem(
+                path=(*path, "joint_least"),
+                code="job-range",
+                found=f"{job.style.entered_text(zone.joint_least, unit=True)}",
+                expected=f"no more than `joint`, {job.style.entered_text(zone.joint, unit=True)}",
+                remedy="write the lesser figure as joint_least",
+                drop=(*path, "joint_least"),
+            )
         goods = next((goods for goods in job.goods if goods.name == zone.goods), None)
         if goods is not None and _is_sound(goods) and zone.joint >= min(goods.size):
             yield Problem(

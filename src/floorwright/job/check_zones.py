@@ -19,7 +19,7 @@ OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
 """The keys of a zone that only some kinds have a use for."""
 
 ANGLES: Final = ("angle", "angles", "angle_from", "angle_to", "angle_about", "angle_walls")
-NOT_OF_BORDER: Final = ("joint_most", "joint_step", *ANGLES)
+NOT_OF_BORDER: Final = ("joint_most", "joint_least", "joint_step", *ANGLES)
 """A border keeps the joint asked for, and its rows run along the walls."""
 
 

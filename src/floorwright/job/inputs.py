@@ -193,6 +193,7 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "make_cell": patterned.cell_maker(job, laid),
         "joint": laid.joint,
         "joint_most": laid.joint_most,
+        "joint_least": laid.joint_least,
         "joint_step": laid.joint_step,
         "angle": radians(patterned.turn(laid)),
         "turns": _turns(laid),

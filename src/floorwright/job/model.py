@@ -466,6 +466,8 @@ class Zone(Table):
     """Width of the joints."""
     joint_most: Length | None = None
     """Joints up to this may be offered."""
+    joint_least: Length | None = None
+    """Joints down to this may be offered; closer ones hide less of what tiles vary by."""
     joint_step: Measure = as_if_read(Fallback("1 mm", "1/16in"))
     """Steps that joints come in, counted from nought."""
     angle: Angle = 0.0

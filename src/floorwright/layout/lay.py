@@ -50,6 +50,7 @@ def lay_out(
     joint: float,
     joint_most: float | None,
     joint_step: float,
+    joint_least: float | None = None,
     angle: float,
     limit: float,
     choose: str,
@@ -79,6 +80,7 @@ def lay_out(
         joint: mm, as asked for.
         joint_most: mm, how far joints may be opened, or None.
         joint_step: mm, spacers come in whole steps of this, counted from zero.
+        joint_least: mm, how far joints may be closed, or None.
         angle: radians from the first line to the pattern's rows.
         limit: mm, no piece should be narrower; 0 for none.
         choose: name of the option that the person wants, or empty for the recommended one.
@@ -118,6 +120,7 @@ def lay_out(
     steps = [joint]
     if joint_most is not None and joint_most > joint:
         steps += [step for step in whole_steps(joint, joint_most, joint_step) if step > joint + RANK_STEP]
+    closer = _closer(joint, joint_least, joint_step)
     tried = [_given(floor, cell, angles[0], name, origin) for name, origin in finish]
     at_angles: dict[float, AtAngle] = {}
     if at is not None:
@@ -125,7 +128,7 @@ def lay_out(
         choose = choose or YOUR_OWN
     for each in angles:
         report("trying positions", 0.0)
-        made = _at_angle(floor, make_cell, each, steps, joint_most, report)
+        made = _at_angle(floor, make_cell, each, (steps, closer), joint_most, report)
         made = replace(made, proofs=decided_by(room, made.proofs))
         at_angles[each] = made if len(angles) == 1 else made.named(turn_text(each, along))
         tried += at_angles[each].tried
@@ -203,6 +206,14 @@ def _runs_along(part: Part, cell: UnitCell, angle: float) -> bool:
     return any(wall_faces(part.sides, axis) for axis in axes_of(cell, angle))
 
 
+def _closer(joint: float, least: float | None, step: float) -> list[float]:
+    """Returns the whole steps under the joint asked for, widest first; some of them if they are many."""
+    if least is None or least >= joint:
+        return []
+    steps = [each for each in whole_steps(least, joint, step) if each < joint - RANK_STEP]
+    return spread(steps, ())[::-1] if steps else []
+
+
 def _silent(_what: str, _share: float) -> None:
     """Shows no progress."""
 
@@ -240,16 +251,19 @@ def _at_angle(
     floor: Floor,
     make_cell: Callable[[float], UnitCell],
     angle: float,
-    steps: list[float],
+    joints: tuple[list[float], list[float]],
     joint_most: float | None,
     report: Callable[[str, float], None],
 ) -> AtAngle:
+    """Returns what there is at one angle; `joints` are the one asked for with the wider ones, and the closer ones."""
+    steps, closer = joints
     hand = by_hand(floor, make_cell(steps[0]), angle)
     tried, offers = [*hand], list[Offer]()
     if joint_most is not None and joint_most > steps[0]:
         wider, offers = with_wider_joints(floor, make_cell, angle, steps=steps, most=joint_most)
         tried += wider
-    found, more, proofs = _at_joints(floor, make_cell, angle, spread(steps, offers), hand, offers, report)
+    searched = [*spread(steps, offers), *closer]
+    found, more, proofs = _at_joints(floor, make_cell, angle, searched, hand, offers, report)
     return AtAngle(tried=[*tried, *found], offers=[*offers, *more], proofs=proofs)
 
 
@@ -262,9 +276,9 @@ def _at_joints(
     offers: list[Offer],
     report: Callable[[str, float], None],
 ) -> tuple[list[Tried], list[Offer], tuple[Proof, ...]]:
-    """Returns the widest position at each joint, what more is offered at wider ones, and what is proved.
+    """Returns the widest position at each joint, what more is offered at other ones, and what is proved.
 
-    At a wider joint the best by hand is taken too, and those that could not be laid at the first joint, the one asked
+    At another joint the best by hand is taken too, and those that could not be laid at the first joint, the one asked
     for; `asked` are the positions by hand there.
     """
     tried: list[Tried] = []

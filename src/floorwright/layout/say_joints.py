@@ -78,7 +78,7 @@ def _of_keeping(floor: Floor, said: Said) -> Iterator[str]:
 
 
 def of_offers(floor: Floor, said: Said) -> list[Finding]:
-    """Returns what is offered at wider joints."""
+    """Returns what is offered at other joints."""
     found = []
     refused = {option.name: option.refused for option in said.options if option.refused}
     for offer in said.offers:
@@ -90,7 +90,7 @@ def of_offers(floor: Floor, said: Said) -> list[Finding]:
         step = "no whole spacer step does it"
         if offer.joint is not None:
             first = "first whole step" if offer.least is not None else "first step tried that does it"
-            step = f"open all joints to {joint_text(floor, offer.joint)}, the {first}"
+            step = f"{_turned(said, offer.joint)} all joints to {joint_text(floor, offer.joint)}, the {first}"
         found.append(
             Finding(
                 code="layout-joint-offered",
@@ -103,6 +103,10 @@ def of_offers(floor: Floor, said: Said) -> list[Finding]:
             )
         )
     return found
+
+
+def _turned(said: Said, joint: float) -> str:
+    return "open" if joint > said.joint else "close"
 
 
 def _does(floor: Floor, said: Said, offer: Offer) -> str:

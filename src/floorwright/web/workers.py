@@ -33,8 +33,8 @@ MEMORY: Final = 2 << 30
 NEWS, DONE, FAILED = "news", "done", "failed"
 STOP: Final = ("stop", ())
 
-SEARCHING: Final = "searching all positions"
-"""What a search tells that it is doing; at that word it can be stopped, and hands over the best that it has."""
+SEARCHING: Final = "searching"
+"""How what a search tells that it is doing begins; there it can be stopped, and hands over the best that it has."""
 
 
 class SupersededError(FloorwrightError):
@@ -209,7 +209,7 @@ def _done(tasks: ModuleType, work: tuple[str, tuple[Any, ...]], link: Connection
 
     def tell(what: str, share: float) -> None:
         link.send((NEWS, (what, share)))
-        if what == SEARCHING and link.poll():
+        if what.startswith(SEARCHING) and link.poll():
             link.recv()
             raise KeyboardInterrupt
 
