@@ -207,6 +207,7 @@ def test_a_moved_pattern_gets_its_figures_and_its_pieces(client: TestClient) -> 
     drawn = again["drawn"]
     assert sum(len(shape["at_mm"]) for shape in drawn["full"]) == solved["counts"]["full"]
     assert len(drawn["cut"]) == solved["counts"]["cut"]
+    assert "a joint on the first line" in {catch["words"] for catch in again["catches"]}
     assert place(client, job["digest"], zone="cellar").status_code == 404
     edited = put(client, job, ["zones", 0, "joint"], 4).json()
     assert place(client, edited["digest"]).status_code == 409

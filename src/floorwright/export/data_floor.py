@@ -183,6 +183,7 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
         **scores_data(layout.chosen),
         "gap_mm": {"least": number(layout.gap[0]), "most": number(layout.gap[1])},
         "limit_mm": number(layout.limit),
+        "region_mm": [_ring(ring) for ring in layout.region.rings],
         "repeat_mm": _ring(layout.cell.repeat),
         "repeat_pieces_mm": [_ring(piece) for piece in layout.cell.pieces],
         "pieces": [

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from floorwright.export.data import number
 from floorwright.export.data_floor import scores_data, wall_data
 
 if TYPE_CHECKING:
     from floorwright.export.data import Data
     from floorwright.geometry.region import Points
+    from floorwright.layout.catches import Catch
     from floorwright.layout.elsewhere import Outlines
     from floorwright.layout.option import Option
 
@@ -32,6 +34,16 @@ def drawn_data(outlines: Outlines) -> Data:
             {"outline_mm": _ring(ring), "under": under}
             for ring, under in zip(outlines.cut, outlines.under, strict=True)
         ],
+    }
+
+
+def catch_data(catch: Catch) -> Data:
+    """Returns where the pattern catches: its origin at `at_mm` along a direction, and every `pitch_mm` from there."""
+    return {
+        "words": catch.words,
+        "direction": [float(value) for value in catch.direction],
+        "at_mm": number(catch.at),
+        "pitch_mm": number(catch.pitch),
     }
 
 

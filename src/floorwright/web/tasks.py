@@ -14,13 +14,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.export import data, data_floor
-from floorwright.export.data_moved import drawn_data, option_data
+from floorwright.export.data_moved import catch_data, drawn_data, option_data
 from floorwright.export.data_plan import plan_data
 from floorwright.export.files import pack_files
 from floorwright.job.beside import layers_beside
 from floorwright.job.load import load_text
 from floorwright.job.solve import solve
 from floorwright.layout import elsewhere
+from floorwright.layout.catches import catches
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.sheets.pack import pack
 from floorwright.web.card import card_data, sketch_data
@@ -97,7 +98,9 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
 
 
 def placed(key: str, grounds: bytes, asked: Asked, _tell: Callable[[str, float], None]) -> str:
-    """Returns, as JSON, what a position makes of a zone, and its pieces if asked for; empty without such a zone.
+    """Returns, as JSON, what a position makes of a zone; with its pieces, if asked for, also where it may catch.
+
+    Empty without such a zone.
 
     Args:
         key: tells these grounds from others.
@@ -116,6 +119,7 @@ def placed(key: str, grounds: bytes, asked: Asked, _tell: Callable[[str, float],
     found = option_data(elsewhere.placed(floor, cell, placement))
     if pieces:
         found["drawn"] = drawn_data(elsewhere.outlines(floor, cell, placement))
+        found["catches"] = [catch_data(catch) for catch in catches(floor, cell, placement.angle)]
     return data.as_json(found)
 
 

@@ -26,7 +26,7 @@
  * @typedef {{points: Record<string, Spot>, observations: Reading[], suspects: string[], explanations: Explanation[],
  *   to_measure: ToMeasure[], corners: {name: string, angle_deg: number}[], area_m2: number | null,
  *   perimeter_mm: number | null, degrees_of_freedom?: number, variance_factor?: number}} Survey
- * @typedef {{findings: Finding[], job?: any, plan?: Plan | null, survey?: Survey}} Measured
+ * @typedef {{findings: Finding[], job?: any, file?: any, plan?: Plan | null, survey?: Survey}} Measured
  */
 
 export {};

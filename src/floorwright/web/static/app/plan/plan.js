@@ -19,7 +19,10 @@ import { boundsOf, fitted, moved, pathOf, toFloor, toScreen, transformOf, zoomed
  * @property {string} label for those who hear it.
  * @property {(point: Point) => void} drag
  * @property {(point: Point) => void} drop
+ * @property {string} [keys] what its keys do, where that is another thing than to move it.
+ * @property {(event: KeyboardEvent) => boolean} [key] takes a key in its own way; whether it did.
  */
+/** @typedef {Pick<Handle, "drag" | "drop">} Held */
 
 const EDGE = 44;
 const HANDLE_PIXELS = 26;
@@ -33,8 +36,10 @@ const KEY_PIXELS = 40;
  * @param {(screen: (point: Point) => Point, view: View) => unknown} [props.over] what is written over it, in pixels.
  * @param {Handle[]} [props.handles]
  * @param {(point: Point, pixel: number) => void} [props.tap] a touch on the floor; `pixel` is mm.
+ * @param {(point: Point, pixel: number) => Held | null} [props.hold] what a finger on the floor drags, off any handle.
+ * @param {(event: KeyboardEvent) => boolean} [props.keys] takes a key before the plan does; whether it did.
  */
-export function Plan({ around, label, floor, over, handles = [], tap }) {
+export function Plan({ around, label, floor, over, handles = [], tap, hold, keys }) {
   const root = useRef(/** @type {SVGSVGElement | null} */ (null));
   const [size, setSize] = useState(/** @type {Size} */ ({ width: 0, height: 0 }));
   const [view, setView] = useState(/** @type {View | null} */ (null));
@@ -57,11 +62,11 @@ export function Plan({ around, label, floor, over, handles = [], tap }) {
     if (bounds && size.width) setView(fitted(bounds, size, EDGE));
   }, [shape, size.width, size.height]);
 
-  now.current = { size, view, handles, tap };
+  now.current = { size, view, handles, tap, hold };
   useEffect(() => {
     const element = root.current;
     if (!element) return;
-    /** @type {Handle | undefined} */
+    /** @type {Held | null | undefined} */
     let held;
     /** @type {Point} */
     let last = [0, 0];
@@ -78,7 +83,9 @@ export function Plan({ around, label, floor, over, handles = [], tap }) {
         };
         held = handles.filter((/** @type {Handle} */ one) => far(one) <= HANDLE_PIXELS).sort(
           (/** @type {Handle} */ a, /** @type {Handle} */ b) => far(a) - far(b))[0];
-        return held !== undefined;
+        last = floorAt(place);
+        held ??= now.current.hold?.(last, 1 / view.scale);
+        return Boolean(held);
       },
       drag: (place) => {
         last = floorAt(place);
@@ -86,7 +93,7 @@ export function Plan({ around, label, floor, over, handles = [], tap }) {
       },
       drop: () => {
         held?.drop(last);
-        held = undefined;
+        held = null;
       },
       tap: (place) => now.current.view && now.current.tap?.(floorAt(place), 1 / now.current.view.scale),
     });
@@ -96,8 +103,13 @@ export function Plan({ around, label, floor, over, handles = [], tap }) {
   const key = (event) => {
     if (!view || event.ctrlKey || event.metaKey || event.altKey || event.target !== event.currentTarget) return;
     const middle = /** @type {Point} */ ([size.width / 2, size.height / 2]);
+    if (keys?.(event)) {
+      event.preventDefault();
+      event.stopPropagation();
+      return;
+    }
     /** @type {Record<string, () => View>} */
-    const keys = {
+    const known = {
       "+": () => zoomed(view, size, middle, 1.25),
       "=": () => zoomed(view, size, middle, 1.25),
       "-": () => zoomed(view, size, middle, 0.8),
@@ -106,14 +118,15 @@ export function Plan({ around, label, floor, over, handles = [], tap }) {
       ArrowUp: () => moved(view, 0, KEY_PIXELS),
       ArrowDown: () => moved(view, 0, -KEY_PIXELS),
     };
-    const next = keys[event.key];
+    const next = known[event.key];
     if (!next) return;
     event.preventDefault();
     setView(next());
   };
 
   const screen = (/** @type {Point} */ point) => (view ? toScreen(view, size, point) : point);
-  return html`<svg class="plan" ref=${root} role="group" aria-label=${label} tabindex="0" onKeyDown=${key}>
+  return html`<svg class="plan" ref=${root} role="group" aria-label=${label} tabindex="0" onKeyDown=${key}
+    style=${{ "--pixel": view ? 1 / view.scale : 1 }}>
     ${view &&
     html`<g class="floor" style=${{ transform: transformOf(view, size) }}>${floor}</g>
       <g class="over">${over?.(screen, view)}</g>
@@ -127,6 +140,11 @@ const NUDGES = /** @type {Record<string, Point>} */ ({ ArrowLeft: [-1, 0], Arrow
 function Grip({ handle, at, pixel }) {
   /** @param {KeyboardEvent} event */
   const key = (event) => {
+    if (handle.key?.(event)) {
+      event.preventDefault();
+      event.stopPropagation();
+      return;
+    }
     const nudge = NUDGES[event.key];
     if (!nudge) return;
     event.preventDefault();
@@ -135,7 +153,7 @@ function Grip({ handle, at, pixel }) {
     handle.drop([handle.at[0] + nudge[0] * step, handle.at[1] + nudge[1] * step]);
   };
   void pixel;
-  return html`<g class="grip" role="button" tabindex="0" aria-label=${`${handle.label}: arrow keys move it by 1 mm, with shift by 10`}
+  return html`<g class="grip" role="button" tabindex="0" aria-label=${`${handle.label}: ${handle.keys ?? "arrow keys move it by 1 mm, with shift by 10"}`}
     transform=${`translate(${at[0]} ${at[1]})`} onKeyDown=${key}>
     <circle r="22" class="grip-reach" /><circle r="9" class="grip-dot" />
   </g>`;

@@ -1,0 +1,39 @@
+// @ts-check
+/** The positions to choose from, best first: what each costs, what lines up, what decides. */
+import { html } from "../html.js";
+import { edit } from "../store.js";
+import { cutText } from "./figures.js";
+import { layout, placeOf, without, zone } from "./laid.js";
+
+/**
+ * Lays an option, by its name; the first of all by naming none.
+ *
+ * @param {string} name
+ * @param {string} says
+ */
+export function choose(name, says) {
+  const n = placeOf(zone.value);
+  if (n < 0) return;
+  const zones = /** @type {(string | number)[]} */ (["zones", n]);
+  const put = name ? [{ path: [...zones, "option"], value: name }] : without([[...zones, "option"]]);
+  const edits = [...put, ...without([[...zones, "at"], ...(zone.value.kind === "field" ? [["aims", "option"]] : [])])];
+  if (edits.length) void edit(says, edits);
+}
+
+export function Options() {
+  const of = zone.value;
+  const options = layout.value.options.filter((/** @type {any} */ one) => one.zone === of.name);
+  if (options.length < 2 || of.kind === "border") return null;
+  return html`<h2>Positions, best first</h2>
+    <ol class="options">${options.map((/** @type {any} */ option, /** @type {number} */ n) => html`<li key=${option.name}>
+      <button type="button" aria-pressed=${option.chosen} disabled=${Boolean(option.refused)}
+        onClick=${() => option.chosen || choose(n === 0 ? "" : option.name, option.name)}>
+        <span>${option.name}</span>
+        ${option.refused
+          ? html`<span class="quiet">${option.refused}</span>`
+          : html`<span class="quiet">${cutText(option.narrowest_mm, true)} narrowest, ${option.counts.full} full, ${option.counts.cut} cut${option.under_limit ? `, ${option.under_limit} under the limit` : ""}</span>
+            ${option.lines_up.length > 0 && html`<span class="quiet">${option.lines_up.join("; ")}</span>`}
+            ${option.decides.length > 0 && html`<span class="quiet">Decided in ${option.decides.join(" and ")}</span>`}
+            ${option.fragile && html`<span class="found">Fragile: set out a little wrong, its worst piece is ${cutText(option.shaken_mm, true)}</span>`}`}
+      </button></li>`)}</ol>`;
+}

@@ -1,0 +1,185 @@
+"""The pattern in hand: dragged by mouse, finger and keys it tells what it comes to, snaps, is laid and put back."""
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Locator, Page, expect
+
+COUNT_REDRAWN = """() => {
+    window.redrawn = 0;
+    new MutationObserver((seen) => { window.redrawn += seen.length; })
+        .observe(document.querySelector("svg.plan"), { subtree: true, attributes: true, attributeFilter: ["d"] });
+}"""
+
+Point = tuple[float, float]
+
+SOLVED_MS = 40_000
+"""A machine with much else to do takes long to work a floor out."""
+
+
+def lay(page: Page, example: str = "larch row kitchen") -> None:
+    """Opens an example at the stage where it is laid, worked out."""
+    page.get_by_role("button", name=example).click()
+    page.get_by_role("button", name="Lay", exact=True).click()
+    expect(page.locator("[data-hand=take]")).to_be_enabled(timeout=SOLVED_MS)
+
+
+def in_hand(page: Page, example: str = "larch row kitchen") -> None:
+    lay(page, example)
+    page.locator("[data-hand=take]").click()
+    # The pieces come with what there is to snap to.
+    expect(page.locator("[data-pieces=exact]")).to_be_attached()
+
+
+def figure(page: Page, name: str) -> Locator:
+    return page.locator(f"[data-figure={name}]")
+
+
+def middle(page: Page) -> Point:
+    box = page.locator("svg.plan").bounding_box()
+    assert box is not None
+    return box["x"] + box["width"] * 0.45, box["y"] + box["height"] * 0.6
+
+
+def drag(page: Page, way: Point) -> None:
+    x, y = middle(page)
+    page.mouse.move(x, y)
+    page.mouse.down()
+    for step in range(1, 9):
+        page.mouse.move(x + way[0] * step / 8, y + way[1] * step / 8)
+
+
+def zone(server: Any, number: int = 0) -> dict[str, Any]:
+    text = (Path(server.folder) / "New job.toml").read_text(encoding="utf-8")
+    found: dict[str, Any] = tomllib.loads(text)["zones"][number]
+    return found
+
+
+def test_the_figures_go_with_the_mouse_and_nothing_is_drawn_anew(page: Page, server: Any) -> None:
+    in_hand(page)
+    expect(figure(page, "cut")).to_have_text("24")
+    page.evaluate(COUNT_REDRAWN)
+    drag(page, (57.0, -31.0))
+    expect(figure(page, "cut")).to_contain_text("was 24")
+    assert page.evaluate("window.redrawn") == 0
+    expect(page.locator("[data-ghost=shown]")).to_be_attached()
+    page.mouse.up()
+    expect(page.locator("[data-pieces=exact]")).to_be_attached()
+    page.locator("[data-hand=lay]").click()
+    expect(page.locator("[data-hand=take]")).to_be_enabled(timeout=SOLVED_MS)
+    assert len(zone(server)["at"]) == 2
+    assert zone(server)["joint"] == 4  # that of the floor as it was seen
+    expect(page.locator(".options [aria-pressed=true]")).to_contain_text("your own position")
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator(".options [aria-pressed=true]")).to_contain_text("full tile at S")
+    assert "at" not in zone(server)
+    assert zone(server)["joint"] == 3
+
+
+def test_it_snaps_and_says_to_what_and_is_put_back(page: Page, server: Any) -> None:
+    in_hand(page)
+    # It is laid with a joint on the square line: a few pixels across it stays there.
+    drag(page, (4.0, -24.0))
+    expect(page.locator("[data-snapped]")).to_contain_text("a joint on the square line")
+    page.mouse.up()
+    page.locator("[data-hand=back]").click()
+    expect(figure(page, "cut")).to_have_text("24")
+    expect(page.locator("[data-hand=way]")).to_have_text("As it is laid.")
+    assert "at" not in zone(server)
+
+
+def test_it_goes_with_a_finger_and_two_fingers_move_the_plan(watch: Any) -> None:
+    page = watch(viewport={"width": 390, "height": 780}, has_touch=True, is_mobile=True).page()
+    in_hand(page)
+    x, y = middle(page)
+    session = page.context.new_cdp_session(page)
+
+    def touch(kind: str, *points: Point) -> None:
+        fingers = [{"x": px, "y": py, "id": number} for number, (px, py) in enumerate(points)]
+        session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": fingers})
+
+    touch("touchStart", (x, y))
+    for step in range(1, 7):
+        touch("touchMove", (x + 5 * step, y - 3 * step))
+    expect(page.locator("[data-figures=held]")).to_be_attached()
+    touch("touchEnd")
+    before = page.locator("[data-hand=way]").inner_text()
+    assert before != "As it is laid."
+    scale = page.locator("svg.plan .floor").get_attribute("style")
+    touch("touchStart", (x - 20, y))
+    touch("touchStart", (x - 20, y), (x + 20, y))
+    for step in range(1, 5):
+        touch("touchMove", (x - 20 - 8 * step, y), (x + 20 + 8 * step, y))
+    touch("touchEnd")
+    assert page.locator("svg.plan .floor").get_attribute("style") != scale
+    assert page.locator("[data-hand=way]").inner_text() == before
+
+
+def test_keys_move_it_by_a_millimetre_and_ten_and_lay_it(page: Page, server: Any) -> None:
+    in_hand(page)
+    page.locator("svg.plan").focus()
+    for key in ("ArrowRight", "ArrowRight", "Shift+ArrowUp"):
+        page.keyboard.press(key)
+    expect(page.locator("[data-hand=way]")).to_contain_text("2 mm right, 10 mm up")
+    page.keyboard.press("Escape")
+    expect(page.locator("[data-hand=way]")).to_have_text("As it is laid.")
+    page.keyboard.press("Shift+ArrowLeft")
+    page.keyboard.press("Enter")
+    expect(page.locator("[data-hand=take]")).to_be_enabled(timeout=SOLVED_MS)
+    # Laid at (2100, 1807): a joint on the square line, a full tile with half a joint and the gap off the first wall.
+    assert zone(server)["at"] == [2090, 1807]
+
+
+def test_it_is_turned_by_its_grip_and_by_keys(page: Page, server: Any) -> None:
+    in_hand(page)
+    grip = page.get_by_role("button", name="Turn the pattern")
+    box = grip.bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    for step in range(1, 9):
+        page.mouse.move(x - step * 8, y - step * 19)
+    page.mouse.up()
+    expect(page.locator("[data-hand=way]")).to_contain_text("anticlockwise")
+    grip.focus()
+    page.keyboard.press("Escape")
+    page.locator("[data-hand=back]").click()
+    grip.focus()
+    page.keyboard.press("Shift+ArrowLeft")
+    page.keyboard.press("ArrowLeft")
+    expect(page.locator("[data-hand=way]")).to_contain_text("turned by 1.1° anticlockwise")
+    page.locator("[data-hand=lay]").click()
+    expect(page.locator("[data-hand=take]")).to_be_enabled(timeout=SOLVED_MS)
+    assert zone(server)["angle"] == 1.1
+
+
+def test_of_several_zones_the_one_touched_is_moved(page: Page, server: Any) -> None:
+    lay(page, "willow end garden room")
+    expect(page.get_by_role("heading", name="field", exact=True)).to_be_visible()
+    box = page.locator("svg.plan path.wall").bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] * 0.5, box["y"] + box["height"]
+    page.mouse.click(x, y - 12)
+    expect(page.get_by_role("heading", name="border S")).to_be_visible()
+    expect(page.locator("[data-hand=take]")).not_to_be_attached()
+    page.mouse.click(x, y - box["height"] / 2)
+    page.locator("[data-hand=take]").click()
+    expect(page.locator("[data-pieces=exact]")).to_be_attached()
+    drag(page, (40.0, 0.0))
+    page.mouse.up()
+    page.locator("[data-hand=lay]").click()
+    expect(page.locator("[data-hand=take]")).to_be_enabled(timeout=SOLVED_MS)
+    assert "at" in zone(server, 1)
+    assert "at" not in zone(server, 0)
+
+
+def test_a_piece_that_is_touched_tells_its_cut(page: Page) -> None:
+    lay(page)
+    box = page.locator("svg.plan path.wall").bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + 15, box["y"] + box["height"] / 2)
+    piece = page.locator("[data-piece]")
+    expect(piece).to_contain_text("Cut at W")
+    expect(piece).to_contain_text("thin end")
