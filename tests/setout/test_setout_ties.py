@@ -19,10 +19,12 @@ from floorwright.layout.layout import Layout
 from floorwright.pattern.catalogue import brick_bond, grid
 from floorwright.plan.floor import floor_region
 from floorwright.plan.room import Room
+from floorwright.setout.grid import GridChoices
 from floorwright.setout.nodes import Node, find_nodes
 from floorwright.setout.set_out import SetOut, set_out
 from floorwright.setout.snap import snap_list
 from floorwright.setout.ties import WEAK, Held, Ties, crossing_angle, tie_nodes, tie_point, tie_spread, worst
+from floorwright.units import METRIC
 
 ROOM = rectangle(4200, 3600)
 SQUARE = laid(ROOM, grid((300.0, 300.0), 3.0), (2100.0, 1800.0))
@@ -41,6 +43,8 @@ def marked(room: Room, *layouts: Layout, with_ties: bool | None = True) -> SetOu
         tools=TOOLS,
         with_ties=with_ties,
         with_rods=False,
+        grid=GridChoices(wanted=False, reach=1300.0, skins=0.0, first_pass=150.0),
+        style=METRIC,
     )
 
 

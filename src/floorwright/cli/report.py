@@ -15,6 +15,7 @@ from floorwright.sheets.aims import aims_table, trade_text
 from floorwright.sheets.border import border_sheet
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
+from floorwright.sheets.grid import grid_sheet
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.rod import rod_sheet
@@ -159,8 +160,12 @@ def control_text(solution: Solution) -> str:
 
 
 def _set_out_text(solution: Solution) -> Iterator[str]:
-    """Yields the ties and the gauge rods, where there are any, as their sheets have them."""
+    """Yields the working grid, the ties and the gauge rods, where there are any, as their sheets have them."""
     marked = solution.setout
+    if marked is not None and marked.grid is not None:
+        sheet = grid_sheet(solution, marked.grid)
+        yield sheet.title
+        yield blocks_text(sheet.blocks)
     if marked is not None and marked.ties is not None and marked.ties.ties:
         sheet = ties_sheet(solution)
         yield sheet.title

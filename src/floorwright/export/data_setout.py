@@ -1,4 +1,4 @@
-"""What is marked on the floor as data: nodes, ties, gauge rods and coordinates."""
+"""What is marked on the floor as data: nodes, ties, gauge rods, the working grid and coordinates."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from floorwright.export.data import control_data, number
 if TYPE_CHECKING:
     from floorwright.export.data import Data
     from floorwright.job.solution import Solution
+    from floorwright.setout.grid import WorkingGrid
     from floorwright.setout.rod import EndCut, Rod
     from floorwright.setout.ties import Leg, Tie
 
@@ -37,7 +38,37 @@ def lines_data(solution: Solution) -> Data:
             for diagonal in (ties.diagonals if ties is not None else ())
         ],
         "rods": [_rod(rod) for rod in (marked.rods if marked is not None else ())],
+        "grid": _grid(marked.grid) if marked is not None and marked.grid is not None else None,
         "findings": findings,
+    }
+
+
+def _grid(grid: WorkingGrid) -> Data:
+    return {
+        "zone": grid.zone,
+        "every": list(grid.every),
+        "widest_mm": [number(side) for side in grid.size],
+        "bounded_by": grid.bounded_by,
+        "way_out": grid.way_out,
+        "lines": [
+            {
+                "name": one.name,
+                "line": one.line.name,
+                "running_mm": number(one.line.running),
+                "length_mm": number(one.length),
+                "pinned": one.is_pinned,
+            }
+            for one in grid.lines
+        ],
+        "boxes": [
+            {
+                "number": box.number,
+                "x_mm": number(box.at[0]),
+                "y_mm": number(box.at[1]),
+                "area_m2": number(box.area / 1e6),
+            }
+            for box in grid.boxes
+        ],
     }
 
 

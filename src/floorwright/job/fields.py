@@ -4,6 +4,7 @@ A reader raises `FieldError` for a value that cannot be meant; `job.draft` turns
 """
 
 import datetime as dt
+import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -13,13 +14,15 @@ from typing import Annotated, Any, Final, Literal, TypeAlias
 from pydantic import BeforeValidator, Field, PlainSerializer, ValidationInfo
 
 from floorwright.errors import FloorwrightValueError, LengthError
-from floorwright.units import FOOT, IMPERIAL, METRIC, LengthStyle, examples, parse_length
+from floorwright.units import FOOT, IMPERIAL, METRIC, SQUARE_FOOT, LengthStyle, examples, parse_length
 
 UNITS: Final = ("mm", "cm", "m", "in", "ft")
 SHARES: Final = ("half", "third", "fifth")
 TURNS: Final = ("first line", "long wall", "mean of walls")
 LONGEST_NAME: Final = 60
 LONGEST_NOTE: Final = 200
+SQUARE_METRE: Final = 1e6
+LEAST_AREA, MOST_AREA = 0.05, 10_000
 
 
 class FieldError(FloorwrightValueError):
@@ -229,6 +232,22 @@ def _turn(value: object) -> str | float:
     raise FieldError("job-choice", "degrees, first line, long wall or mean of walls", "write angles = [0, 45]")
 
 
+AREA: Final = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*(m2|m²|sq ?m|ft2|ft²|sq ?ft)\s*")
+
+
+def _area(value: object, info: ValidationInfo) -> float:
+    imperial = is_imperial(unit_of(info))
+    remedy = 'write 20 or "20 sq ft"' if imperial else 'write 2 or "2 m2"'
+    in_feet, number = imperial, value
+    if isinstance(value, str) and (written := AREA.fullmatch(value)) is not None:
+        number, in_feet = float(written[1]), "f" in written[2]
+    if isinstance(number, bool) or not isinstance(number, int | float):
+        raise FieldError("job-area", "an area", remedy)
+    if not LEAST_AREA <= number <= MOST_AREA:
+        raise FieldError("job-area", f"an area from {LEAST_AREA} to {MOST_AREA}", remedy)
+    return number * (SQUARE_FOOT if in_feet else SQUARE_METRE)
+
+
 def style_for(unit: str, rounding: float) -> LengthStyle:
     """Returns how lengths print in a file of that unit, rounded to so many mm."""
     system = IMPERIAL if is_imperial(unit) else METRIC
@@ -301,6 +320,9 @@ LaidLine = Annotated[
 Point = Annotated[
     str | tuple[float, float], BeforeValidator(_point, json_schema_input_type=str | tuple[Written, Written])
 ]
+Area = Annotated[float, BeforeValidator(_area, json_schema_input_type=Written)]
+"""mm2, over 0; written in m2, in a file in feet or inches in square feet, or as a text with its own unit."""
+
 LeastPiece = Annotated[
     Literal["half", "third", "fifth"] | float, BeforeValidator(_least_piece, json_schema_input_type=Written)
 ]

@@ -22,6 +22,7 @@ from floorwright.plan.fit import fit_openings
 from floorwright.plan.obstacles import column, pipe
 from floorwright.plan.room import Link, Obstacle, Opening, Room
 from floorwright.plan.run import run_of_rooms
+from floorwright.setout.grid import GridChoices
 from floorwright.survey.adjustment import Datum
 from floorwright.survey.outline import Booked
 
@@ -172,8 +173,14 @@ def tools(job: Job) -> Tools:
 
 
 def setout(job: Job) -> dict[str, Any]:
-    """Returns the arguments of `setout.set_out.set_out`, except the results it starts from."""
-    return {"tools": tools(job), "with_ties": job.setout.ties, "with_rods": job.setout.gauge_rod}
+    """Returns the arguments of `setout.set_out.set_out`, except the results it starts from and the style."""
+    grid = job.setout.grid
+    return {
+        "tools": tools(job),
+        "with_ties": job.setout.ties,
+        "with_rods": job.setout.gauge_rod,
+        "grid": GridChoices(wanted=grid.wanted, reach=grid.reach, skins=grid.skins or 0.0, first_pass=grid.first_pass),
+    }
 
 
 def slab_joints(job: Job) -> tuple[SlabJoint, ...]:

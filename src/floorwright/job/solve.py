@@ -104,6 +104,7 @@ def solve(
         snap=snap,
         courses=tuple(strip for strip, layout in zip(strips, layouts, strict=True) if not layout.is_border),
         **inputs.setout(job),
+        style=style,
     )
     found.append(marked.findings)
     cuts = cut_lists(layouts, style)

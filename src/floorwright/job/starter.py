@@ -143,6 +143,9 @@ option = ""                 # your own choice among the options, by its name
 # nail = "A"                # the corner that all running figures are measured from
 # ties = true               # tie the nodes of the pattern to two corners each; a diagonal floor is tied anyway
 # gauge_rod = true          # print gauge rods at true size, to be taped to a lath
+# [setout.grid]              # boxes within reach, each set before the mortar skins
+# reach = 1300
+# skins = 1.5               # m2 that you set before it skins
 
 [order]
 spares = 3
@@ -287,6 +290,9 @@ option = ""                 # your own choice among the options, by its name
 # nail = "A"                # the corner that all running figures are measured from
 # ties = true               # tie the nodes of the pattern to two corners each; a diagonal floor is tied anyway
 # gauge_rod = true          # print gauge rods at true size, to be taped to a lath
+# [setout.grid]              # boxes within reach, each set before the mortar skins
+# reach = "4ft"
+# skins = 16                # sq ft that you set before it skins
 
 [order]
 spares = 3

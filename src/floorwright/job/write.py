@@ -8,10 +8,10 @@ from decimal import Decimal, localcontext
 from fractions import Fraction
 from typing import Any, Final
 
-from floorwright.job.fields import is_imperial
+from floorwright.job.fields import SQUARE_METRE, is_imperial
 from floorwright.job.form import fields_of
 from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Survey, Table, Zone
-from floorwright.units import FINEST_INCH, IMPERIAL, INCH, MM_IN, exact, parse_length
+from floorwright.units import FINEST_INCH, IMPERIAL, INCH, MM_IN, SQUARE_FOOT, exact, parse_length
 
 IN_LINE: Final = (FirstLine, Centre, Group)
 """Tables that are written in braces on one line."""
@@ -20,9 +20,12 @@ IN_INCHES: Final = (Goods, Group, Zone)
 """Tables whose imperial lengths are in inches alone, as the trade quotes tiles and joints."""
 
 NO_LENGTHS: Final = frozenset(
-    {"angle", "angle_from", "angle_to", "angles", "corner", "mitre", "vary", "within_degrees"}
+    {"angle", "angle_from", "angle_to", "angles", "corner", "laser", "mitre", "vary", "within_degrees"}
 )
 """Keys with a number that is no length."""
+
+AREAS: Final = frozenset({"skins"})
+"""Keys with an area."""
 
 LONGEST_DECIMAL: Final = 4
 """Decimals of an inch that are still written as inches."""
@@ -55,6 +58,13 @@ def length_text(mm: float, unit: str, *, feet: bool = True) -> str:
     if text and parse_length(float(text) if text[0] != '"' else json.loads(text), unit, signed=True) == mm:
         return text
     return f'"{_decimal(written)} mm"'
+
+
+def _area_text(mm2: float, unit: str) -> str:
+    """An area in the unit that bare numbers of it have, with as few figures as give it back."""
+    size = SQUARE_FOOT if is_imperial(unit) else SQUARE_METRE
+    texts = [f"{mm2 / size:.{figures}g}" for figures in range(3, 18)]
+    return next((text for text in texts if float(text) * size == mm2), texts[-1])
 
 
 def _decimal(number: Fraction) -> str:
@@ -126,6 +136,8 @@ class _Writer:
             return str(value).lower()
         if isinstance(value, float) and key == "rounding":
             return f'"{IMPERIAL_STEPS[value]}"' if is_imperial(self.unit) else _decimal(exact(value))
+        if isinstance(value, float) and key in AREAS:
+            return _area_text(value, self.unit)
         if isinstance(value, float) and key not in NO_LENGTHS:
             return length_text(value, self.unit, feet=not isinstance(table, IN_INCHES))
         if isinstance(value, int | float):

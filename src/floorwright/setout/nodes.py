@@ -89,7 +89,7 @@ def _letter(room: Room) -> str:
 
 def _crossings(layout: Layout, lines: Sequence[SnapLine], control: Control) -> Iterator[_Found]:
     """The outermost crossings of a zone's lines on its floor in each direction, then the one nearest to the centre."""
-    families = _two_families(lines)
+    families = two_families(lines)
     if families is None:
         return
     pairs = [
@@ -119,7 +119,7 @@ def _steps(distance: Points) -> Points:
     return np.round(distance / TOUCH)
 
 
-def _two_families(lines: Sequence[SnapLine]) -> tuple[list[SnapLine], list[SnapLine]] | None:
+def two_families(lines: Sequence[SnapLine]) -> tuple[list[SnapLine], list[SnapLine]] | None:
     """The first two families of a pattern that run across each other, those that joints run down unbroken first."""
     named: dict[str, list[SnapLine]] = {}
     for line in sorted(lines, key=lambda line: not line.through):

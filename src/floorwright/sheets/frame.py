@@ -173,6 +173,7 @@ def beside_or_under(
     under: float,
     turn: int = 0,
     free: bool = False,
+    columns: tuple[float, ...] = COLUMNS,
 ) -> Frame:
     """Returns the place at which a drawing is largest with all its words on the same page, beside it or under it.
 
@@ -180,6 +181,7 @@ def beside_or_under(
         box, paper, imperial, title, margin, turn, free: as for `frame`.
         side: the words that may stand beside it.
         under: mm on paper that they need where they stand under it.
+        columns: mm on paper, widths that they may have beside it.
     """
 
     def place(way: Way, column: float, below: float = 0.0) -> Frame:
@@ -200,7 +202,7 @@ def beside_or_under(
         width, height = body_space(paper, place.landscape)
         return prose_height(side, (width - GUTTER) * (1 - place.share)) <= height - title_height(title, width)
 
-    beside = [place(way, column) for way in (TALL_BESIDE, WIDE_BESIDE) for column in COLUMNS]
+    beside = [place(way, column) for way in (TALL_BESIDE, WIDE_BESIDE) for column in columns]
     return min([*filter(fits, beside), place(TALL, COLUMN, min(under, MOST_UNDER))], key=lambda one: one.scale)
 
 

@@ -15,6 +15,7 @@ from floorwright.sheets.control import control_sheet
 from floorwright.sheets.courses import courses_sheet
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.first import first_sheet
+from floorwright.sheets.grid import grid_sheet
 from floorwright.sheets.layout import layout_sheet
 from floorwright.sheets.options import options_sheet
 from floorwright.sheets.order import order_sheet
@@ -68,6 +69,8 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield compared_sheet(solution, compared)
     if solution.snap is not None and pattern_lines(solution.snap):
         yield snap_sheet(solution)
+    if solution.setout is not None and solution.setout.grid is not None:
+        yield grid_sheet(solution, solution.setout.grid)
     if solution.setout is not None and solution.setout.ties is not None and solution.setout.ties.ties:
         yield ties_sheet(solution)
     if solution.courses:

@@ -64,7 +64,7 @@ def snap_sheet(solution: Solution) -> Sheet:
         (
             *floor_items(room, region),
             *wall_items(room),
-            *_drawn((*lines, *control), region),
+            *drawn((*lines, *control), region),
             *line_names(solution.control, region, place),
             *_names(lines, labels, room, place),
             *door_side(room, place, DOOR_ROW),
@@ -116,6 +116,12 @@ def letters(family: str) -> str:
     return "".join(word[0] for word in family.split()).upper()
 
 
+def labels_of(snap: SnapList) -> dict[str, str]:
+    """Returns line name -> label as it stands in the snap list."""
+    lines = pattern_lines(snap)
+    return {line.name: label for line, label in zip(lines, labelled(lines), strict=True)}
+
+
 def _legend(lines: Sequence[SnapLine]) -> str:
     families = dict.fromkeys(line.family for line in lines)
     told = [sentence(listed([f"{letters(family)}: {family}" for family in families]))]
@@ -129,7 +135,7 @@ def _legend(lines: Sequence[SnapLine]) -> str:
     return " ".join(told[:-1] if len(off) == len(families) else told)
 
 
-def _drawn(lines: Sequence[SnapLine], region: Region) -> Iterator[Item]:
+def drawn(lines: Sequence[SnapLine], region: Region) -> Iterator[Item]:
     """Yields lines as they are snapped: between their marks, where there is floor."""
     import shapely
 
@@ -167,7 +173,7 @@ def _table(named: Sequence[tuple[str, SnapLine]], figures: Figures) -> Table:
             Column(heading="and on, from"),
             Column(heading="at", unit=figures.column, align="right", marked=True),
         ),
-        rows=tuple((name, _running(line, figures), *_ends(line.marks, figures)) for name, line in named),
+        rows=tuple((name, _running(line, figures), *ends_texts(line.marks, figures)) for name, line in named),
         ticks=True,
     )
 
@@ -197,7 +203,8 @@ def _end(mark: Mark | None, figures: Figures) -> tuple[str, str, str]:
     return (mark.on, mark.start, figures.room(mark.distance)) if mark else ("", "", "")
 
 
-def _ends(marks: tuple[Mark, ...], figures: Figures) -> tuple[str, str, str, str]:
+def ends_texts(marks: tuple[Mark, ...], figures: Figures) -> tuple[str, str, str, str]:
+    """Returns the wall, the corner and the figure of both ends of a line, as in the list."""
     start, end = _both(marks)
     if start is None or end is None:
         return "no wall to mark", "", "", ""

@@ -17,7 +17,7 @@ from floorwright.sheets.control import line_items
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, frame
 from floorwright.sheets.plan import corner_names, door_side, floor_items, plan_box, wall_items
-from floorwright.sheets.snap import labelled, pattern_lines
+from floorwright.sheets.snap import labels_of
 from floorwright.sheets.words import counted, sentence, told
 
 MARGIN = 9.0
@@ -43,6 +43,7 @@ def ties_sheet(solution: Solution) -> Sheet:
     assert region is not None
     assert control is not None
     assert marked is not None
+    assert solution.snap is not None
     assert marked.ties is not None
     figures = Figures(style=solution.style)
     title = f"Tie {counted(len(marked.ties.ties), 'node')} with two tapes, then prove each with a third."
@@ -65,7 +66,7 @@ def ties_sheet(solution: Solution) -> Sheet:
             *corner_names(room, place),
         ),
     )
-    table, across = _table(marked.ties, _labels(solution), figures), _diagonals(marked.ties, figures)
+    table, across = _table(marked.ties, labels_of(solution.snap), figures), _diagonals(marked.ties, figures)
     how: tuple[Block, ...] = (Prose(lines=(*HOW, _third(marked.ties, figures)), tone="quiet"),)
     proofs = (Beside(left=(across,), right=how, share=0.45),) if across.rows else how
     return Sheet(
@@ -114,13 +115,6 @@ def _crosses(ties: Ties, lines: Sequence[Line], arcs: Sequence[Curve], region: R
 
 def _chord(arc: Curve) -> tuple[Point, Point]:
     return step(arc.centre, arc.start, arc.radius), step(arc.centre, arc.end, arc.radius)
-
-
-def _labels(solution: Solution) -> dict[str, str]:
-    """Returns line name -> label as it stands in the snap list."""
-    assert solution.snap is not None
-    lines = pattern_lines(solution.snap)
-    return {line.name: label for line, label in zip(lines, labelled(lines), strict=True)}
 
 
 def _third(ties: Ties, figures: Figures) -> str:
