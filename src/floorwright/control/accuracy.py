@@ -8,8 +8,14 @@ steps.
 """
 
 import math
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
 
 from floorwright.control.choices import Tools
+
+Number = TypeVar("Number", float, NDArray[np.float64])
 
 
 def compass_square(feet: float, apex: float, tools: Tools, *, sides: int = 2) -> float:
@@ -37,12 +43,17 @@ def compass_square(feet: float, apex: float, tools: Tools, *, sides: int = 2) ->
         tools: see there.
         sides: 1 or 2.
     """
+    return math.sqrt(compass_variance(feet, apex, tools, sides=sides))
+
+
+def compass_variance(feet: Number, apex: Number, tools: Tools, *, sides: int = 2) -> Number:
+    """Returns the variance that `compass_square` is the root of, radians squared, of one cross or of many."""
     size = 1 / feet**2 + 1 / apex**2
     if sides == 2:
-        return math.sqrt((tools.set**2 / 4 + tools.mark**2 / 2) * size)
+        return (tools.set**2 / 4 + tools.mark**2 / 2) * size
     lengths = tools.set**2 / 2 * (size + 1 / apex**2)
     marks = tools.mark**2 * (1 / (2 * feet**2) + 3 / (2 * apex**2))
-    return math.sqrt(lengths + marks)
+    return lengths + marks
 
 
 def compass_feet(sd_angle: float, tools: Tools) -> float:

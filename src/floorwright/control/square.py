@@ -4,11 +4,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from floorwright.control.accuracy import compass_square, diagonals_square, triangle_square
+import numpy as np
+
+from floorwright.control.accuracy import compass_square, compass_variance, diagonals_square, triangle_square
 from floorwright.control.choices import Tools
 from floorwright.control.control import Arc, Construction, Step
 from floorwright.control.sight import Point
 from floorwright.control.station import QUARTERS, Station
+from floorwright.tolerance import TOUCH
 
 CENTRE = "centre"
 
@@ -21,34 +24,42 @@ def compass(station: Station, tools: Tools) -> Construction | None:
     """
     feet_run = min(station.run(1, 0), station.run(-1, 0))
     left, right = station.run(0, 1), station.run(0, -1)
-    radii = station.sizes(tools.compass)
-    tries: list[tuple[float, float, int, float, float, int]] = []
-    for feet in station.sizes(min(feet_run, tools.compass)):
-        for radius in radii:
-            apex = math.sqrt(radius**2 - feet**2) if radius > feet else 0.0
-            for sides, run, side in ((2, min(left, right), 1), (1, left, 1), (1, right, -1)):
-                if 0.0 < apex <= run:
-                    sd = compass_square(feet, apex, tools, sides=sides)
-                    tries.append((sd, abs(feet - apex), -side, feet, radius, sides))
-    for sd, _, side, feet, radius, sides in sorted(tries):
-        apex = math.sqrt(radius**2 - feet**2)
-        crossings = [station.place(0, -side * apex), station.place(0, side * apex)][:sides]
-        ends = [station.place(feet, 0), station.place(-feet, 0)]
-        if station.fits([*ends, *crossings], [(foot, crossing) for foot in ends for crossing in crossings]):
-            return _compass(station, feet, radius, crossings, sd)
+    feet, radius = np.meshgrid(station.sizes(min(feet_run, tools.compass)), station.sizes(tools.compass), indexing="ij")
+    crosses = radius > feet
+    feet, radius = feet[crosses], radius[crosses]
+    apex = np.sqrt(radius**2 - feet**2)
+    tries = []
+    for sides, run, side in ((2, min(left, right), 1), (1, left, 1), (1, right, -1)):
+        reached = apex <= run
+        f, r, h = feet[reached], radius[reached], apex[reached]
+        same = np.ones(len(f))
+        tries.append(
+            np.column_stack([compass_variance(f, h, tools, sides=sides), abs(f - h), -side * same, f, r, sides * same])
+        )
+    table = np.vstack(tries)
+    for n in np.lexsort(table.T[::-1]):
+        _, _, behind, foot, reach, both = table[n].tolist()
+        top = math.sqrt(reach**2 - foot**2)
+        crossings = [station.place(0, behind * top), station.place(0, -behind * top)][: int(both)]
+        ends = [station.place(foot, 0), station.place(-foot, 0)]
+        if station.fits([*ends, *crossings], [(end, crossing) for end in ends for crossing in crossings]):
+            sd = compass_square(foot, top, tools, sides=int(both))
+            return _compass(station, foot, reach, crossings, sd)
     return None
 
 
 def three_four_five(station: Station, tools: Tools) -> Construction | None:
     """Returns the square by the biggest 3-4-5 triangle of taped lengths that fits a quarter; None where none does."""
-    runs = [max(station.run(along, 0), station.run(0, out)) for along, out in QUARTERS]
-    for size in station.sizes(min(tools.tape / 5, max(runs) / 3)):
+    arms = {arm: station.run(*arm) for arm in ((1, 0), (-1, 0), (0, 1), (0, -1))}
+    for size in station.sizes(min(tools.tape / 5, max(arms.values()) / 3)):
         sides = sorted(
             (triangle_square(along, out, tools), along, out)
             for along, out in ((3 * size, 4 * size), (4 * size, 3 * size))
         )
         for sd, along, out in sides:
             for ahead, up in QUARTERS:
+                if along > arms[ahead, 0] + TOUCH or out > arms[0, up] + TOUCH:
+                    continue
                 near, far = station.place(ahead * along, 0), station.place(0, up * out)
                 if station.fits([near, far], [(station.centre, near), (station.centre, far), (near, far)]):
                     return _triangle(near, far, (along, out), station.centre, sd)

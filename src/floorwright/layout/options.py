@@ -37,7 +37,7 @@ from floorwright.layout.positions import (
 )
 from floorwright.layout.reach import figures
 from floorwright.layout.rooms import room_centres
-from floorwright.layout.score import Floor, is_fragile, least_sawn, score, shake
+from floorwright.layout.score import Floor, is_fragile, is_spoilt, least_sawn, score, shake
 from floorwright.layout.walk import Floats
 from floorwright.layout.weigh import in_order, left_by
 from floorwright.pattern.cell import Anchor, Placement, UnitCell
@@ -246,7 +246,7 @@ def best_of(floor: Floor, make_cell: Callable[[float], UnitCell], tried: list[Tr
     # Unshaken all of them are firm: what the aims before that one leave, in the order of those after it.
     kept = [laid[n] for n in left_by(_losses(floor, laid)[:, :firm], within[:firm])]
     kept = [kept[n] for n in in_order(_losses(floor, kept)[:, firm + 1 :], within[firm + 1 :]).best_first]
-    return [next((one for one in kept if not _shaken(floor, make_cell, one).option.fragile), kept[0])]
+    return [next((one for one in kept if not is_spoilt(floor, make_cell(one.option.joint), one.option)), kept[0])]
 
 
 def _by_name(tried: list[Tried]) -> list[Tried]:

@@ -42,7 +42,8 @@ def quick_best(floor: Floor, make_cell: Callable[[float], UnitCell], angle: floa
 
     On each axis the best of the positions by hand is found from the walls alone, and those with a full tile at a wall
     that keep to the limit; only those are scored piece by piece. Where the room is square to the pattern the exact
-    answer is too. Joints are opened no further than it takes to keep to the limit.
+    answer is too. Joints are opened no further than it takes to keep to the limit; one at which the walls alone tell
+    that no position by hand keeps to it is not laid.
 
     Args:
         floor: to lay.
@@ -52,7 +53,12 @@ def quick_best(floor: Floor, make_cell: Callable[[float], UnitCell], angle: floa
     """
     tried: list[Tried] = []
     for joint in spread(joints, []):
-        tried += _tried(floor, make_cell(joint), angle)
+        cell = make_cell(joint)
+        lines = lines_of(floor, cell, angle)
+        placed = [ways_of(floor, line) for line in lines]
+        if tried and not all(_may_keep(floor, cell, ways) for ways in placed):
+            continue
+        tried += _tried(floor, cell, angle, lines, placed)
         if not all(one.option.refused or breaks_limit(one.option, floor.limit) for one in tried):
             break  # a joint opened further only ranks lower
     best = best_of(floor, make_cell, tried)
@@ -61,12 +67,18 @@ def quick_best(floor: Floor, make_cell: Callable[[float], UnitCell], angle: floa
     return weighed(floor, make_cell(tried[0].option.joint), tried[0].option, tried[0].rank)
 
 
-def _tried(floor: Floor, cell: UnitCell, angle: float) -> Iterator[Tried]:
-    lines = lines_of(floor, cell, angle)
+def _may_keep(floor: Floor, cell: UnitCell, ways: list[Placed]) -> bool:
+    """Whether a way on one axis fits and leaves no thin end under the limit, as far as the walls tell."""
+    least = thin_limit(floor, cell)
+    return any(way.fits and way.thin >= least - TOUCH for way in ways)
+
+
+def _tried(
+    floor: Floor, cell: UnitCell, angle: float, lines: tuple[Line, ...], placed: list[list[Placed]]
+) -> Iterator[Tried]:
     if not lines:
         yield from by_hand(floor, cell, angle)
         return
-    placed = [ways_of(floor, line) for line in lines]
     across, along = [best_way(floor, cell, ways) for ways in placed]
     yield paired(floor, cell, angle, lines, (across, along))
     for way in _full_at_walls(floor, cell, placed[0]):

@@ -152,12 +152,24 @@ def _worst(clipped: Clipped, narrowest: Points, cell: UnitCell) -> tuple[float, 
 
 def shake(floor: Floor, cell: UnitCell, placement: Placement) -> float:
     """Returns the worst piece, mm, over the position moved by the setting-out error each way and turned each way."""
+    return min(narrowest_of(floor.region, cell, place) for place in (placement, *_moved(floor, placement)))
+
+
+def is_spoilt(floor: Floor, cell: UnitCell, option: Option) -> bool:
+    """Returns whether an option is fragile (`is_fragile`), with no more moves tried than it takes to tell."""
+    return any(
+        is_fragile(option, narrowest_of(floor.region, cell, place), floor.limit)
+        for place in _moved(floor, option.placement)
+    )
+
+
+def _moved(floor: Floor, placement: Placement) -> list[Placement]:
+    """A position moved by the setting-out error each way, and turned each way."""
     x, y = placement.origin
     d = floor.shift_sd
     moved = [(x + d, y), (x - d, y), (x, y + d), (x, y - d)] if d > 0 else []
     tried = [Placement(origin=origin, angle=placement.angle) for origin in moved]
-    tried += [_turned(placement, floor.centre, turn) for turn in (floor.turn_sd, -floor.turn_sd) if turn]
-    return min(narrowest_of(floor.region, cell, place) for place in (placement, *tried))
+    return [*tried, *(_turned(placement, floor.centre, turn) for turn in (floor.turn_sd, -floor.turn_sd) if turn)]
 
 
 def _turned(placement: Placement, about: tuple[float, float], angle: float) -> Placement:
