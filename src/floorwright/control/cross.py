@@ -9,7 +9,7 @@ from floorwright.control.choices import Centre, FirstLine, Tools
 from floorwright.control.first import find_first
 from floorwright.control.lines import between_marks, line_marks
 from floorwright.control.sight import Point
-from floorwright.control.square import compass, three_four_five
+from floorwright.control.square import best_triangle, compass, three_four_five
 from floorwright.control.station import Station, stand
 from floorwright.findings import Finding
 from floorwright.geometry.region import Region
@@ -67,7 +67,10 @@ def quick_drift(room: Room, cross: Cross, tools: Tools) -> float:
 
     Where neither fits it is struck through its marks on the walls.
     """
-    ways = [made.sd_angle for made in (compass(cross.station, tools), three_four_five(cross.station, tools)) if made]
+    raised = compass(cross.station, tools)
+    ways = [raised.sd_angle] if raised else []
+    if not ways or ways[0] > best_triangle(cross.station, tools):
+        ways += [made.sd_angle for made in (three_four_five(cross.station, tools),) if made]
     square = cross.angle + math.pi / 2
     marks = line_marks(room, cross.centre, square, ("M3", "M4"), tools)
     sd = min(ways, default=between_marks(room, marks, square) if len(marks) == 2 else 0.0)

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Final
 
 import numpy as np
 
@@ -11,9 +12,12 @@ from floorwright.control.choices import Tools
 from floorwright.control.control import Arc, Construction, Step
 from floorwright.control.sight import Point
 from floorwright.control.station import QUARTERS, Station
-from floorwright.tolerance import TOUCH
+from floorwright.tolerance import COINCIDENT, TOUCH
 
 CENTRE = "centre"
+
+AT_ONCE: Final = 48
+"""Compass squares that are held against the walls together."""
 
 
 def compass(station: Station, tools: Tools) -> Construction | None:
@@ -37,21 +41,29 @@ def compass(station: Station, tools: Tools) -> Construction | None:
             np.column_stack([compass_variance(f, h, tools, sides=sides), abs(f - h), -side * same, f, r, sides * same])
         )
     table = np.vstack(tries)
-    for n in np.lexsort(table.T[::-1]):
-        _, _, behind, foot, reach, both = table[n].tolist()
-        top = math.sqrt(reach**2 - foot**2)
-        crossings = [station.place(0, behind * top), station.place(0, -behind * top)][: int(both)]
-        ends = [station.place(foot, 0), station.place(-foot, 0)]
-        if station.fits([*ends, *crossings], [(end, crossing) for end in ends for crossing in crossings]):
-            sd = compass_square(foot, top, tools, sides=int(both))
-            return _compass(station, foot, reach, crossings, sd)
+    in_order = table[np.lexsort(table.T[::-1])]
+    for start in range(0, len(in_order), AT_ONCE):
+        placed = [_crosses(station, row) for row in in_order[start : start + AT_ONCE].tolist()]
+        clear = iter(station.can_mark([point for ends, crossings, _ in placed for point in (*ends, *crossings)]))
+        for ends, crossings, (foot, reach, top, sides) in placed:
+            can_mark = [next(clear) for _ in (*ends, *crossings)]
+            if all(can_mark) and station.reaches([(end, crossing) for end in ends for crossing in crossings]):
+                return _compass(station, foot, reach, crossings, compass_square(foot, top, tools, sides=sides))
     return None
+
+
+def _crosses(station: Station, row: list[float]) -> tuple[list[Point], list[Point], tuple[float, float, float, int]]:
+    """The feet and the crossings of a compass square, and its sizes: foot, reach, apex, sides."""
+    _, _, behind, foot, reach, sides = row
+    top = math.sqrt(reach**2 - foot**2)
+    crossings = [station.place(0, behind * top), station.place(0, -behind * top)][: int(sides)]
+    return [station.place(foot, 0), station.place(-foot, 0)], crossings, (foot, reach, top, int(sides))
 
 
 def three_four_five(station: Station, tools: Tools) -> Construction | None:
     """Returns the square by the biggest 3-4-5 triangle of taped lengths that fits a quarter; None where none does."""
     arms = {arm: station.run(*arm) for arm in ((1, 0), (-1, 0), (0, 1), (0, -1))}
-    for size in station.sizes(min(tools.tape / 5, max(arms.values()) / 3)):
+    for size in station.sizes(_most_unit(arms, tools)):
         sides = sorted(
             (triangle_square(along, out, tools), along, out)
             for along, out in ((3 * size, 4 * size), (4 * size, 3 * size))
@@ -64,6 +76,22 @@ def three_four_five(station: Station, tools: Tools) -> Construction | None:
                 if station.fits([near, far], [(station.centre, near), (station.centre, far), (near, far)]):
                     return _triangle(near, far, (along, out), station.centre, sd)
     return None
+
+
+def best_triangle(station: Station, tools: Tools) -> float:
+    """Returns how true a 3-4-5 would be that the arms and the tape allow, whatever stands in its way, radians; endless
+    where they allow none."""
+    arms = {arm: station.run(*arm) for arm in ((1, 0), (-1, 0), (0, 1), (0, -1))}
+    unit = next(iter(station.sizes(_most_unit(arms, tools))), 0.0)
+    if unit <= 0.0:
+        return math.inf
+    return min(triangle_square(a * unit, b * unit, tools) for a, b in ((3, 4), (4, 3)))
+
+
+def _most_unit(arms: dict[tuple[int, int], float], tools: Tools) -> float:
+    """The 1 of the biggest 3-4-5 that the tape and the longer arm of each line allow, mm."""
+    along, out = max(arms[1, 0], arms[-1, 0]), max(arms[0, 1], arms[0, -1])
+    return min(tools.tape / 5, min(along, out) / 3, max(along, out) / 4) + COINCIDENT
 
 
 def equal_diagonals(station: Station, tools: Tools) -> Construction | None:

@@ -63,7 +63,11 @@ class Station:
 
     def fits(self, marks: Sequence[Point], reaches: Sequence[tuple[Point, Point]]) -> bool:
         """Returns whether marks can be made and a tape or compass can reach from point to point over the floor."""
-        return all(self.can_mark(marks)) and all(is_clear(self.region, start, end) for start, end in reaches)
+        return all(self.can_mark(marks)) and self.reaches(reaches)
+
+    def reaches(self, pairs: Sequence[tuple[Point, Point]]) -> bool:
+        """Returns whether a tape or compass can reach from point to point over the floor, for all pairs."""
+        return all(is_clear(self.region, start, end) for start, end in pairs)
 
 
 def stand(centre: Point, angle: float, region: Region, style: LengthStyle) -> Station:
