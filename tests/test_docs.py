@@ -15,7 +15,7 @@ from floorwright.findings import Severity
 
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "src" / "floorwright"
-PARTS = "job|plan|pattern|survey|control|layout|setout|cuts|takeoff"
+PARTS = "job|plan|pattern|survey|control|layout|setout|scoring|cuts|takeoff"
 CODE = re.compile(rf"(?:{PARTS})-[a-z0-9-]+")
 
 

@@ -14,7 +14,7 @@ LAYERS = (
     "survey",
     "control",
     "layout",
-    "cuts setout",
+    "cuts setout scoring",
     "takeoff",
     "rules",
     "verify",

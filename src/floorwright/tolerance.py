@@ -82,3 +82,7 @@ practice, no source."""
 CLOSES: Final = 0.25
 """A joint that comes out within this of its width is at width: no spacer is finer. Our default: common practice, no
 source."""
+
+ONE_CUT: Final = 6.0
+"""Two saw cuts nearer than this leave a sliver of concrete between them that breaks out: they are cut as one, and a
+line that lies so near a joint in the slab is that joint. Our default: common practice, no source."""

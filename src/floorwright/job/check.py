@@ -13,6 +13,7 @@ from floorwright.job.check_free import check_free
 from floorwright.job.check_laid import check_laid
 from floorwright.job.check_pattern import check_drawn, check_parameters, check_sizes
 from floorwright.job.check_rooms import check_rooms
+from floorwright.job.check_scoring import check_scoring
 from floorwright.job.check_survey import check_survey
 from floorwright.job.check_zones import check_zones
 from floorwright.job.doubt import doubts
@@ -79,6 +80,7 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from check_control(job, original, walls, openings)
     yield from check_free(job, walls)
     yield from check_laid(job, original)
+    yield from check_scoring(job)
     for i, wall in enumerate(job.aims.hidden):
         yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
     yield from check_aims(job, walls, openings)

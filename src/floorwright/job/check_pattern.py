@@ -69,10 +69,11 @@ def check_parameters(path: Path, zone: Zone, pattern: Pattern) -> Iterator[Probl
     for parameter in pattern.parameters:
         value = getattr(zone, parameter.key)
         if parameter.key in given and value is not None and not parameter.allows(value):
-            yield _out_of_range((*path, parameter.key), parameter, value)
+            yield out_of_range((*path, parameter.key), parameter, value, path)
 
 
-def _out_of_range(path: Path, parameter: Parameter, value: object) -> Problem:
+def out_of_range(path: Path, parameter: Parameter, value: object, drop: Path) -> Problem:
+    """Returns the problem of a parameter's value that its pattern does not allow."""
     expected = listed(parameter.choices) if parameter.choices else f"{parameter.least:g} to {parameter.most:g}"
     return Problem(
         path=path,
@@ -80,7 +81,7 @@ def _out_of_range(path: Path, parameter: Parameter, value: object) -> Problem:
         found=f"{value:g}" if isinstance(value, int | float) else quoted(str(value)),
         expected=f"{expected}: {parameter.meaning}",
         remedy=f"write one of them, or leave it out for {parameter.default}",
-        drop=path,
+        drop=drop,
     )
 
 

@@ -5,12 +5,11 @@ are inches and its defaults those of a file in inches; without a context they ar
 """
 
 from fractions import Fraction
-from typing import Any, Final, Literal
+from typing import Final, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from floorwright.findings import Finding
-from floorwright.job import fields
 from floorwright.job.fields import (
     Angle,
     Area,
@@ -46,29 +45,15 @@ from floorwright.job.fields import (
     TwoPoints,
     TwoRooms,
     TwoWalls,
+    style_for,
 )
+from floorwright.job.scoring_model import Scoring, Slab
+from floorwright.job.table import Table, as_if_read, by_system
 from floorwright.survey.group import tile_from_row
 from floorwright.units import METRIC, LengthStyle
 
 SCHEMA: Final = 1
 """The number of this form of the job file."""
-
-
-def as_if_read(default: object, alias: str | None = None) -> Any:
-    """Returns a field whose default is read as though the file had held it, so that a file in inches has its own."""
-    describe = default.describe if isinstance(default, Fallback) else None
-    return Field(default=default, alias=alias, json_schema_extra=describe)
-
-
-def by_system(metric: str, imperial: str) -> Any:
-    """Returns a field whose default depends on the job's `units`."""
-    return Field(default_factory=lambda read: imperial if fields.is_imperial(read.get("units", "mm")) else metric)
-
-
-class Table(BaseModel):
-    """A table of the file: no key but its own, and nothing changes once it is read."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True, validate_default=True)
 
 
 class Tape(Table):
@@ -182,7 +167,7 @@ class Survey(Table):
     """What the coordinates and their accuracy are said against."""
     tape: Tape = as_if_read({})
     """The tape."""
-    walls: dict[Name, Pair] = {}
+    walls: dict[Name, Pair] = Field(default={})
     """Names of walls: the wall from one corner to the next."""
     distances: dict[Pair, Readings] = Field(default={}, max_length=5000)
     """Distances from point to point: walls, diagonals and ties; a list for a distance read more than once."""
@@ -285,7 +270,12 @@ class SlabJoint(Table):
     start: Point = Field(alias="from")
     """A point on it: a corner, or [x, y]."""
     to: Point
-    """Another point on it: a corner, or [x, y]."""
+    """Another point on it: a corner, or [x, y]. Where a slab is scored it is the joint's other end."""
+    kind: Literal["contraction", "isolation", "construction"] = "contraction"
+    """Sawn or tooled part of the way down so that the slab cracks there; of full depth, so that it moves on its own; or
+    where two days' concrete meet."""
+    depth: Measure | None = None
+    """Of a contraction joint, as measured."""
 
 
 class FirstLine(Table):
@@ -430,7 +420,7 @@ class Zone(Table):
     """The name of its goods; of a pattern of several sizes those of the main one."""
     pattern: Name = "grid"
     """The name of its pattern: `floorwright patterns` lists them."""
-    sizes: dict[Name, Name] = {}
+    sizes: dict[Name, Name] = Field(default={})
     """Patterns of several sizes: the goods of each size but the main one, by what the pattern calls it, such as
     `{ dot = "Dot 80" }`."""
     stand: Literal["square to wall", "diagonal to wall"] | None = None
@@ -675,6 +665,10 @@ class Job(Table):
     """Columns and pipes."""
     slab_joints: tuple[SlabJoint, ...] = Field(default=(), max_length=100)
     """Straight joints that are in the slab already."""
+    slab: Slab = as_if_read({})
+    """The concrete slab that is scored."""
+    scoring: Scoring | None = None
+    """Lines to score or saw into the slab: the pattern's lines, not pieces."""
     control: Control = as_if_read({})
     """The control lines and the tools to hand."""
     goods: tuple[Goods, ...] = ()
@@ -697,4 +691,4 @@ class Job(Table):
     @property
     def style(self) -> LengthStyle:
         """How its lengths print."""
-        return fields.style_for(self.units, self.rounding)
+        return style_for(self.units, self.rounding)

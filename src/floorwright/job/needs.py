@@ -6,9 +6,9 @@ from typing import TypeAlias
 from floorwright.findings import Severity
 from floorwright.job.form import fields_of
 from floorwright.job.misfit import quoted
-from floorwright.job.model import Table
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem
+from floorwright.job.table import Table
 
 Needs: TypeAlias = Mapping[str, tuple[str, ...]]
 """Choice -> keys."""

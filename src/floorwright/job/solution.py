@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from floorwright.layout.change import Change
     from floorwright.layout.layout import Layout
     from floorwright.plan.room import Room
+    from floorwright.scoring.scored import Scored
     from floorwright.setout.course import Course
     from floorwright.setout.set_out import SetOut
     from floorwright.setout.snap import SnapList
@@ -46,6 +47,7 @@ class Solution:
         orders: one for each kind of goods; empty without a layout.
         findings: of every part, worst first.
         changes: of the job that would do away with cuts, or bring every piece to the limit.
+        scored: the lines to cut into a slab; None where the job scores nothing.
         verdicts: what the readings taken on the lines say of them.
         refit: what has become of the floor since some of it was laid; None where none is.
     """
@@ -67,3 +69,4 @@ class Solution:
     changes: tuple[Change, ...] = ()
     verdicts: tuple[Verdict, ...] = ()
     refit: Refit | None = None
+    scored: Scored | None = None

@@ -16,6 +16,7 @@ from floorwright.job.changing import changes_of
 from floorwright.job.compare import typed_cost
 from floorwright.job.laying import laid
 from floorwright.job.refitting import laid_before, refit_of
+from floorwright.job.scoring import scored_of
 from floorwright.job.solution import Solution
 from floorwright.job.tape import tape_corrected
 from floorwright.layout.say_change import of_changes
@@ -95,6 +96,8 @@ def solve(
     snap = snap_list(
         room=room, control=control, layouts=lined, meetings_of_zones=zone_lines(layouts), zero=job.setout.nail
     )
+    scored, said = scored_of(job, room, region, control, snap.zero)
+    found.append(said)
     strips = tuple(courses(region=layout.part.ground if layout.part else region, layout=layout) for layout in layouts)
     marked = set_out(
         room=room,
@@ -126,6 +129,7 @@ def solve(
         orders=ordered,
         findings=worst_first(tuple(chain.from_iterable(found))),
         changes=changed,
+        scored=scored,
     )
     if on is not None:
         refit, told = refit_of(job, on, layouts, cuts, room, region, control)

@@ -10,13 +10,15 @@ from typing import Any, Final
 
 from floorwright.job.fields import SQUARE_METRE, is_imperial
 from floorwright.job.form import fields_of
-from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Survey, Table, Zone
+from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Survey, Zone
+from floorwright.job.scoring_model import Scoring, Stencil
+from floorwright.job.table import Table
 from floorwright.units import FINEST_INCH, IMPERIAL, INCH, MM_IN, SQUARE_FOOT, exact, parse_length
 
 IN_LINE: Final = (FirstLine, Centre, Group)
 """Tables that are written in braces on one line."""
 
-IN_INCHES: Final = (Goods, Group, Zone)
+IN_INCHES: Final = (Goods, Group, Zone, Scoring, Stencil)
 """Tables whose imperial lengths are in inches alone, as the trade quotes tiles and joints."""
 
 NO_LENGTHS: Final = frozenset(

@@ -1,0 +1,146 @@
+"""The cells between the lines, and what each is stained: neighbours across a line never alike, if it can be done."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
+
+from floorwright.geometry.region import Region
+from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.scoring.design import Circle, Design, Point
+from floorwright.scoring.runs import repeats
+from floorwright.tolerance import CHORD, ONE_CUT, SLIVER_AREA
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+Ring = tuple[Point, ...]
+
+BORDER: str = "border"
+CIRCLE: str = "circle"
+CELL: str = "cell"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A part of the slab between lines.
+
+    Attributes:
+        what: `cell`, `border` or `circle`.
+        rings: outline, then holes, floor mm; circles flattened.
+        area: mm2, circles as they are.
+        colour: empty where nobody stains it.
+    """
+
+    what: str
+    rings: tuple[Ring, ...]
+    area: float
+    colour: str = ""
+
+
+def cells_of(*, design: Design, placement: Placement, floor: Region, field: Region) -> tuple[tuple[Cell, ...], int]:
+    """Returns the cells, the border and the circles, and how many pairs of neighbours are stained alike.
+
+    Args:
+        design: what is scored, and in which colours.
+        placement: of its pattern.
+        floor: the slab.
+        field: inside the border's line.
+    """
+    slab, inner = (shapely.Polygon(region.rings[0], region.rings[1:]) for region in (floor, field))
+    discs = [disc(circle) for circle in design.circles]
+    plain = shapely.union_all([shape for circle, shape in zip(design.circles, discs, strict=True) if circle.plain])
+    shapes = [
+        part
+        for whole in _pieces(design.cell, placement, inner)
+        for part in _polygons(shapely.difference(whole, plain) if shapely.intersects(whole, plain) else whole)
+    ]
+    numbers = _coloured(shapes, max(1, len(design.colours)))
+    cells = [
+        _cell(CELL, shape, design.colours[number] if design.colours else "")
+        for shape, number in zip(shapes, numbers, strict=True)
+    ]
+    border = shapely.difference(slab, shapely.union(inner, plain))
+    if design.ends or design.sides:
+        cells += [_cell(BORDER, part, design.border_colour) for part in _polygons(border)]
+    cells += [
+        _cell(CIRCLE, shape, design.circle_colour)
+        for circle, shape in zip(design.circles, discs, strict=True)
+        if circle.plain
+    ]
+    alike = sum(numbers[a] == numbers[b] for a, b in _neighbours(shapes)) if design.colours else 0
+    return tuple(cells), alike
+
+
+def disc(circle: Circle) -> shapely.Polygon:
+    """Returns a circle as a polygon of its own area, which strays from it by no more than `tolerance.CHORD`."""
+    count = max(32, math.ceil(math.pi / math.acos(max(-1.0, 1 - CHORD / circle.radius))))
+    turn = np.arange(count) * math.tau / count
+    radius = circle.radius * math.sqrt(math.tau / (count * math.sin(math.tau / count)))
+    return shapely.Polygon(np.column_stack([np.cos(turn), np.sin(turn)]) * radius + np.asarray(circle.centre))
+
+
+def _pieces(cell: UnitCell, placement: Placement, area: shapely.Polygon) -> list[shapely.Polygon]:
+    """The pattern's pieces cut to an area, in the order of the lattice."""
+    box = np.array(area.bounds).reshape(2, 2)
+    cos, sin = math.cos(placement.angle), math.sin(placement.angle)
+    turn = np.array([[cos, sin], [-sin, cos]])
+    shifts = repeats(cell, placement, box) @ cell.repeat
+    found: list[BaseGeometry] = []
+    shapely.prepare(area)
+    for piece in cell.pieces:
+        placed = shapely.polygons((piece[None] + shifts[:, None]) @ turn + np.asarray(placement.origin))
+        met = placed[shapely.intersects(area, placed)]
+        found += list(shapely.intersection(met, area))
+    parts = [part for whole in found for part in _polygons(whole)]
+    # Round the floor row by row, so that the first colour starts in the corner that is read first.
+    return sorted(parts, key=lambda part: tuple(round(value) for value in (part.centroid.y, part.centroid.x)))
+
+
+def _polygons(geometry: "BaseGeometry") -> list[shapely.Polygon]:
+    return [
+        part for part in shapely.get_parts(geometry) if isinstance(part, shapely.Polygon) and part.area > SLIVER_AREA
+    ]
+
+
+def _cell(what: str, shape: shapely.Polygon, colour: str) -> Cell:
+    rings = tuple(
+        tuple((float(x), float(y)) for x, y in ring.coords[:-1]) for ring in (shape.exterior, *shape.interiors)
+    )
+    return Cell(what=what, rings=rings, area=float(shape.area), colour=colour)
+
+
+def _neighbours(shapes: Sequence[shapely.Polygon]) -> list[tuple[int, int]]:
+    """Pairs of cells that share a line, and not only a corner."""
+    if not shapes:
+        return []
+    array = np.array(shapes, dtype=object)
+    one, other = shapely.STRtree(array).query(array, predicate="dwithin", distance=SLIVER_AREA / 10)
+    once = one < other
+    one, other = one[once], other[once]
+    shared = shapely.length(shapely.intersection(array[one], shapely.buffer(array[other], SLIVER_AREA / 10)))
+    # The overlap of a cell with the other's rim is a strip about as long, twice, as the line that they share.
+    keep = shared > 2 * ONE_CUT
+    return sorted(zip(one[keep].tolist(), other[keep].tolist(), strict=True))
+
+
+def _coloured(shapes: Sequence[shapely.Polygon], most: int) -> list[int]:
+    """A number for each cell: the least that none of its neighbours has, or 0 where all are taken."""
+    beside: dict[int, list[int]] = {number: [] for number in range(len(shapes))}
+    for one, other in _neighbours(shapes) if most > 1 else ():
+        beside[one].append(other)
+        beside[other].append(one)
+    number_of: dict[int, int] = {}
+    for first in range(len(shapes)):
+        queue = [first]
+        while queue:
+            here = queue.pop(0)
+            if here in number_of:
+                continue
+            taken = {number_of[other] for other in beside[here] if other in number_of}
+            number_of[here] = next((number for number in range(most) if number not in taken), 0)
+            queue += [other for other in beside[here] if other not in number_of]
+    return [number_of[number] for number in range(len(shapes))]
