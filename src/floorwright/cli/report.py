@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from floorwright.cli.blocks import blocks_text
 from floorwright.cli.refit import refit_text
+from floorwright.cli.scoring import is_scored, saws_text, scoring_text
 from floorwright.cli.text import paragraph, plain, table
 from floorwright.cli.ways import changes_text, ways_text
 from floorwright.control.words import FINE, fine, fine_bare, out_over
@@ -220,12 +221,12 @@ def nothing_laid(solution: Solution) -> str:
 
 def layout_text(solution: Solution) -> str:
     """Returns, for each zone, the chosen option, its walls, the proof and the ranked options."""
-    if not solution.layouts:
+    if not solution.layouts and not is_scored(solution):
         return nothing_laid(solution)
     zones = [_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts]
     border = solution.border
     widths = [] if border is None or border.chosen is None else [blocks_text(border_sheet(solution, border).blocks)]
-    return "\n\n".join([*widths, *zones, *changes_text(solution), *refit_text(solution)])
+    return "\n\n".join([*widths, *zones, *changes_text(solution), *refit_text(solution), *scoring_text(solution)])
 
 
 def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
@@ -294,6 +295,7 @@ def cuts_text(solution: Solution) -> str:
 
 def takeoff_text(solution: Solution) -> str:
     """Returns the order, each line with its sum."""
-    if not solution.orders:
+    if not solution.orders and not is_scored(solution):
         return nothing_laid(solution)
-    return blocks_text(order_sheet(solution).blocks)
+    ordered = [blocks_text(order_sheet(solution).blocks)] if solution.orders else []
+    return "\n\n".join([*ordered, *saws_text(solution)])

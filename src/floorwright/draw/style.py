@@ -25,6 +25,8 @@ class Pen(StrEnum):
     ZONE = "zone"
     MARK = "mark"
     RULE = "rule"
+    SCORE = "score"
+    SLAB_JOINT = "slab joint"
 
 
 class Tone(StrEnum):

@@ -20,6 +20,7 @@ SHEET_NAMES: Final = {
     "courses": "Courses", "rod": "Gauge rod", "cuts": "Cuts", "order": "Order", "client": "Client",
     "booking": "Booking", "changes": "Changes", "compared": "First lines", "exercise": "Exercise",
     "answers": "Answers", "marking": "Marking",
+    "scoring": "Scoring", "lines": "Lines to cut", "stain": "Stains",
 }  # fmt: skip
 
 AIR: Final = 1.7

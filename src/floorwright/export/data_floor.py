@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from floorwright.cuts.frame import FOUR_SIDES
 from floorwright.export.data import BULGE_DECIMALS, M2, number, result
 from floorwright.export.data_refit import refit_data
+from floorwright.export.data_scoring import saws_data, scoring_data
 from floorwright.geometry.measure import area
 from floorwright.layout.kinds import counts_by_kind
 
@@ -235,6 +236,7 @@ def layout_data(solution: Solution) -> Data:
         changes=[_change(change) for change in solution.changes],
         refit=None if solution.refit is None else refit_data(solution.refit),
         border=_border(solution.border) if solution.border else None,
+        scoring=scoring_data(solution.scored),
     )
 
 
@@ -371,6 +373,7 @@ def takeoff_data(solution: Solution) -> Data:
             for order in solution.orders
             for line in order.lines
         ],
+        scoring=saws_data(solution.scored),
     )
 
 

@@ -17,10 +17,10 @@ Maker = Callable[[Pack], dict[str, bytes]]
 FORMATS: Final[dict[str, Maker]] = {}
 """Format -> function from a pack to its files in that format, name -> content."""
 
-ON_THE_FLOOR: Final = ("room", "control", "layout")
+ON_THE_FLOOR: Final = ("room", "control", "layout", "scoring")
 """Keys of the sheets whose views are laid over each other in the drawing of the floor."""
 
-PLANS: Final = ("first", "room", "control", "layout", "snap", "ties", "client")
+PLANS: Final = ("first", "room", "control", "layout", "snap", "ties", "scoring", "stain", "client")
 """Keys of the sheets whose views are plans of the floor: each makes a file; strips and small pictures make none."""
 
 

@@ -63,12 +63,14 @@ class Stroke:
         ink: the palette's name of its colour.
         dashes: dashes and spaces, mm; none: continuous.
         cased: mm of paper colour along it, so that its dashes are seen where it runs over another line; 0 for none.
+        core: mm of paper colour down its middle, which makes it a double line; 0 for none.
     """
 
     width: float
     ink: str = "ink"
     dashes: tuple[float, ...] = ()
     cased: float = 0.0
+    core: float = 0.0
 
 
 def dashed(width: float, *parts: float) -> tuple[float, ...]:
@@ -92,6 +94,9 @@ STROKES: Final = {
     Pen.ZONE: Stroke(width=0.35),
     Pen.MARK: Stroke(width=0.35),
     Pen.RULE: Stroke(width=0.18, ink="quiet"),
+    # ISO 128-2 has dots half a width long: at 0.5 mm they would be lost on a wet sheet.
+    Pen.SCORE: Stroke(width=0.5, ink="control", dashes=dashed(0.5, 1.5, 2), cased=0.8),
+    Pen.SLAB_JOINT: Stroke(width=1.3, core=0.8),
 }
 
 

@@ -198,9 +198,10 @@ def _stroked(pen: Pen, path: str, colours: dict[str, str]) -> str:
     cased = (
         f'<path stroke="{colours["paper"]}" stroke-width="{_n(stroke.cased)}" d="{path}"/>\n' if stroke.cased else ""
     )
+    core = f'<path stroke="{colours["paper"]}" stroke-width="{_n(stroke.core)}" d="{path}"/>\n' if stroke.core else ""
     return (
         f'{cased}<path class="{pen}" stroke="{colours[stroke.ink]}" stroke-width="{_n(stroke.width)}"{dashes} '
-        f'd="{path}"/>\n'
+        f'd="{path}"/>\n{core}'
     )
 
 

@@ -62,6 +62,7 @@ class Scored:
         design: as asked.
         frame: along the first line.
         nail: the corner that running figures are measured from.
+        nail_at: floor mm.
         field: inside the border's line; None where the borders leave none, and then there are no lines either.
         lines: see `lines.cut_lines`.
         cells: between them.
@@ -80,6 +81,7 @@ class Scored:
     design: Design
     frame: Frame
     nail: str
+    nail_at: Point
     field: Region | None
     lines: tuple[ScoreLine, ...]
     cells: tuple[Cell, ...]
@@ -160,6 +162,7 @@ def score(
         design=design,
         frame=frame,
         nail=name,
+        nail_at=at,
         field=None,
         lines=(),
         cells=(),

@@ -4,6 +4,7 @@ from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
+from floorwright.sheets.scoring import scoring_title
 from floorwright.sheets.words import Words, counted, sentence, words_of
 from floorwright.sheets.zones import border_widths, zone_name, zones_of
 
@@ -23,12 +24,33 @@ def decided(solution: Solution) -> tuple[str, ...]:
     if solution.refit is not None:
         laid = counted(len(solution.refit.laid), "piece")
         lines.append(sentence(f"{laid} laid by {solution.refit.since}, which stay: {solution.refit.verdict}"))
+    lines += _scored_lines(solution, figures)
     for order in solution.orders:
         boxes = f" in {counted(order.boxes, 'box', 'boxes')}" if order.boxes else ""
         of = f" of {order.goods}" if len(solution.orders) > 1 else ""
         spares = f", {words.kept(order.spares)} among them" if order.spares else ""
         lines.append(f"Order {counted(order.tiles + order.spares, 'tile')}{of}{boxes}{spares}.")
     return tuple(lines) or ("Nothing yet.",)
+
+
+def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
+    scored = solution.scored
+    if scored is None or not scored.lines:
+        return []
+    design = scored.design
+    borders = ""
+    if design.ends or design.sides:
+        borders = (
+            f", borders of {figures.entered(design.ends, unit=True)} at the ends and "
+            f"{figures.entered(design.sides, unit=True)} along the sides"
+        )
+    lines = [
+        sentence(f"scored: {design.cell.name}, {figures.goods(design.cell)}{borders}"),
+        scoring_title(scored, figures),
+    ]
+    if scored.search is not None and not scored.missed:
+        lines.append("A line lies on every joint in the slab.")
+    return lines
 
 
 def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, several: bool) -> list[str]:

@@ -16,6 +16,7 @@ from floorwright.sheets.plan import (
     wall_names,
 )
 from floorwright.sheets.rooms import room_names
+from floorwright.sheets.score_plan import cell_items, score_items
 from floorwright.sheets.tiles import tile_items, zone_items
 from floorwright.sheets.words import counted, told_briefly
 
@@ -52,6 +53,7 @@ def first_sheet(solution: Solution) -> Sheet:
             *floor_items(room, region),
             *tiles,
             *zone_items(solution.layouts),
+            *((*cell_items(solution.scored), *score_items(solution.scored)) if solution.scored else ()),
             *obstacle_items(room),
             *wall_items(room),
             *room_names(room),

@@ -6,6 +6,7 @@ from floorwright.draw.sheet import Pack, Sheet
 from floorwright.job.compare import compare
 from floorwright.job.patterned import is_decided
 from floorwright.job.solution import Solution
+from floorwright.scoring.scored import colours
 from floorwright.sheets.aims import aims_sheet
 from floorwright.sheets.border import border_sheet
 from floorwright.sheets.changes import changes_sheet
@@ -21,6 +22,7 @@ from floorwright.sheets.options import options_sheet
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.room import room_sheet
+from floorwright.sheets.scoring import lines_sheet, scoring_sheet, stain_sheet
 from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
 from floorwright.sheets.ties import ties_sheet
@@ -61,6 +63,7 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
     if solution.control is not None:
         yield control_sheet(solution)
         yield steps_sheet(solution)
+    yield from _scored(solution)
     if solution.layouts:
         yield layout_sheet(solution)
     yield from _positions(solution)
@@ -85,6 +88,17 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield order_sheet(solution)
     if solution.layouts and is_decided(solution.findings):
         yield client_sheet(solution)
+
+
+def _scored(solution: Solution) -> Iterator[Sheet]:
+    """Yields what is cut into the slab, in which order, and what is stained how."""
+    scored = solution.scored
+    if scored is None or not scored.lines:
+        return
+    yield scoring_sheet(solution)
+    yield lines_sheet(solution)
+    if colours(scored):
+        yield stain_sheet(solution)
 
 
 def _positions(solution: Solution) -> Iterator[Sheet]:
