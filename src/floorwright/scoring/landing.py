@@ -91,7 +91,7 @@ def search(ends: Axis, sides: Axis, limits: Limits) -> Search:
 def _lands(edges: Sequence[tuple[int, int]], joints: Sequence[int], border: int, size: int) -> bool:
     """Whether all lines of the border, and all joints, are whole squares from the first line; all in steps."""
     borders = [edge + side * border for edge, side in edges]
-    first, last = min(borders), max(borders)
+    first, last = min(edge for edge, _ in edges) + border, max(edge for edge, _ in edges) - border
     if last - first < size or any(not first <= joint <= last for joint in joints):
         return False
     return all((place - first) % size == 0 for place in (*borders, *joints))

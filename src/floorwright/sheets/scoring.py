@@ -287,7 +287,7 @@ def lines_sheet(solution: Solution) -> Sheet:
     if there:
         notes.append(f"Not cut, they are joints: {listed([_joint_text(line) for line in there])}.")
     return Sheet(
-        key="scoring-lines",
+        key="lines",
         title=f"Cut {counted(len(scored.cut_in_order), 'line')} in this order, from corner {scored.nail}.",
         blocks=(table, Prose(lines=tuple(notes), tone="quiet")),
         lists=(("score-lines", table),),
