@@ -25,6 +25,13 @@ SAYS = {
 """What the text of each command has in it where there is something to lay."""
 
 
+SCORED = {**SAYS, "layout": "Squares and borders", "cuts": "no zone", "takeoff": "There already, not cut"}
+"""The same where there is something to score."""
+
+BARE = {**SAYS, "check": "Nothing to answer", **dict.fromkeys(("layout", "cuts", "takeoff"), "no zone")}
+"""The same where there is neither."""
+
+
 def test_there_are_examples_and_malformed_files() -> None:
     assert len(JOBS) >= 3
     assert len(MALFORMED) >= 30
@@ -38,9 +45,9 @@ def test_every_command_on_every_example(command: str, job: Path, run: Run, tmp_p
     ended = run(command, job, *arguments)
     assert ended.code == 0, ended.err
     assert "Traceback" not in ended.err
-    laid = "[[zones]]" in job.read_text(encoding="utf-8")
-    says = SAYS[command] if laid or command != "check" else "Nothing to answer"
-    assert (says if laid or command not in ("layout", "cuts", "takeoff") else "no zone") in ended.out
+    text = job.read_text(encoding="utf-8")
+    says = SAYS if "[[zones]]" in text else SCORED if "[scoring]" in text else BARE
+    assert says[command] in ended.out
 
 
 @pytest.mark.parametrize("command", ON_A_JOB)

@@ -77,7 +77,8 @@ EXPECTED = [
         45,
         "finish",
         "take it out; the keys here are aims, by, client, control, date, free, goods, laid, links, obstacles, "
-        "openings, order, paper, patterns, revision, rooms, rounding, schema, setout, slab_joints, survey, title, "
+        "openings, order, paper, patterns, revision, rooms, rounding, schema, scoring, setout, slab, slab_joints, "
+        "survey, title, "
         "units, words or zones",
     ),
     ("single-brackets", "error", "job-type", 24, "openings", "write [[openings]]"),
@@ -338,6 +339,68 @@ EXPECTED = [
         "take it out, or look at what it stands beside",
     ),
     ("aim-with-a-negative-count", "error", "job-number", 50, "aims.order.at_most", "look at it again"),
+    (
+        "scoring-circle-at-no-corner",
+        "error",
+        "job-unknown-corner",
+        44,
+        "scoring.circles.centre",
+        "write NE, NW, SE or SW",
+    ),
+    ("scoring-deeper-than-its-blade", "error", "job-range", 40, "scoring.depth", "look at the unit, and measure again"),
+    (
+        "scoring-key-of-another-pattern",
+        "warning",
+        "job-unused",
+        42,
+        "scoring.abreast",
+        "take it out, or look at what it stands beside",
+    ),
+    (
+        "scoring-limits-turned-round",
+        "error",
+        "job-range",
+        43,
+        "scoring.border_most",
+        "write the greater figure as border_most",
+    ),
+    ("scoring-of-no-pattern", "error", "job-choice", 36, "scoring.pattern", 'write "hexagon"'),
+    ("scoring-of-round-pieces", "error", "job-choice", 36, "scoring.pattern", "write one of them"),
+    (
+        "scoring-one-colour-twice",
+        "error",
+        "job-same-name",
+        42,
+        "scoring.colours",
+        "take one of them out, or write another",
+    ),
+    (
+        "scoring-stencil-all-overlap",
+        "error",
+        "job-range",
+        46,
+        "scoring.stencil.overlap",
+        "look at the unit, and measure again",
+    ),
+    ("scoring-through-the-slab", "error", "job-range", 40, "scoring.depth", "look at the unit, and measure again"),
+    ("scoring-without-a-size", "error", "job-missing-key", 35, "scoring.length", "add length = ..."),
+    (
+        "slab-joint-deeper-than-the-slab",
+        "error",
+        "job-range",
+        29,
+        "slab_joints.depth",
+        "look at the unit, and measure again",
+    ),
+    (
+        "slab-joint-depth-of-full-depth",
+        "warning",
+        "job-unused",
+        29,
+        "slab_joints.depth",
+        "take it out, or look at what it stands beside",
+    ),
+    ("slab-joint-of-no-length", "error", "job-range", 28, "slab_joints.to", "write where its other end is"),
 ]
 
 

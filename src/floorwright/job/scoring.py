@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import radians
 from typing import TYPE_CHECKING, Any, Final
 
+from floorwright.findings import has_error
 from floorwright.pattern.answer import STANDS, answer
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.entry import Asked
@@ -59,7 +60,7 @@ def _asked(job: Job, asked: Scoring) -> Asked:
 def scored_of(
     job: Job, room: Room, region: Region, control: Control, nail: str
 ) -> tuple[Scored | None, tuple[Finding, ...]]:
-    """Returns what there is to cut, and what there is to say of it; None where the job scores nothing.
+    """Returns what there is to cut, and what there is to say of it; None where the job scores nothing, or no pattern.
 
     Args:
         job: as read.
@@ -72,6 +73,8 @@ def scored_of(
     if asked is None:
         return None, ()
     found = pattern_findings(job, asked)
+    if has_error(found):
+        return None, found
     joints = old_joints(job, room)
     slab = slab_of(region, joints, job.slab.thickness, scanned=job.slab.scanned)
     corner = room.corner(nail)
