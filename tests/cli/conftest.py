@@ -3,13 +3,12 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 import floorwright.job.solve
 from floorwright.__main__ import main
-from floorwright.findings import Finding
-from floorwright.job.load import Loaded
 from floorwright.job.model import Job
 from floorwright.job.solution import Solution
 from floorwright.job.solve import Progress, silent
@@ -47,16 +46,10 @@ def _solved_before() -> Iterator[None]:
     """Solves each job once: the same job gives the same solution, which nothing changes."""
     solve, solutions = floorwright.job.solve.solve, dict[str, Solution]()
 
-    def remembered(
-        job: Job,
-        *,
-        findings: tuple[Finding, ...] = (),
-        progress: Progress = silent,
-        earlier: Loaded | None = None,
-    ) -> Solution:
-        key = job.model_dump_json() + repr(findings) + repr(earlier)
+    def remembered(job: Job, *, progress: Progress = silent, **given: Any) -> Solution:
+        key = f"{job.model_dump_json()} {given}"
         if key not in solutions:
-            solutions[key] = solve(job, findings=findings, progress=progress, earlier=earlier)
+            solutions[key] = solve(job, progress=progress, **given)
         return solutions[key]
 
     with pytest.MonkeyPatch.context() as patch:

@@ -35,7 +35,7 @@ BARE = {**SAYS, "check": "Nothing to answer", **dict.fromkeys(("layout", "cuts",
 def test_there_are_examples_and_malformed_files() -> None:
     assert len(JOBS) >= 3
     assert len(MALFORMED) >= 30
-    assert {*ON_A_JOB, "new", "schema", "demo", "serve"} == set(COMMANDS)
+    assert {*ON_A_JOB, "new", "patterns", "practice", "schema", "demo", "serve"} == set(COMMANDS)
 
 
 @pytest.mark.parametrize("command", ON_A_JOB)

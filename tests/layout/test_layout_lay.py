@@ -374,7 +374,12 @@ def test_ctrl_c_lays_the_best_so_far(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_progress_is_told() -> None:
     told: list[tuple[str, float]] = []
     lay(larch_row(), (2100.0, 1796.0), size=(447.0, 447.0), progress=lambda what, share: told.append((what, share)))
-    assert {what for what, _ in told} == {"trying positions", "searching all positions", "ranking options"}
+    assert {what for what, _ in told} == {
+        "trying positions",
+        "searching all positions",
+        "ranking options",
+        "weighing cuts against the worst piece",
+    }
     assert all(0 <= share <= 1 for _, share in told)
 
 

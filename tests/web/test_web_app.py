@@ -211,3 +211,76 @@ def test_a_moved_pattern_gets_its_figures_and_its_pieces(client: TestClient) -> 
     assert place(client, job["digest"], zone="cellar").status_code == 404
     edited = put(client, job, ["zones", 0, "joint"], 4).json()
     assert place(client, edited["digest"]).status_code == 409
+
+
+def test_a_list_of_jobs_shows_what_state_each_is_in(client: TestClient) -> None:
+    started(client)
+    started(client, "hall", corners=6, inward=["D"])
+    kitchen, hall = (client.get(f"/api/jobs/{name}/card").json() for name in ("kitchen", "hall"))
+    assert (kitchen["errors"], kitchen["laid"], kitchen["to_measure"]) == (0, True, 0)
+    assert len(kitchen["outlines_mm"][0]) >= 4
+    assert (hall["outlines_mm"], hall["area_m2"], hall["laid"]) == ([], None, False)
+    assert hall["to_measure"] > 0
+    shown = client.get("/api/jobs").json()
+    assert all(shown["changed"][name] > 0 for name in shown["jobs"])
+
+
+def test_a_card_is_of_the_text_that_the_file_holds_now(client: TestClient, tmp_path: Path) -> None:
+    started(client)
+    before = client.get("/api/jobs/kitchen/card").json()
+    assert client.get("/api/jobs/kitchen/card").json() == before
+    path = tmp_path / "kitchen.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace("[survey]", "[survey", 1), encoding="utf-8")
+    assert client.get("/api/jobs/kitchen/card").json()["errors"] > 0
+
+
+def test_a_job_is_copied_and_renamed_with_its_history(client: TestClient, tmp_path: Path) -> None:
+    job = started(client)
+    put(client, job, ["zones", 0, "joint"], 4)
+    copied = client.post("/api/jobs/kitchen/copy", json={"name": "kitchen"})
+    assert copied.status_code == 201
+    assert (copied.json()["name"], copied.json()["undo"]) == ("kitchen 2", None)
+    named = client.post("/api/jobs/kitchen/rename", json={"name": "Back kitchen"}).json()
+    assert (named["name"], named["undo"]) == ("Back kitchen", "an edit")
+    assert sorted(path.name for path in tmp_path.glob("*.toml")) == ["Back kitchen.toml", "kitchen 2.toml"]
+    assert client.post("/api/jobs/Back kitchen/undo").json()["text"] == job["text"]
+    taken = client.post("/api/jobs/Back kitchen/rename", json={"name": "kitchen 2"})
+    assert (taken.status_code, taken.json()["error"]["code"]) == (404, "job")
+    assert client.post("/api/jobs/Back kitchen/rename", json={"name": "../out"}).status_code == 404
+
+
+def test_readings_that_fix_no_room_make_a_sketch(client: TestClient) -> None:
+    started(client, "hall", corners=6, inward=["D"])
+    found = client.get("/api/jobs/hall/measured").json()
+    assert set(found["sketch"]) == set("ABCDEF")
+    assert found["file"]["survey"]["inward"] == ["D"]
+    assert "sketch" not in client.get(f"/api/jobs/{started(client)['name']}/measured").json()
+
+
+def test_the_layers_of_a_drawing_are_there_to_choose_from(client: TestClient) -> None:
+    shapes = [
+        {"type": "Feature", "properties": {"name": name}, "geometry": {"type": "Polygon", "coordinates": [ring]}}
+        for name, ring in (
+            ("hall", [[0, 0], [4, 0], [4, 3], [0, 3], [0, 0]]),
+            ("bath", [[5, 0], [7, 0], [7, 2], [5, 2], [5, 0]]),
+        )
+    ]
+    drawing = json.dumps({"type": "FeatureCollection", "features": shapes}).encode()
+    assert client.post("/api/beside/flat.geojson", content=drawing).status_code == 201
+    text = 'schema = 1\ntitle = "flat"\n\n[survey]\ntraced = "flat.geojson"\ndrawn_in = "m"\n'
+    job = started(client, "flat", text=text)
+    assert client.get("/api/jobs/flat/measured").json()["layers"] == ["bath", "hall"]
+    put(client, job, ["survey", "layer"], "hall")
+    found = client.get("/api/jobs/flat/measured").json()
+    assert (found["layers"], len(found["plan"]["corners"])) == ([], 4)
+
+
+def test_a_pack_is_made_once_and_its_files_come_from_that(client: TestClient) -> None:
+    started(client)
+    news = events(client.get("/api/jobs/kitchen/pack").text)
+    assert news[0][0] == "progress"
+    kind, packed = news[-1]
+    assert kind == "packed"
+    sizes = {one["file"]: one["bytes"] for one in packed["files"]}
+    assert {"pack.pdf", "floor.dxf"} <= set(sizes)
+    assert len(client.get("/api/jobs/kitchen/files/pack.pdf").content) == sizes["pack.pdf"]

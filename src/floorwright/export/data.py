@@ -9,6 +9,8 @@ import json
 from math import degrees
 from typing import TYPE_CHECKING, Any, Final
 
+from floorwright.survey.ellipse import ellipse
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from floorwright.survey.adjustment import Residual
     from floorwright.survey.arcs import WallArc
     from floorwright.survey.booking import Booking
+    from floorwright.survey.ellipse import Ellipse
     from floorwright.survey.suspect import Explanation
     from floorwright.survey.take import Reading
 
@@ -109,10 +112,12 @@ def survey_data(solution: Solution) -> Data:
         )
     spread = adjustment.variance_factor**0.5
     variances = adjustment.covariance.diagonal().reshape(-1, 2)
-    points = {}
+    points: Data = {}
     for name, (x, y), (variance_x, variance_y) in zip(adjustment.points, adjustment.xy, variances, strict=True):
         sd_x, sd_y = max(variance_x, 0.0) ** 0.5, max(variance_y, 0.0) ** 0.5
         points[name] = {"x_mm": number(x), "y_mm": number(y), "sd_x_mm": number(sd_x), "sd_y_mm": number(sd_y)}
+        at = 2 * len(points) - 2
+        points[name]["ellipse"] = _ellipse(ellipse(adjustment.covariance[at : at + 2, at : at + 2]))
         if adjustment.degrees_of_freedom:
             points[name] |= {
                 "sd_a_posteriori_x_mm": number(sd_x * spread),
@@ -176,6 +181,15 @@ def survey_data(solution: Solution) -> Data:
         area_m2=number(solution.survey.area * M2),
         perimeter_mm=number(solution.survey.perimeter),
     )
+
+
+def _ellipse(found: Ellipse) -> Data:
+    """One standard deviation, a priori; the angle is that of the major semi-axis from x, anticlockwise."""
+    return {
+        "major_mm": number(found.major),
+        "minor_mm": number(found.minor),
+        "angle_deg": number(degrees(found.angle)),
+    }
 
 
 def _arc(one: WallArc) -> Data:

@@ -14,8 +14,8 @@ from floorwright.geometry.measure import area, turns
 from floorwright.job.fields import file_name
 from floorwright.job.problem import Problem
 from floorwright.job.read_csv import read_points
-from floorwright.job.read_dxf import read_dxf
-from floorwright.job.read_geojson import read_geojson
+from floorwright.job.read_dxf import dxf_layers, read_dxf
+from floorwright.job.read_geojson import geojson_names, read_geojson
 from floorwright.tolerance import ALONG
 from floorwright.units import MM_IN
 
@@ -88,6 +88,30 @@ def with_files_beside(data: dict[str, Any], folder: FilePath | None) -> Beside:
     return Beside(data=filled, problems=tuple(problems), findings=drawn.findings)
 
 
+def layers_beside(data: dict[str, Any], folder: FilePath | None) -> list[str]:
+    """Returns what `layer` can name in the drawing that a job is traced from; none without one, or of one alone.
+
+    Args:
+        data: tables of a job file.
+        folder: of the job file; None where it is in none.
+    """
+    survey = data.get("survey")
+    named = survey.get("traced") if isinstance(survey, dict) else None
+    try:
+        name = file_name(named)
+    except FloorwrightValueError:
+        return []
+    content, _ = _content(name, folder, ("survey", "traced"))
+    if content is None:
+        return []
+    names = geojson_names(content) if _is_geojson(name) else dxf_layers(content)
+    return names if len(names) > 1 else []
+
+
+def _is_geojson(name: str) -> bool:
+    return name.lower().endswith((".geojson", ".json"))
+
+
 def _drawn(key: str, name: str, content: bytes, survey: dict[str, Any], unit: str) -> Drawn:
     if key == "coordinates":
         return read_points(content, name, unit)
@@ -95,7 +119,7 @@ def _drawn(key: str, name: str, content: bytes, survey: dict[str, Any], unit: st
     layer = layer if isinstance(layer, str) and layer else None
     drawn_in = survey.get("drawn_in")
     drawn_in = drawn_in if isinstance(drawn_in, str) and drawn_in in MM_IN else None
-    reader = read_geojson if name.lower().endswith((".geojson", ".json")) else read_dxf
+    reader = read_geojson if _is_geojson(name) else read_dxf
     return reader(content, name, layer, drawn_in)
 
 

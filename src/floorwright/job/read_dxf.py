@@ -104,6 +104,12 @@ def read_dxf(content: bytes, file: str, layer: str | None, drawn_in: str | None)
     return _outline(chains, scale, chosen, file, told)
 
 
+def dxf_layers(content: bytes) -> list[str]:
+    """Returns the names of the layers that lines are drawn on; none where it is no drawing."""
+    document, _ = _document(content)
+    return [] if document is None else sorted(_contents(document).chains)
+
+
 def _outline(chains: list[Chain], scale: float, layer: str, file: str, told: list[Finding]) -> Drawn:
     rings, ends = closed_chains([chain.scaled(scale) for chain in chains])
     if not rings:

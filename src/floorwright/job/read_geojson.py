@@ -79,6 +79,15 @@ def read_geojson(content: bytes, file: str, layer: str | None, drawn_in: str | N
     return Drawn(points=named_ring(flat), findings=tuple(told))
 
 
+def geojson_names(content: bytes) -> list[str]:
+    """Returns the names of the features that are polygons; none where it is no GeoJSON."""
+    try:
+        data = json.loads(content.decode("utf-8-sig"))
+        return sorted({name for name, _ in _polygons(data, "") if name})
+    except (ValueError, RecursionError, TypeError, KeyError, AttributeError, IndexError):
+        return []
+
+
 def _polygons(data: Any, name: str) -> Iterator[tuple[str, list[list[tuple[float, float]]]]]:
     """Every polygon with the name of its feature, as rings of x, y."""
     kind = data["type"]

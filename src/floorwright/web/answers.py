@@ -53,6 +53,12 @@ class StartAsked(Asked):
     imperial: bool = False
 
 
+class NameAsked(Asked):
+    """Another name for a job, or one for its copy."""
+
+    name: Name
+
+
 class PlaceAsked(Asked):
     """A position of a zone's pattern, on the floor of the text with this digest."""
 
@@ -81,7 +87,24 @@ class Jobs(BaseModel):
 
     folder: str
     jobs: list[str]
+    changed: dict[str, float]
+    """When each was changed last, seconds since 1970."""
     examples: list[str]
+
+
+class Card(BaseModel):
+    """What a list of jobs shows of one."""
+
+    title: str
+    client: str
+    units: str
+    outlines_mm: list[list[tuple[float, float]]]
+    area_m2: float | None
+    to_measure: int
+    read: int
+    laid: bool
+    errors: int
+    warnings: int
 
 
 class Beside(BaseModel):

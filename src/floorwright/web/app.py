@@ -17,7 +17,18 @@ from starlette.exceptions import HTTPException
 from floorwright.errors import FloorwrightValueError
 from floorwright.export.folder import digest as digest_of
 from floorwright.job.edit import Edit, EditClashError, EditError
-from floorwright.web.answers import Beside, EditsAsked, JobFile, Jobs, PlaceAsked, Refused, StartAsked, TextAsked
+from floorwright.web.answers import (
+    Beside,
+    Card,
+    EditsAsked,
+    JobFile,
+    Jobs,
+    NameAsked,
+    PlaceAsked,
+    Refused,
+    StartAsked,
+    TextAsked,
+)
 from floorwright.web.blank import blank, examples
 from floorwright.web.book import Book
 from floorwright.web.desk import Desk, NothingThereError, Opened, StaleError
@@ -29,6 +40,8 @@ from floorwright.web.workers import OverTimeError, SupersededError, Workers, Wor
 if TYPE_CHECKING:
     from collections.abc import AsyncIterator, Awaitable, Callable
     from pathlib import Path as FilePath
+
+    from floorwright.web.shelf import Kept
 
 QUICK_SECONDS: Final = 30.0
 SLOW_SECONDS: Final = 600.0
@@ -67,6 +80,7 @@ class Office:
         hand: for patterns that are being moved.
         grounds: name of a job -> digest of its text as solved last, and what its patterns are moved over, after the
             digest of that.
+        packs: name of a job -> digest of its text, and the files of the pack that was made of it last.
     """
 
     desk: Desk
@@ -74,6 +88,7 @@ class Office:
     slow: Workers
     hand: Workers
     grounds: dict[str, tuple[str, str, bytes]]
+    packs: dict[str, tuple[str, dict[str, bytes]]]
 
 
 def create_app(folder: FilePath, guard: Guard) -> FastAPI:
@@ -84,7 +99,8 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
         guard: what a request must show.
     """
     book = Book(folder)
-    office = Office(desk=Desk(Shelf(folder), book), quick=Workers(1), slow=Workers(2), hand=Workers(1), grounds={})
+    desk = Desk(Shelf(folder), book)
+    office = Office(desk=desk, quick=Workers(1), slow=Workers(2), hand=Workers(1), grounds={}, packs={})
 
     @asynccontextmanager
     async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
@@ -189,7 +205,9 @@ def _job_routes(app: FastAPI) -> None:
     def jobs(office: Staff) -> Jobs:
         """The jobs in the folder."""
         shelf = office.desk.shelf
-        return Jobs(folder=shelf.folder.name, jobs=shelf.names(), examples=list(examples()))
+        names = shelf.names()
+        changed = {name: shelf.changed(name) for name in names}
+        return Jobs(folder=shelf.folder.name, jobs=names, changed=changed, examples=list(examples()))
 
     @app.post("/api/jobs", status_code=201)
     def start(asked: StartAsked, office: Staff) -> JobFile:
@@ -200,6 +218,16 @@ def _job_routes(app: FastAPI) -> None:
     def job(name: JobName, office: Staff) -> JobFile:
         """A job file as it stands."""
         return _job_file(office.desk.open(name))
+
+    @app.post("/api/jobs/{name}/copy", status_code=201)
+    def copy(name: JobName, asked: NameAsked, office: Staff) -> JobFile:
+        """Copies a job."""
+        return _job_file(office.desk.copy(name, asked.name))
+
+    @app.post("/api/jobs/{name}/rename")
+    def rename(name: JobName, asked: NameAsked, office: Staff) -> JobFile:
+        """Gives a job another name."""
+        return _job_file(office.desk.rename(name, asked.name))
 
     @app.post("/api/jobs/{name}/edits")
     def edit(name: JobName, asked: EditsAsked, office: Staff) -> JobFile:
@@ -255,11 +283,27 @@ def _work_routes(app: FastAPI) -> None:
         found = await office.quick.run("measured", *given, lane=f"measured {name}", seconds=QUICK_SECONDS)
         return Response(found, media_type=JSON, headers={"x-digest": kept.digest})
 
+    @app.get("/api/jobs/{name}/card", response_model=Card)
+    async def card(name: JobName, office: Staff) -> Response:
+        """What a list of jobs shows of a job."""
+        opened, known = await asyncio.to_thread(office.desk.card, name)
+        if known is None:
+            given = (opened.kept.text, name, str(office.desk.shelf.folder))
+            known = await office.quick.run("card", *given, lane=f"card {name}", seconds=QUICK_SECONDS)
+            await asyncio.to_thread(office.desk.keep_card, name, opened.kept.digest, known)
+        return Response(known, media_type=JSON)
+
     @app.get("/api/jobs/{name}/solved")
     async def solved(name: JobName, office: Staff) -> StreamingResponse:
         """Everything there is to know of a job, as events: `progress`, then `solved` or `failed`."""
         kept = (await asyncio.to_thread(office.desk.open, name)).kept
-        return StreamingResponse(_events(office, kept.name, kept.text, kept.digest), media_type="text/event-stream")
+
+        def handed_over(result: tuple[str, bytes]) -> str:
+            found, grounds = result
+            office.grounds[name] = (kept.digest, digest_of(grounds), grounds)
+            return f'event: solved\ndata: {{"digest": "{kept.digest}", "result": {_one_line(found)}}}\n\n'
+
+        return StreamingResponse(_events(office, "solved", kept, handed_over), media_type="text/event-stream")
 
     @app.post("/api/jobs/{name}/place")
     async def place(name: JobName, asked: PlaceAsked, office: Staff) -> Response:
@@ -278,24 +322,40 @@ def _work_routes(app: FastAPI) -> None:
         """Has the search end with the best that it has."""
         return {"stopped": office.slow.stop(f"solved {name}")}
 
+    @app.get("/api/jobs/{name}/pack")
+    async def make_pack(name: JobName, office: Staff) -> StreamingResponse:
+        """Makes the pack, as events: `progress`, then `packed` with its files and their sizes, or `failed`."""
+        kept = (await asyncio.to_thread(office.desk.open, name)).kept
+
+        def handed_over(files: dict[str, bytes]) -> str:
+            office.packs.clear()
+            office.packs[name] = (kept.digest, files)
+            told = [{"file": file, "bytes": len(content)} for file, content in files.items()]
+            return _event("packed", {"digest": kept.digest, "files": told})
+
+        return StreamingResponse(_events(office, "packed", kept, handed_over), media_type="text/event-stream")
+
     @app.get("/api/jobs/{name}/files/{file}")
     async def pack_file(name: JobName, file: FileName, office: Staff) -> Response:
         """A file of the pack, or all of them as `pack.zip`."""
         kept = (await asyncio.to_thread(office.desk.open, name)).kept
-        given = (kept.text, name, str(office.desk.shelf.folder))
-        files = await office.slow.run("packed", *given, lane=f"packed {name}", seconds=SLOW_SECONDS)
+        digest, files = office.packs.get(name, ("", {}))
+        if digest != kept.digest:
+            given = (kept.text, name, str(office.desk.shelf.folder))
+            files = await office.slow.run("packed", *given, lane=f"packed {name}", seconds=SLOW_SECONDS)
         return _download(files, file, name)
 
 
-async def _events(office: Office, name: str, text: str, digest: str) -> AsyncIterator[str]:
+async def _events(office: Office, task: str, kept: Kept, handed_over: Callable[[Any], str]) -> AsyncIterator[str]:
+    """Yields what a slow task tells of a job, and last the event that what it comes to is made into."""
     news: asyncio.Queue[tuple[str, Any]] = asyncio.Queue()
 
     def tell(what: str, share: float) -> None:
         news.put_nowait(("progress", {"what": what, "share": share}))
 
-    given = (text, name, str(office.desk.shelf.folder))
+    given = (kept.text, kept.name, str(office.desk.shelf.folder))
     work = asyncio.ensure_future(
-        office.slow.run("solved", *given, lane=f"solved {name}", seconds=SLOW_SECONDS, tell=tell)
+        office.slow.run(task, *given, lane=f"{task} {kept.name}", seconds=SLOW_SECONDS, tell=tell)
     )
     try:
         while not work.done() or not news.empty():
@@ -306,15 +366,13 @@ async def _events(office: Office, name: str, text: str, digest: str) -> AsyncIte
             else:
                 waiting.cancel()
         try:
-            found, grounds = work.result()
-            office.grounds[name] = (digest, digest_of(grounds), grounds)
-            yield f'event: solved\ndata: {{"digest": "{digest}", "result": {_one_line(found)}}}\n\n'
+            yield handed_over(work.result())
         except SupersededError:
             yield _event("failed", {"code": "superseded", "message": "something newer took its place"})
         except OverTimeError:
             yield _event("failed", {"code": "time", "message": "this took too long and was ended"})
         except WorkersError as error:
-            LOG.error("solving %s failed: %s", name, error)
+            LOG.error("%s: %s failed: %s", kept.name, task, error)
             yield _event("failed", {"code": "fault", "message": "floorwright failed at this; the terminal says how"})
     finally:
         # Whoever asked has gone: nobody waits for it.

@@ -38,7 +38,19 @@ create table if not exists marker (
     job text primary key,
     number integer not null
 ) strict;
+create table if not exists card (
+    job text primary key,
+    digest text not null,
+    content text not null
+) strict;
 """
+
+_RENAMINGS: Final = (
+    ("delete from revision where job = ?", "update revision set job = ? where job = ?"),
+    ("delete from marker where job = ?", "update marker set job = ? where job = ?"),
+    ("delete from card where job = ?", "update card set job = ? where job = ?"),
+)
+"""For each table: how its rows of a name go, and how those of another get that name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,6 +183,24 @@ class Book:
         query = "select max(number) from revision where job = ? and digest = ?"
         number = self._link.execute(query, (job, digest)).fetchone()[0]
         return None if number is None else self.entry(job, number)
+
+    def rename(self, job: str, name: str) -> None:
+        """Gives a job's revisions another name, in place of what the book knew by that one."""
+        with self._change() as link:
+            for gone, named in _RENAMINGS:
+                link.execute(gone, (name,))
+                link.execute(named, (name, job))
+
+    def card(self, job: str, digest: str) -> str | None:
+        """Returns what a list of jobs shows of a job, as kept of that text; None where none is."""
+        query = "select content from card where job = ? and digest = ?"
+        row = self._link.execute(query, (job, digest)).fetchone()
+        return None if row is None else str(row[0])
+
+    def keep_card(self, job: str, digest: str, content: str) -> None:
+        """Keeps what a list of jobs shows of a job."""
+        with self._change() as link:
+            link.execute("insert or replace into card values (?, ?, ?)", (job, digest, content))
 
     def mark(self, job: str, number: int) -> None:
         """Puts a revision in force."""

@@ -72,6 +72,30 @@ class Desk:
             self._book.add(free, text, digest(text.encode("utf-8")), label)
             return self._saved(free, text)
 
+    def copy(self, name: str, new: str) -> Opened:
+        """Returns a copy of a job under another name, with a number where that is taken."""
+        return self.start(new, self.open(name).kept.text, f"copied from {name}")
+
+    def rename(self, name: str, new: str) -> Opened:
+        """Returns a job under another name, with its history."""
+        with self._turn:
+            self._met(name)
+            kept = self.shelf.rename(name, new)
+            if new != name:
+                self._book.rename(name, new)
+            return Opened(kept=kept, line=self._book.meet(kept, FOUND))
+
+    def card(self, name: str) -> tuple[Opened, str | None]:
+        """Returns a job, and what a list of jobs shows of it if that is known of its text."""
+        with self._turn:
+            opened = self._met(name)
+            return opened, self._book.card(name, opened.kept.digest)
+
+    def keep_card(self, name: str, digest: str, content: str) -> None:
+        """Keeps what a list of jobs shows of a job, for the text with that digest."""
+        with self._turn:
+            self._book.keep_card(name, digest, content)
+
     def edit(self, name: str, base: str, label: str, edits: Iterable[Edit]) -> Opened:
         """Returns the job after edits.
 

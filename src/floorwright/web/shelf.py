@@ -110,6 +110,25 @@ class Shelf:
         write_whole(path, content, durable=True)
         return Kept(name=name, text=text, digest=digest(content))
 
+    def changed(self, name: str) -> float:
+        """Returns when a job's file was written last, seconds since 1970; 0 where it has gone meanwhile."""
+        try:
+            return self.path(name).stat().st_mtime
+        except OSError:
+            return 0.0
+
+    def rename(self, name: str, new: str) -> Kept:
+        """Gives a job file another name, and returns it.
+
+        Raises:
+            ShelfError: there is no such job, or another has the new name.
+        """
+        kept = self.read(name)
+        if self.free_name(new) != new and new.casefold() != name.casefold():
+            raise ShelfError(f"there is a job called {new} already")
+        self.path(name).rename(self.path(new))
+        return Kept(name=new, text=kept.text, digest=kept.digest)
+
     def put_beside(self, name: str, content: bytes) -> str:
         """Writes a file for jobs to name, and returns the name that it got: with a number where that one is taken.
 

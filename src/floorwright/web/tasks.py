@@ -17,12 +17,15 @@ from floorwright.export import data, data_floor
 from floorwright.export.data_moved import catch_data, drawn_data, option_data
 from floorwright.export.data_plan import plan_data
 from floorwright.export.files import pack_files
+from floorwright.job.beside import layers_beside
 from floorwright.job.load import load_text
 from floorwright.job.solve import solve
 from floorwright.layout import elsewhere
 from floorwright.layout.catches import catches
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.sheets.pack import pack
+from floorwright.web.card import card_data, sketch_data
+from floorwright.web.written import as_written
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -46,11 +49,30 @@ _SOLVED: Final[OrderedDict[str, Solution]] = OrderedDict()
 def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], None]) -> str:
     """Returns, as JSON, what the readings of a job make: quick, and nothing is laid."""
     loaded = load_text(text, f"{name}.toml", Path(folder))
+    written = as_written(text)
     if loaded.job is None:
-        return data.as_json(data.unread_data(loaded.findings))
-    solution = solve(loaded.job.model_copy(update={"zones": ()}), findings=loaded.findings)
-    parts = {"job": _form(loaded), "plan": plan_data(solution), "survey": data.survey_data(solution)}
+        return data.as_json({**data.unread_data(loaded.findings), "file": written, "layers": []})
+    solution = _measured(loaded)
+    survey = data.survey_data(solution)
+    # They are said once, for all parts.
+    del survey["findings"]
+    layers = layers_beside(written, Path(folder)) if solution.room is None else []
+    parts = {"job": _form(loaded), "file": written, "layers": layers, "plan": plan_data(solution), "survey": survey}
+    if solution.survey.adjustment is None:
+        parts["sketch"] = sketch_data(loaded.job)
     return data.as_json(data.result(solution, **parts))
+
+
+def card(text: str, name: str, folder: str, _tell: Callable[[str, float], None]) -> str:
+    """Returns, as JSON, what a list of jobs shows of one: its picture and what state it is in."""
+    loaded = load_text(text, f"{name}.toml", Path(folder))
+    return data.as_json(card_data(loaded, _measured(loaded) if loaded.job else None))
+
+
+def _measured(loaded: Loaded) -> Solution:
+    """Returns the readings of a job adjusted, and nothing laid on the room."""
+    assert loaded.job is not None
+    return solve(loaded.job.model_copy(update={"zones": ()}), findings=loaded.findings)
 
 
 def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> tuple[str, bytes]:
