@@ -14,6 +14,7 @@ from floorwright.control.words import FINE, fine, fine_bare, out_over
 from floorwright.layout.kinds import counts_by_kind
 from floorwright.sheets.aims import aims_table, trade_text
 from floorwright.sheets.border import border_sheet
+from floorwright.sheets.breaks import breaks_told
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.grid import grid_sheet
@@ -226,7 +227,10 @@ def layout_text(solution: Solution) -> str:
     zones = [_zone_text(layout, solution.style, solution.job.words) for layout in solution.layouts]
     border = solution.border
     widths = [] if border is None or border.chosen is None else [blocks_text(border_sheet(solution, border).blocks)]
-    return "\n\n".join([*widths, *zones, *changes_text(solution), *refit_text(solution), *scoring_text(solution)])
+    told = breaks_told(solution, Figures(style=solution.style))
+    breaks = [blocks_text(told)] if told else []
+    after = [*changes_text(solution), *refit_text(solution), *scoring_text(solution)]
+    return "\n\n".join([*widths, *zones, *breaks, *after])
 
 
 def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:

@@ -237,6 +237,17 @@ def layout_data(solution: Solution) -> Data:
         refit=None if solution.refit is None else refit_data(solution.refit),
         border=_border(solution.border) if solution.border else None,
         scoring=scoring_data(solution.scored),
+        breaks=[
+            {
+                "name": meeting.threshold.name,
+                "zones": list(meeting.zones),
+                "rooms": list(meeting.threshold.rooms),
+                "line_mm": [[number(x), number(y)] for x, y in (meeting.threshold.start, meeting.threshold.end)],
+                "kept_free_mm": number(meeting.width),
+                "strip": meeting.is_strip,
+            }
+            for meeting in solution.breaks
+        ],
     )
 
 

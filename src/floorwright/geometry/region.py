@@ -36,8 +36,10 @@ class Region:
             Several edges may carry one name.
         circles: by name, the circle that edges of that name stand for where both their ends lie on it. Such edges
             never leave the true region (see `geometry.arc`), and `geometry.restore` gives the arcs back.
+        joints: names of edges where it meets another region with a joint between, and not a wall with a gap.
     """
 
     rings: tuple[Points, ...]
     edges: tuple[tuple[str, ...], ...]
     circles: Mapping[str, Circle] = field(default_factory=dict)
+    joints: frozenset[str] = frozenset()

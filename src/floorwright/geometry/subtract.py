@@ -1,7 +1,8 @@
-"""A region less named rings, or what it has in common with one, with a name for every edge of what is left."""
+"""A region less named rings, what it has in common with one, or cut along lines, every edge of what is left named."""
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -26,6 +27,12 @@ class NamedEdges:
         self._start.extend(ring)
         self._end.extend(np.roll(ring, -1, axis=0))
         self._names.extend(names)
+
+    def add_segment(self, start: Points, end: Points, name: str) -> None:
+        """Adds the segment between two points."""
+        self._start.append(start)
+        self._end.append(end)
+        self._names.append(name)
 
     def names_of(self, ring: Points) -> tuple[str, ...]:
         """Returns for each edge of a ring the name of the segment nearest to its middle (the first added of equals)."""
@@ -77,6 +84,30 @@ def common(region: Region, pieces: Sequence[tuple[Points, Sequence[str]]]) -> tu
     whole = shapely.Polygon(region.rings[0], region.rings[1:])
     kept = shapely.intersection(whole, _together([shapely.Polygon(ring) for ring, _ in pieces]))
     parts = [part for part in _polygons(kept) if part.area > SLIVER_AREA]
+    parts.sort(key=lambda part: (-round(part.area / SLIVER_AREA), part.bounds))
+    return tuple(replace(_named(part, edges), circles=region.circles) for part in parts)
+
+
+def split(region: Region, lines: Sequence[tuple[Points, str]]) -> tuple[Region, ...]:
+    """Returns the parts that lines cut a region into, largest first.
+
+    Every edge of a part carries the name of the edge of the region that it lies on, or else of a line.
+
+    Args:
+        region: what is cut.
+        lines: (n, 2) mm, each with its name; what runs past the region or ends in it cuts nothing there.
+    """
+    edges = NamedEdges()
+    for own, own_names in zip(region.rings, region.edges, strict=True):
+        edges.add(own, own_names)
+    for line, name in lines:
+        for one, other in pairwise(line):
+            edges.add_segment(one, other, name)
+    whole = shapely.Polygon(region.rings[0], region.rings[1:])
+    network = shapely.union_all([shapely.boundary(whole), *(shapely.LineString(line) for line, _ in lines)])
+    faces = shapely.get_parts(shapely.polygonize(list(shapely.get_parts(network))))
+    inside = [face for face in faces if shapely.contains(whole, shapely.point_on_surface(face))]
+    parts = [face for face in inside if face.area > SLIVER_AREA]
     parts.sort(key=lambda part: (-round(part.area / SLIVER_AREA), part.bounds))
     return tuple(replace(_named(part, edges), circles=region.circles) for part in parts)
 

@@ -175,7 +175,14 @@ def _zones(job: Job, original: dict[str, Any], walls: Known, openings: Known) ->
         all_left_out=is_nameless(original, "goods"),
     )
     yield from names_of_their_own("zones", [zone.name for zone in job.zones])
-    yield from check_zones(job, walls, openings)
+    rooms = Known(
+        code="job-unknown-room",
+        what="a room",
+        names=[job.survey.name, *(room.name for room in job.rooms)],
+        left_out=names_in(original, "rooms"),
+        all_left_out=is_nameless(original, "rooms"),
+    )
+    yield from check_zones(job, walls, openings, rooms, original)
     drawn = list(check_drawn(job))
     yield from drawn
     if drawn:

@@ -1,10 +1,10 @@
 """What cannot be so among the zones of a job: two fields, keys without use for their kind, insets without a size."""
 
 from collections.abc import Iterator, Mapping
-from typing import Final
+from typing import Any, Final
 
 from floorwright.findings import Severity
-from floorwright.job.misfit import quoted
+from floorwright.job.check_fields import check_fields
 from floorwright.job.model import Job, Zone
 from floorwright.job.positions import Path
 from floorwright.job.problem import Problem
@@ -12,7 +12,7 @@ from floorwright.job.reference import Known
 from floorwright.tolerance import STRIP
 
 OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
-    "field": (),
+    "field": ("rooms",),
     "border": ("walls", "rows", "width", "width_least", "width_most", "corners", "through", "taper"),
     "inset": ("centre", "length", "width", "turn", "facing", "outline"),
 }
@@ -23,23 +23,15 @@ NOT_OF_BORDER: Final = ("joint_most", "joint_least", "joint_step", *ANGLES)
 """A border keeps the joint asked for, and its rows run along the walls."""
 
 
-def check_zones(job: Job, walls: Known, openings: Known) -> Iterator[Problem]:
+def check_zones(job: Job, walls: Known, openings: Known, rooms: Known, original: dict[str, Any]) -> Iterator[Problem]:
     """Yields what cannot be so among the zones.
 
     Args:
         job: what is left of it.
-        walls, openings: the names known.
+        walls, openings, rooms: the names known.
+        original: the tables of the file, with what was left out.
     """
-    fields = [i for i, zone in enumerate(job.zones) if zone.kind == "field"]
-    for i in fields[1:]:
-        yield Problem(
-            path=("zones", i),
-            code="job-two-fields",
-            found=f"a second field, {quoted(job.zones[i].name)}",
-            expected="one field, which takes what borders and insets leave",
-            remedy='give it kind = "border" or "inset", or a file of its own',
-            drop=("zones", i),
-        )
+    yield from check_fields(job, rooms, original)
     for i, zone in enumerate(job.zones):
         path: Path = ("zones", i)
         yield from _unused(path, zone)

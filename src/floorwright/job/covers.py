@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from floorwright.job.inputs import links_of
+from floorwright.job.walls import rooms_of
 from floorwright.layout.border import Border
+from floorwright.layout.grounds import Meeting
 from floorwright.layout.zones import Cover, Outline, outline_of, rectangle
 
 if TYPE_CHECKING:
@@ -33,25 +36,62 @@ def covers(
     return tuple(_cover(job, zone, room, lines, (widths or {}).get(zone.name)) for zone in job.zones)
 
 
+def meetings(job: Job, room: Room) -> tuple[Meeting, ...]:
+    """Returns where two fields meet, each with what is kept free between them."""
+    owner = {name: field for field in fields_of(job) for name in rooms_of_field(job, field)}
+    by_name = {link.name: (link, booked) for link, booked in zip(links_of(job), job.links, strict=True)}
+    found = []
+    for threshold in room.thresholds:
+        link, booked = by_name[threshold.link]
+        first, second = (owner.get(name) for name in link.rooms)
+        if first is None or second is None or first is second:
+            continue
+        found.append(
+            Meeting(
+                threshold=threshold,
+                zones=(first.name, second.name),
+                width=booked.strip or _joint_between(first, second),
+                is_strip=booked.strip is not None,
+            )
+        )
+    return tuple(found)
+
+
+def fields_of(job: Job) -> tuple[model.Zone, ...]:
+    """Returns the fields of a job, in the order of the zones."""
+    return tuple(zone for zone in job.zones if zone.kind == "field")
+
+
+def rooms_of_field(job: Job, field: model.Zone) -> tuple[str, ...]:
+    """Returns the rooms that a field covers: those that it names, or all that no other names."""
+    if field.rooms:
+        return field.rooms
+    named = {name for other in fields_of(job) for name in other.rooms}
+    return tuple(room.name for room in rooms_of(job) if room.name not in named)
+
+
+def _joint_between(first: model.Zone, second: model.Zone) -> float:
+    """The joint where two fields meet, mm: the wider that is said of them, else the wider of their joints."""
+    said = [zone.joint_beside for zone in (first, second) if zone.joint_beside is not None]
+    return max(said) if said else max(first.joint, second.joint)
+
+
 def _cover(job: Job, zone: model.Zone, room: Room, lines: Control, widths: Mapping[str, float] | None) -> Cover:
     return Cover(
         zone=zone.name,
         gap=zone.gap,
-        joint=_joint_to(zone, _field(job)),
+        joint=_joint_to(zone, fields_of(job)),
         border=border_of(job, zone, room, widths) if zone.kind == "border" else None,
         outline=_outline(zone, room, lines) if zone.kind == "inset" else None,
+        rooms=rooms_of_field(job, zone) if zone.kind == "field" and len(fields_of(job)) > 1 else (),
     )
 
 
-def _field(job: Job) -> model.Zone | None:
-    return next((zone for zone in job.zones if zone.kind == "field"), None)
-
-
-def _joint_to(zone: model.Zone, other: model.Zone | None) -> float:
-    """The joint between two zones, mm: the one said of the first, else the wider of theirs."""
+def _joint_to(zone: model.Zone, others: tuple[model.Zone, ...]) -> float:
+    """The joint between a zone and what it lies beside, mm: the one said of it, else the widest of theirs."""
     if zone.joint_beside is not None:
         return zone.joint_beside
-    return zone.joint if other is None else max(zone.joint, other.joint)
+    return max((zone.joint, *(other.joint for other in others)))
 
 
 def border_walls(zone: model.Zone, room: Room) -> tuple[str, ...]:
@@ -73,7 +113,7 @@ def joint_inside(job: Job, zone: model.Zone) -> float:
     """Returns the joint between a border and what lies inside it, mm."""
     borders = [other for other in job.zones if other.kind == "border"]
     after = borders[borders.index(zone) + 1 :]
-    return _joint_to(zone, after[0] if after else _field(job))
+    return _joint_to(zone, (after[0],) if after else fields_of(job))
 
 
 def border_of(job: Job, zone: model.Zone, room: Room, widths: Mapping[str, float] | None = None) -> Border:

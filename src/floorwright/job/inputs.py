@@ -105,6 +105,7 @@ def links_of(job: Job) -> tuple[Link, ...]:
             name=link.name or (link.openings[0] if link.openings else " to ".join(link.rooms)),
             rooms=link.rooms,
             openings=link.openings,
+            at=link.at,
         )
         for link in job.links
     )
@@ -205,12 +206,16 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "angle": radians(patterned.turn(laid)),
         "turns": _turns(laid),
         "limit": _width(job.aims.least_piece, smallest),
-        "choose": laid.option or (job.aims.option if laid.kind == "field" else ""),
+        "choose": laid.option or (job.aims.option if laid is _first_field(job) else ""),
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
         "at": laid.at,
         "aims": tuple(_aim(job, wanted, smallest) for wanted in job.aims.order),
     }
+
+
+def _first_field(job: Job) -> model.Zone | None:
+    return next((zone for zone in job.zones if zone.kind == "field"), None)
 
 
 def _turns(laid: model.Zone) -> Turns | None:

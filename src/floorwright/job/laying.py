@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from floorwright.job import inputs, patterned
 from floorwright.job.bordered import bordered
-from floorwright.job.covers import covers
+from floorwright.job.covers import covers, meetings
 from floorwright.layout.border import ZoneMisfitError
 from floorwright.layout.part import lay_part
 from floorwright.layout.refit import laid_on
@@ -44,7 +44,7 @@ def laid(
     try:
         border = bordered(job, room, control)
         asked = covers(job, room, control, border.widths if border else None)
-        parts = divide(room=room, covers=asked, first_line=first_line, style=job.style)
+        parts = divide(room=room, covers=asked, first_line=first_line, style=job.style, meetings=meetings(job, room))
     except ZoneMisfitError as fault:
         return (), None, (*patterns, inputs.misfit(fault))
     zones = {zone.name: zone for zone in job.zones}

@@ -220,6 +220,14 @@ class Link(Table):
     wall. The floor runs through between them."""
     name: Name | None = None
     """What the doorway is called on the sheets; without it the name of its first opening."""
+    floor: Literal["runs through", "breaks"] = "runs through"
+    """Whether one pattern runs through, or two zones meet here: a change of pattern, or a new start."""
+    at: Length | None = None
+    """Where it breaks: how far from the face of the first room's wall towards the second room; without it the middle of
+    a doorway, under the closed door, and the face of the wall in an open mouth."""
+    strip: Measure | None = None
+    """Where it breaks: the width kept free between the two zones, from tile to tile, for a threshold strip; without it
+    the joint between them."""
 
 
 class Opening(Table):
@@ -416,6 +424,8 @@ class Zone(Table):
     """What it is called on the sheets."""
     kind: Literal["field", "border", "inset"] = "field"
     """What it covers: along the walls, an outline of its own within the floor, or all that other zones leave."""
+    rooms: tuple[Name, ...] = Field(default=(), max_length=50)
+    """Of a field: the rooms that it covers, where the floor breaks between rooms; without it all that others leave."""
     goods: Name
     """The name of its goods; of a pattern of several sizes those of the main one."""
     pattern: Name = "grid"

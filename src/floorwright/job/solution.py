@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from floorwright.job.bordered import Bordered
     from floorwright.job.model import Job
     from floorwright.layout.change import Change
+    from floorwright.layout.grounds import Meeting
     from floorwright.layout.layout import Layout
     from floorwright.plan.room import Room
     from floorwright.scoring.scored import Scored
@@ -49,6 +50,7 @@ class Solution:
         changes: of the job that would do away with cuts, or bring every piece to the limit.
         scored: the lines to cut into a slab; None where the job scores nothing.
         verdicts: what the readings taken on the lines say of them.
+        breaks: where two fields meet between rooms.
         refit: what has become of the floor since some of it was laid; None where none is.
     """
 
@@ -68,5 +70,6 @@ class Solution:
     findings: tuple[Finding, ...]
     changes: tuple[Change, ...] = ()
     verdicts: tuple[Verdict, ...] = ()
+    breaks: tuple[Meeting, ...] = ()
     refit: Refit | None = None
     scored: Scored | None = None

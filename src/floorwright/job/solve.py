@@ -14,6 +14,7 @@ from floorwright.findings import Finding, has_error, worst_first
 from floorwright.job import inputs
 from floorwright.job.changing import changes_of
 from floorwright.job.compare import typed_cost
+from floorwright.job.covers import meetings
 from floorwright.job.laying import laid
 from floorwright.job.refitting import laid_before, refit_of
 from floorwright.job.scoring import scored_of
@@ -23,7 +24,7 @@ from floorwright.layout.say_change import of_changes
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
 from floorwright.setout.set_out import set_out
-from floorwright.setout.snap import snap_list, zone_lines
+from floorwright.setout.snap import break_lines, snap_list, zone_lines
 from floorwright.survey.survey import SurveyResult, survey_room
 from floorwright.takeoff.count import order
 
@@ -92,9 +93,14 @@ def solve(
 
     progress("numbering the cuts", 0.9)
     # The sides of a border are marked by their inside line alone: their tiles are spaced along it.
+    breaks = meetings(job, room) if layouts else ()
     lined = tuple(layout for layout in layouts if not layout.is_border)
     snap = snap_list(
-        room=room, control=control, layouts=lined, meetings_of_zones=zone_lines(layouts), zero=job.setout.nail
+        room=room,
+        control=control,
+        layouts=lined,
+        meetings_of_zones=(*zone_lines(layouts), *break_lines(breaks)),
+        zero=job.setout.nail,
     )
     scored, said = scored_of(job, room, region, control, snap.zero)
     found.append(said)
@@ -130,6 +136,7 @@ def solve(
         findings=worst_first(tuple(chain.from_iterable(found))),
         changes=changed,
         scored=scored,
+        breaks=breaks,
     )
     if on is not None:
         refit, told = refit_of(job, on, layouts, cuts, room, region, control)

@@ -26,7 +26,7 @@ def arc_of(face: Face, axis: Axis, least: float, spare: float, phase: float = 0.
         spare: mm by which the gap may be wider than it is.
         phase: mm by which the row is shifted.
     """
-    most = float(most_left(axis.size, axis.joint, spare)) - face.rise
+    most = float(most_left(axis.size, axis.joint, face.spare(spare))) - face.rise
     if least > most + TOUCH:
         return None
     low, high = (

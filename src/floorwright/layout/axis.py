@@ -70,6 +70,7 @@ class Face:
         low, high: mm along the other axis between which it lies.
         length: mm.
         slack: mm by which the fat end may seem over at a corner that the other wall's gap keeps the tiles out of.
+        is_joint: whether another zone lies beyond it, a joint away: there is no gap there to be wider.
     """
 
     name: str
@@ -80,6 +81,11 @@ class Face:
     high: float
     length: float
     slack: float
+    is_joint: bool = False
+
+    def spare(self, spare: float) -> float:
+        """Returns by how much the gap may be wider here, mm, given by how much it may be at the walls."""
+        return 0.0 if self.is_joint else spare
 
     @property
     def near(self) -> float:
@@ -149,7 +155,9 @@ def wall_faces(sides: Sequence[Side], axis: Axis) -> tuple[Face, ...]:
     A side that reaches more than half a tile farther at one end than at the other runs across the rows, and of an arc
     no two ends tell the cut.
     """
-    faces = [_face(side.name, side.start, side.end, axis, side.gap) for side in sides if not side.arc]
+    faces = [
+        _face(side.name, side.start, side.end, axis, side.gap, is_joint=side.is_joint) for side in sides if not side.arc
+    ]
     return tuple(face for face in faces if face is not None)
 
 
@@ -162,13 +170,13 @@ def region_faces(region: Region, axis: Axis) -> tuple[Face, ...]:
             circle = region.circles.get(name)
             if circle is not None and on_circle(start, end, circle):
                 continue
-            face = _face(name, start, end, axis, 0.0)
+            face = _face(name, start, end, axis, 0.0, is_joint=name in region.joints)
             if face is not None and face.length > axis.joint + STRIP:
                 faces.append(face)
     return tuple(faces)
 
 
-def _face(name: str, start: Points, end: Points, axis: Axis, gap: float) -> Face | None:
+def _face(name: str, start: Points, end: Points, axis: Axis, gap: float, *, is_joint: bool) -> Face | None:
     run = end - start
     length = math.hypot(*run)
     if length < COINCIDENT:
@@ -191,6 +199,7 @@ def _face(name: str, start: Points, end: Points, axis: Axis, gap: float) -> Face
         high=high,
         length=length,
         slack=gap * rise / length,
+        is_joint=is_joint,
     )
 
 

@@ -1,8 +1,8 @@
 """Lines of a floor that a joint, or the middle of a tile, may lie on, and which of them a position lines up with."""
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -37,17 +37,26 @@ class FloorLine:
     joints_only: bool = False
 
 
-def floor_lines(room: Room, control: Control) -> tuple[FloorLine, ...]:
+def floor_lines(room: Room, control: Control, rooms: Collection[str] = ()) -> tuple[FloorLine, ...]:
     """Returns the control lines, the axis of every opening, the middle of every wall, the walls, the sides of openings
-    and the sides of columns; in that order."""
-    return (
-        *_control_lines(room, control),
-        *_opening_axes(room),
-        *_wall_middles(room),
-        *_walls(room),
-        *_opening_sides(room),
-        *_column_sides(room),
-    )
+    and the sides of columns; in that order.
+
+    Args:
+        room: as adjusted.
+        control: its lines.
+        rooms: whose walls and openings count, of several; empty for all.
+    """
+    if rooms:
+        walls = tuple(wall for wall in room.walls if wall.room in rooms)
+        own = {wall.name for wall in walls}
+        openings = tuple(opening for opening in room.openings if opening.wall in own)
+        return (*_control_lines(room, control), *_of_walls(replace(room, walls=walls, openings=openings)))
+    return (*_control_lines(room, control), *_of_walls(room))
+
+
+def _of_walls(room: Room) -> Iterator[FloorLine]:
+    for made in (_opening_axes, _wall_middles, _walls, _opening_sides, _column_sides):
+        yield from made(room)
 
 
 def _control_lines(room: Room, control: Control) -> Iterator[FloorLine]:

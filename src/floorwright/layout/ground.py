@@ -174,7 +174,7 @@ def _teeth(region: Region, axes: tuple[Axis, ...], angle: float, centre: tuple[f
             if not axis.through and (face.rise > axis.joint or face.length < (len(axis.phases) + 1) * other.pitch):
                 # It crosses rows one by one, or may miss some of them: then it need not leave a strip.
                 continue
-            most = float(most_left(axis.size, axis.joint, spare)) + TOUCH - face.rise
+            most = float(most_left(axis.size, axis.joint, face.spare(spare))) + TOUCH - face.rise
             for phase in axis.phases:
                 low = float(np.array(centre) @ axis.direction) + axis.joint / 2 + phase
                 left = face.near - float(base_of(face.sign, low, axis.size))

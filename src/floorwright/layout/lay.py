@@ -95,6 +95,7 @@ def lay_out(
         progress: told what is being done and the share of it done.
     """
     report = progress or _silent
+    rooms = tuple(one for one in room.rooms if not part.rooms or one.name in part.rooms)
     first_line = next(line for line in control.lines if line.name == "first line")
     along = first_line.angle if part.outline is None else part.outline.along
     angles = (angle + along,) if turns is None else angles_of(turns, sides_of_room(room, 0.0), along)
@@ -114,8 +115,8 @@ def lay_out(
         aims=completed(aims)
         if aims
         else default_aims(limit, runs_along=any(_runs_along(part, cell, each) for each in angles)),
-        lines=floor_lines(room, control),
-        rooms=room.rooms,
+        lines=floor_lines(room, control, part.rooms),
+        rooms=rooms,
     )
     steps = [joint]
     if joint_most is not None and joint_most > joint:
@@ -129,7 +130,7 @@ def lay_out(
     for each in angles:
         report("trying positions", 0.0)
         made = _at_angle(floor, make_cell, each, (steps, closer), joint_most, report)
-        made = replace(made, proofs=decided_by(room, made.proofs))
+        made = replace(made, proofs=decided_by(room, rooms, made.proofs))
         at_angles[each] = made if len(angles) == 1 else made.named(turn_text(each, along))
         tried += at_angles[each].tried
         if any(proof.stopped for proof in made.proofs):
@@ -186,7 +187,7 @@ def lay_out(
         proofs=proofs,
         findings=findings,
         troubles=troubles,
-        rooms=room_parts(room, floor.region, pieces, smallest_side(make_cell(chosen.joint))),
+        rooms=room_parts(rooms, floor.region, pieces, smallest_side(make_cell(chosen.joint))),
         trade_off=traded or (),
         aims=reached(floor.aims, chosen, options, proofs, order.decided if chosen is options[0] else -1),
         part=part,

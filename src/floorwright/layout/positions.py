@@ -113,7 +113,7 @@ def ends(faces: tuple[Face, ...], axis: Axis, low: Floats, joint: Floats, spare:
         for phase in axis.phases:
             thin = np.asarray(thin_end(face, low + phase / axis.pitch * pitch, axis.size, pitch))
             if axis.through or face.rise <= axis.joint:
-                fits &= thin + face.rise <= most_left(axis.size, joint, spare) + TOUCH
+                fits &= thin + face.rise <= most_left(axis.size, joint, face.spare(spare)) + TOUCH
             thinnest = np.minimum(thinnest, thin)
     return fits, thinnest
 

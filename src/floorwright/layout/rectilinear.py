@@ -95,8 +95,11 @@ def candidates(faces: tuple[Face, ...], axis: Axis, spare: float) -> Floats:
     if not faces:
         return np.zeros(1)
     # A full tile, and one with all of the joint that the gap may take over, bound the stretch where nothing is cut.
-    breaks = (axis.size, most_left(axis.size, axis.joint, spare))
-    flush = [base_of(face.sign, face.near - left, axis.size) for face in faces for left in breaks]
+    flush = [
+        base_of(face.sign, face.near - left, axis.size)
+        for face in faces
+        for left in (axis.size, most_left(axis.size, axis.joint, face.spare(spare)))
+    ]
     far = np.array([face.near for face in faces if face.sign > 0])
     near = np.array([face.near for face in faces if face.sign < 0])
     meet = ((far[:, None] - near[None, :] - axis.size) / 2).ravel()
@@ -111,7 +114,7 @@ def scores(faces: tuple[Face, ...], axis: Axis, lows: Floats, spare: float) -> t
     full = np.zeros(len(lows))
     for face in faces:
         left = np.asarray(thin_end(face, lows, axis.size, axis.pitch))
-        over = left > most_left(axis.size, axis.joint, spare) + TOUCH
+        over = left > most_left(axis.size, axis.joint, face.spare(spare)) + TOUCH
         flush = (left >= axis.size - TOUCH) & ~over
         worst = np.minimum(worst, np.where(over, -np.inf, np.where(flush, axis.size, left)))
         full += flush

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 import numpy as np
 import shapely
@@ -13,6 +14,9 @@ from floorwright.layout.option import Proof
 from floorwright.layout.piece import Piece
 from floorwright.plan.room import Room
 from floorwright.tolerance import RANK_STEP
+
+SEVERAL: Final = 2
+"""Rooms from which on it is worth a word which of them it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,23 +41,25 @@ class RoomPart:
     decides: bool
 
 
-def room_parts(room: Room, region: Region, pieces: Sequence[Piece], full_side: float) -> tuple[RoomPart, ...]:
+def room_parts(
+    rooms: Sequence[Room], region: Region, pieces: Sequence[Piece], full_side: float
+) -> tuple[RoomPart, ...]:
     """Returns the pattern room by room, in the order of the rooms it reaches; nothing for a room by itself.
 
     Args:
-        room: the rooms made one.
+        rooms: those that it runs through.
         region: what is covered.
         pieces: all of them.
         full_side: mm, the narrowest side of a full piece.
     """
-    if not room.rooms:
+    if len(rooms) < SEVERAL:
         return ()
-    owner = owners(room.rooms, [piece.rings for piece in pieces])
+    owner = owners(rooms, [piece.rings for piece in pieces])
     least = min((piece.narrowest for piece in pieces if not piece.full), default=full_side)
     covered = shapely.Polygon(region.rings[0], region.rings[1:])
     left: BaseGeometry = covered
     parts = []
-    for n, one in enumerate(room.rooms):
+    for n, one in enumerate(rooms):
         own = [piece for piece, at in zip(pieces, owner, strict=True) if at == n]
         cut = [piece for piece in own if not piece.full]
         worst = min(cut, key=lambda piece: (round(piece.narrowest / RANK_STEP), piece.index), default=None)
@@ -71,7 +77,7 @@ def room_parts(room: Room, region: Region, pieces: Sequence[Piece], full_side: f
             )
         )
     for doorway in shapely.get_parts(left):
-        n = _nearest(room.rooms, doorway)
+        n = _nearest(rooms, doorway)
         parts[n] = replace(parts[n], area=parts[n].area + float(doorway.area))
     return tuple(part for part in parts if part.full or part.cut)
 
@@ -103,13 +109,16 @@ def room_centres(rooms: Sequence[Room], axis: Axis) -> tuple[tuple[str, float], 
     return tuple((name, float(reach.min() + reach.max()) / 2) for name, reach in spans)
 
 
-def of_walls(room: Room, walls: Iterable[str]) -> tuple[str, ...]:
-    """Returns the rooms that some walls belong to, in the order of the rooms; nothing for a room by itself."""
+def of_walls(room: Room, rooms: Sequence[Room], walls: Iterable[str]) -> tuple[str, ...]:
+    """Returns those of several rooms that some walls belong to, in the order of the rooms; nothing for a room by
+    itself."""
+    if len(rooms) < SEVERAL:
+        return ()
     own = {wall.name: wall.room for wall in room.known_walls}
     found = {own.get(wall, "") for wall in walls}
-    return tuple(one.name for one in room.rooms if one.name in found)
+    return tuple(one.name for one in rooms if one.name in found)
 
 
-def decided_by(room: Room, proofs: Iterable[Proof]) -> tuple[Proof, ...]:
+def decided_by(room: Room, rooms: Sequence[Room], proofs: Iterable[Proof]) -> tuple[Proof, ...]:
     """Returns proofs with the rooms whose walls decide each."""
-    return tuple(replace(proof, decides=of_walls(room, proof.walls)) for proof in proofs)
+    return tuple(replace(proof, decides=of_walls(room, rooms, proof.walls)) for proof in proofs)

@@ -14,7 +14,7 @@ from floorwright.layout.floor_lines import FloorLine
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.option import Option, WallCut
 from floorwright.layout.pieces import piece_id
-from floorwright.layout.rooms import owners
+from floorwright.layout.rooms import SEVERAL, owners
 from floorwright.layout.sides import Side
 from floorwright.layout.walls import Strip, strip_at, wall_cut
 from floorwright.pattern.cell import Placement, UnitCell
@@ -98,7 +98,7 @@ def score(floor: Floor, cell: UnitCell, placement: Placement, name: str) -> Opti
         fragile=False,
         refused=_refused(floor, axes, placement, walls, worst, clipped, at, least_sawn(cell)),
         under=int((narrowest < floor.limit - RANK_STEP).sum()),
-        decides=_decides(floor.rooms, clipped, narrowest, worst) if floor.rooms else (),
+        decides=_decides(floor.rooms, clipped, narrowest, worst) if len(floor.rooms) >= SEVERAL else (),
     )
 
 
@@ -199,13 +199,13 @@ def _refused(
     for wall in walls:
         if not wall.fits:
             strip = Strip(name=wall.wall, thin=wall.thin, fat=wall.fat, tile=wall.tile, over=wall.over)
-            return _strip_text(strip, floor.style)
+            return _strip_text(strip, floor)
     origin = np.array(placement.origin)
     for axis, other in zip(axes, reversed(axes), strict=True):
         for face in region_faces(floor.region, axis):
             found = strip_at(face, axis, other, origin, floor.spare)
             if found is not None:
-                return _strip_text(found, floor.style)
+                return _strip_text(found, floor)
     if at is not None and worst < least:
         where = _walls_of(floor.region, clipped, at)
         under = floor.style.text(least, feet=False)
@@ -218,7 +218,9 @@ def _small_text(mm: float, style: LengthStyle) -> str:
     return style.text(mm, feet=False) if style.steps(mm) else f"under {style.text(style.mm(1), feet=False)}"
 
 
-def _strip_text(strip: Strip, style: LengthStyle) -> str:
+def _strip_text(strip: Strip, floor: Floor) -> str:
+    style = floor.style
+
     def text(mm: float) -> str:
         return style.text(mm, feet=False)
 
@@ -227,7 +229,8 @@ def _strip_text(strip: Strip, style: LengthStyle) -> str:
         needs = text(strip.fat) if text(strip.thin) == text(strip.fat) else f"{text(strip.thin)} to {text(strip.fat)}"
         return f"needs {needs} at {strip.name}, a tile is {tile}: a tile and its joint leave {text(strip.over)} over"
     gap = text(strip.fat - strip.tile)
-    return f"leaves a strip of {gap} between the last tile and the gap at {strip.name}, which nothing fills"
+    what = "joint" if strip.name in floor.region.joints else "gap"
+    return f"leaves a strip of {gap} between the last tile and the {what} at {strip.name}, which nothing fills"
 
 
 def _walls_of(region: Region, clipped: Clipped, piece: int) -> str:

@@ -22,6 +22,7 @@ class Side:
         hidden: whether a taper or a small cut there is seen by nobody.
         wall: whether it is a wall of the room.
         arc: whether it is round; then its two ends tell nothing of the cut.
+        is_joint: whether another zone lies beyond it, a joint away.
     """
 
     name: str
@@ -31,6 +32,7 @@ class Side:
     hidden: bool = False
     wall: bool = True
     arc: bool = False
+    is_joint: bool = False
 
 
 def sides_of_room(room: Room, gap: float) -> tuple[Side, ...]:

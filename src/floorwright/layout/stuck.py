@@ -63,7 +63,7 @@ def stuck(floor: Floor, cell: UnitCell, angle: float) -> Iterator[Case]:
 def _excess(floor: Floor, line: Line, face: Face, low: float) -> float:
     """Returns by how much the fat end at a face is over what may be left there, mm; under 0 where it fits."""
     fat = float(thin_end(face, low, line.axis.size, line.axis.pitch)) + face.rise
-    return fat - float(most_left(line.axis.size, line.axis.joint, floor.spare))
+    return fat - float(most_left(line.axis.size, line.axis.joint, face.spare(floor.spare)))
 
 
 def of_stuck(case: Case, named: Mapping[str, Option], offers: Sequence[Offer], joint: float) -> Trouble:
@@ -169,10 +169,12 @@ def _by_gap(case: Case) -> WayOut | None:
     floor, axis = case.floor, case.line.axis
     moves = _breaks(case, axis.size)
     widest = np.zeros(len(moves))
+    fits = np.abs(moves) <= axis.joint + COINCIDENT
     for face in case.line.faces:
         left = np.asarray(thin_end(face, case.placed.low + moves, axis.size, axis.pitch))
-        widest = np.maximum(widest, left + face.rise - axis.size)
-    fits = (widest <= axis.joint + TOUCH) & (np.abs(moves) <= axis.joint + COINCIDENT)
+        over = left + face.rise - axis.size
+        fits &= over <= face.spare(axis.joint) + TOUCH
+        widest = np.maximum(widest, over)
     if not fits.any():
         return None
     moves, widest = moves[fits], widest[fits]
@@ -204,13 +206,14 @@ def _gap_note(case: Case) -> str:
     floor, axis = case.floor, case.line.axis
     strip = None
     for face in case.line.faces:
-        if face.name == case.wall:
+        if face.name == case.wall and not face.is_joint:
             origin = (case.placed.low - axis.joint / 2) * axis.direction
             strip = strip_at(face, axis, axis, origin, floor.spare)
     others = [
         face.name
         for face in case.line.faces
         if face.name != case.wall
+        and not face.is_joint
         and abs(float(thin_end(face, case.placed.low, axis.size, axis.pitch)) - axis.size) < TOUCH
     ]
     if strip is None or not strip.over or not others:
@@ -254,7 +257,8 @@ def _breaks(case: Case, least: float) -> Floats:
     left = {face: float(thin_end(face, low, axis.size, pitch)) for face in case.line.faces}
     moves = [0.0]
     for face, thin in left.items():
-        bounds = (least, axis.size - face.rise, float(most_left(axis.size, axis.joint, floor.spare)) - face.rise)
+        most = float(most_left(axis.size, axis.joint, face.spare(floor.spare)))
+        bounds = (least, axis.size - face.rise, most - face.rise)
         # A wall at the far side is left less the farther the pattern moves towards it, one at the near side more.
         moves += [face.sign * (thin - bound) for bound in bounds]
     for far in left:

@@ -94,7 +94,7 @@ def strip_at(face: Face, axis: Axis, other: Axis, origin: Points, spare: float) 
     if _ends_one_by_one(face, axis):
         return None
     thin, fat = max(ends_by_row(face, axis, other, origin), key=lambda row: row[1])
-    if fat <= most_left(axis.size, axis.joint, spare) + face.slack + STRIP:
+    if fat <= most_left(axis.size, axis.joint, face.spare(spare)) + face.slack + STRIP:
         return None
     over = fat - axis.pitch
     return Strip(name=face.name, thin=thin, fat=fat, tile=axis.size, over=over if over > STRIP else 0.0)

@@ -1,11 +1,12 @@
-"""Dividing the floor among the zones: borders along the walls, insets with an outline of their own, the field the rest.
+"""Dividing the floor among the zones: borders along the walls, insets with an outline of their own, fields the rest.
 
-Between two zones lies one joint. Along the walls lies the perimeter gap of the zone that meets them. Each zone comes
+There is one field, or where the floor breaks between rooms one for each set of rooms (`layout.grounds`). Between two
+zones lies one joint. Along the walls lies the perimeter gap of the zone that meets them. Each zone comes
 out as one or more *parts*: a border has one for each wall, all others one. Read `divide` first.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -18,6 +19,7 @@ from floorwright.geometry.region import Points, Region
 from floorwright.geometry.straight import crossing, through
 from floorwright.geometry.subtract import common, subtract
 from floorwright.layout.border import Border, Edge, Strip, ZoneMisfitError, edges_inside, edges_of, strips_of
+from floorwright.layout.grounds import Meeting, grounds, kept_off, sides_of_ground
 from floorwright.layout.sides import Side, sides_of_region, sides_of_room
 from floorwright.plan.floor import floor_region
 from floorwright.plan.room import Room
@@ -25,6 +27,10 @@ from floorwright.tolerance import SLIVER_AREA
 from floorwright.units import LengthStyle
 
 FIELD, BORDER, INSET = "field", "border", "inset"
+
+LESS_AROUND = "make the zones around it narrower or smaller"
+LESS_GAP = "make the gap narrower"
+OWN_ZONE = "give each part that no room joins to the others a field of its own"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -46,13 +52,14 @@ class Outline:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Cover:
-    """What a zone asks to cover: a border or an outline; with neither it is the field, which takes the rest.
+    """What a zone asks to cover: a border or an outline; with neither it is a field, which takes the rest.
 
     Attributes:
         zone: its name.
         gap: mm, at the walls.
         joint: mm, around an inset, to whatever it lies in.
         border, outline: one of the two at most.
+        rooms: of a field, those that it covers, where there are several fields.
     """
 
     zone: str
@@ -60,6 +67,7 @@ class Cover:
     joint: float = 0.0
     border: Border | None = None
     outline: Outline | None = None
+    rooms: tuple[str, ...] = ()
 
     @property
     def kind(self) -> str:
@@ -80,6 +88,7 @@ class Part:
         sides: what cuts are measured to.
         strip: of a border, its side.
         outline: of an inset.
+        rooms: of one of several fields, those that it covers.
     """
 
     zone: str
@@ -90,18 +99,27 @@ class Part:
     sides: tuple[Side, ...]
     strip: Strip | None = None
     outline: Outline | None = None
+    rooms: tuple[str, ...] = ()
 
 
-def divide(*, room: Room, covers: Sequence[Cover], first_line: float, style: LengthStyle) -> tuple[Part, ...]:
+def divide(
+    *,
+    room: Room,
+    covers: Sequence[Cover],
+    first_line: float,
+    style: LengthStyle,
+    meetings: Sequence[Meeting] = (),
+) -> tuple[Part, ...]:
     """Returns the parts of the floor, in the order of the zones and for a border in that of the walls.
 
     Borders lie inside each other in their order, the first along the walls. Insets are cut out of all else.
 
     Args:
         room: as adjusted.
-        covers: one for each zone; a single field among them, or none.
+        covers: one for each zone; among them a single field, one for each set of rooms, or none.
         first_line: radians, its direction.
         style: how lengths are written.
+        meetings: where two fields meet.
 
     Raises:
         ZoneMisfitError: a zone does not fit, or leaves what is round it in several parts or in none.
@@ -119,15 +137,25 @@ def divide(*, room: Room, covers: Sequence[Cover], first_line: float, style: Len
         found[cover.zone] = [_border_part(cover, strip, (covered[cover.zone], floor), taken, room) for strip in strips]
         taken += [(strip.taken, (f"{cover.zone} at {strip.wall}",) * len(strip.taken)) for strip in strips]
         walled = edges_inside(walled or edges[cover.zone], strips, cover.border.joint_inside)
-    for cover in covers:
-        if cover.kind == FIELD:
-            found[cover.zone] = [_field_part(cover, (covered[cover.zone], floor), taken, room)]
+    fields = [cover for cover in covers if cover.kind == FIELD]
+    if any(cover.rooms for cover in fields):
+        found |= _fields_of_rooms(fields, floor, meetings, taken, room)
+    else:
+        found |= {cover.zone: [_field_part(cover, (covered[cover.zone], floor), taken, room)] for cover in fields}
     insets = [cover for cover in covers if cover.outline is not None]
     for number, cover in enumerate(insets):
         _check_clear(cover, insets[:number])
         found = {zone: [_less_inset(part, cover, room) for part in parts] for zone, parts in found.items()}
         found[cover.zone] = [_inset_part(cover, covered[cover.zone])]
-    return tuple(part for cover in covers for part in found[cover.zone])
+    of_floor = {name for names in floor.edges for name in names}
+    return tuple(_with_joints(part, of_floor) for cover in covers for part in found[cover.zone])
+
+
+def _with_joints(part: Part, of_floor: Collection[str]) -> Part:
+    """The part told which of its edges are joints to other zones."""
+    joints = frozenset(name for names in part.region.edges for name in names if name not in of_floor)
+    sides = tuple(replace(side, is_joint=side.name in joints) for side in part.sides)
+    return replace(part, region=replace(part.region, joints=joints), sides=sides)
 
 
 def _walls(room: Room) -> dict[str, bool]:
@@ -147,14 +175,14 @@ def _covered(zone: str, floor: Region, gap: float, style: LengthStyle) -> Region
         ) from fault
 
 
-def _one(zone: str, parts: Sequence[Region], what: str) -> Region:
+def _one(zone: str, parts: Sequence[Region], what: str, remedy: str = LESS_AROUND) -> Region:
     if len(parts) == 1:
         return parts[0]
     raise ZoneMisfitError(
         zone,
         f"{what} is left in {len(parts)} parts" if parts else f"nothing is left of {what}",
         "one part",
-        "make the zones around it narrower or smaller",
+        remedy,
     )
 
 
@@ -200,6 +228,30 @@ def _field_part(
     ground = _around(region, subtract(floor, taken))
     sides = sides_of_region(region, _walls(room))
     return Part(zone=cover.zone, name=cover.zone, kind=FIELD, region=region, ground=ground, sides=sides)
+
+
+def _fields_of_rooms(
+    fields: Sequence[Cover],
+    floor: Region,
+    meetings: Sequence[Meeting],
+    taken: Sequence[tuple[Points, tuple[str, ...]]],
+    room: Room,
+) -> dict[str, list[Part]]:
+    """The fields of a floor that breaks between rooms, each by its name."""
+    own = grounds(floor, room, {cover.zone: cover.rooms for cover in fields}, meetings)
+    found = {}
+    for cover in fields:
+        whole = _one(cover.zone, own[cover.zone], f"the floor of {' and '.join(cover.rooms)}", OWN_ZONE)
+        covered = _one(cover.zone, kept_off(whole, meetings, cover.gap), "it, less the gap at the walls,", LESS_GAP)
+        ground = _one(cover.zone, kept_off(whole, meetings, 0.0), "it")
+        others = [part for zone, parts in own.items() if zone != cover.zone for part in parts]
+        if taken:
+            part = _field_part(cover, (covered, ground), taken, room)
+        else:
+            sides = tuple(sides_of_ground(whole, covered, room, cover.gap, others))
+            part = Part(zone=cover.zone, name=cover.zone, kind=FIELD, region=covered, ground=ground, sides=sides)
+        found[cover.zone] = [replace(part, rooms=cover.rooms)]
+    return found
 
 
 def _check_clear(cover: Cover, others: Sequence[Cover]) -> None:

@@ -106,11 +106,32 @@ class Link:
         name: of the doorway; of an open mouth what its two rooms are called.
         rooms: the two.
         openings: of the first room and of the second, face to face through the wall between; none for an open mouth.
+        at: mm from the face of the first room's wall to the line where the floor may break; None for the middle of a
+            doorway, and the face in an open mouth.
     """
 
     name: str
     rooms: tuple[str, str]
     openings: tuple[str, str] | None = None
+    at: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Threshold:
+    """The line across a doorway or a mouth between two rooms, where the floor may break.
+
+    Attributes:
+        name: its own; several mouths of one link are counted.
+        link: name of the link.
+        rooms: on its left and on its right, seen from `start`.
+        start, end: (2,) mm, at the jambs.
+    """
+
+    name: str
+    link: str
+    rooms: tuple[str, str]
+    start: Points
+    end: Points
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -124,6 +145,7 @@ class Room:
         openings, obstacles: see there.
         rooms: those that were made one, each with all its own walls and openings, also where they are open to each
             other; none for a room by itself.
+        thresholds: between those.
     """
 
     name: str
@@ -132,6 +154,7 @@ class Room:
     openings: tuple[Opening, ...] = ()
     obstacles: tuple[Obstacle, ...] = ()
     rooms: tuple["Room", ...] = ()
+    thresholds: tuple[Threshold, ...] = ()
 
     @property
     def outline(self) -> Points:

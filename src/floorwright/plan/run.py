@@ -20,6 +20,7 @@ from floorwright.geometry.measure import area, distance, interior_angles, is_sim
 from floorwright.geometry.region import Points
 from floorwright.plan.links import Bridge, Stretch, bridges_of
 from floorwright.plan.room import Corner, Link, Obstacle, Opening, Room, Wall
+from floorwright.plan.thresholds import thresholds_of
 from floorwright.tolerance import AT_CORNER, COINCIDENT, SLIVER_AREA
 from floorwright.units import LengthStyle
 
@@ -94,7 +95,10 @@ def run_of_rooms(
         rooms=tuple(rooms),
     )
     # Arcs may cross where straight lines between their ends do not.
-    return (run, findings) if is_simple(run.outline) else (None, (_no_run([ring]),))
+    if not is_simple(run.outline):
+        return None, (_no_run([ring]),)
+    thresholds, beyond = thresholds_of(links, bridges, cuts, corners, run, style)
+    return replace(run, thresholds=thresholds), (*findings, *beyond)
 
 
 def _overlaps(rooms: Sequence[Room], style: LengthStyle) -> Iterator[Finding]:

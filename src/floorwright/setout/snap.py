@@ -12,15 +12,21 @@ from floorwright.control.control import Control, ControlLine, Mark
 from floorwright.control.lines import in_corner, wall_mark
 from floorwright.control.sight import Point, meetings, spans, step, unit
 from floorwright.errors import FloorwrightValueError
-from floorwright.geometry.region import Region
-from floorwright.geometry.straight import Straight
+from floorwright.geometry.measure import distance_to_segments
+from floorwright.geometry.region import Points, Region
+from floorwright.geometry.straight import Straight, through
+from floorwright.layout.grounds import Meeting
 from floorwright.layout.layout import Layout
 from floorwright.pattern.cell import LineFamily, Placement
 from floorwright.plan.room import Corner, Room
-from floorwright.tolerance import COINCIDENT, TOUCH
+from floorwright.tolerance import ALONG, COINCIDENT, TOUCH
 
 GRAZE: Final = 1.0
 """mm. A line that has less floor than this on one side of it all along is not worth snapping."""
+
+
+THRESHOLD: Final = "threshold"
+"""The family of lines where the floor breaks between rooms."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,13 +70,15 @@ class ZoneLine:
 
     Attributes:
         name: its own, `border S`.
-        zone: the one outside.
+        zone: the one outside, or `threshold` where the floor breaks between rooms.
         line: see there.
+        ends: (2, 2) mm, of one that runs from jamb to jamb; None for one that is snapped from wall to wall.
     """
 
     name: str
     zone: str
     line: Straight
+    ends: Points | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +116,8 @@ def snap_list(
         room: as adjusted.
         control: its lines.
         layouts: of the zones; with more than one, lines are named after their zone too.
-        meetings_of_zones: lines down the joint between a border and what lies inside it.
+        meetings_of_zones: lines down the joint between a border and what lies inside it, and where the floor breaks
+            between rooms.
         zero: name of the corner for the nail. By default the one that most figures are positive from, and of those the
             first as booked.
 
@@ -120,7 +129,10 @@ def snap_list(
     sd = max((mark.sd for line in control.lines for mark in line.marks), default=0.0)
     lines = [_control_line(room, line, control, nail) for line in control.lines]
     for line in meetings_of_zones:
-        lines += _snapped(room, _zone_family(line), nail, sd, line.name)
+        made = _snapped(room, _zone_family(line), nail, sd, line.name)
+        if line.ends is not None:
+            made = [replace(one, marks=_jamb_marks(room, line.name, line.ends, sd)) for one in made]
+        lines += made
     for family in families:
         lines += _snapped(room, family, nail, sd)
     return SnapList(zero=nail.name, lines=tuple(lines))
@@ -137,6 +149,50 @@ def zone_lines(layouts: Sequence[Layout]) -> tuple[ZoneLine, ...]:
         )
         for layout, strip in strips
     )
+
+
+def break_lines(meetings_of_fields: Sequence[Meeting]) -> tuple[ZoneLine, ...]:
+    """Returns the lines where the floor breaks between rooms."""
+    return tuple(
+        ZoneLine(
+            name=meeting.threshold.name,
+            zone=THRESHOLD,
+            line=through(meeting.threshold.start, meeting.threshold.end),
+            ends=np.array([meeting.threshold.start, meeting.threshold.end]),
+        )
+        for meeting in meetings_of_fields
+    )
+
+
+def _jamb_marks(room: Room, name: str, ends: Points, sd: float) -> tuple[Mark, ...]:
+    """A mark at either end of a line between two jambs, each from the nearer corner of the wall that it ends at."""
+    run = ends[1] - ends[0]
+    marks: list[Mark] = []
+    face: Points | Point = ends[0]
+    for end, letter in zip(ends, "ab", strict=True):
+        away = [
+            (round(float(distance_to_segments(end, start, stop)[0, 0]) / TOUCH), n)
+            for n, wall in enumerate(room.walls)
+            for start, stop in [room.ends(wall.name)]
+            if not wall.bulge and abs(_sine(run, stop - start)) > math.sin(ALONG)
+        ]
+        wall = room.walls[min(away)[1]]
+        corners = [room.corner(corner) for corner in (wall.start, wall.end)]
+        # Half way through a wall both corners are as near: then both marks are measured from one face of it.
+        near = min(corners, key=lambda corner: _nearness(corner, end, face))
+        face = (near.x, near.y)
+        distance = math.dist(face, end)
+        x, y = end.tolist()
+        marks.append(Mark(name=f"{name} {letter}", on=wall.name, start=near.name, distance=distance, x=x, y=y, sd=sd))
+    return tuple(marks)
+
+
+def _nearness(corner: Corner, end: Points, face: Points | Point) -> tuple[int, int]:
+    return round(math.dist((corner.x, corner.y), end) / TOUCH), round(math.dist((corner.x, corner.y), face) / TOUCH)
+
+
+def _sine(one: Points, other: Points) -> float:
+    return float(one[0] * other[1] - one[1] * other[0]) / (math.hypot(*one) * math.hypot(*other))
 
 
 def _zone_family(line: ZoneLine) -> _Family:

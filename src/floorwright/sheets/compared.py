@@ -118,7 +118,9 @@ def _small_plan(one: Scored, solution: Solution, scale: float, figures: Figures)
 def _wall_cuts(one: Scored, room: Room, scale: float, figures: Figures) -> Iterator[Text]:
     """The cuts at the walls, thinnest first; one that finds no room along its wall, or off another's, is left out."""
     taken: list[tuple[Point, float]] = []
-    for cut in sorted(one.option.walls, key=lambda cut: (cut.thin, cut.wall)):
+    walls = {wall.name for wall in room.walls}
+    at_walls = [cut for cut in one.option.walls if cut.wall in walls]
+    for cut in sorted(at_walls, key=lambda cut: (cut.thin, cut.wall)):
         (x, y), out = outward(room, cut.wall)
         start, end = room.ends(cut.wall)
         text = _range(cut.thin, cut.fat, figures)

@@ -7,7 +7,9 @@ from floorwright.job.solution import Solution
 from floorwright.layout.kinds import counts_by_kind
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import WallCut
+from floorwright.layout.rooms import SEVERAL
 from floorwright.plan.room import Room
+from floorwright.sheets.breaks import break_lines, break_names, breaks_told
 from floorwright.sheets.control import line_items
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import arrange, frame
@@ -63,8 +65,9 @@ def layout_sheet(solution: Solution) -> Sheet:
         under=LEGEND_ROOM,
     )
     lines = line_items(control, ("first line", "square line")) if control else ()
+    broken = break_lines(solution.breaks)
     numbers = [
-        number_items(layout, cuts, room, place, lines)
+        number_items(layout, cuts, room, place, (*lines, *broken))
         for layout, cuts in zip(solution.layouts, solution.cuts, strict=True)
     ]
     view = place.view(
@@ -74,9 +77,11 @@ def layout_sheet(solution: Solution) -> Sheet:
             *floor_items(room, region),
             *(item for layout in solution.layouts for item in tile_items(layout)),
             *zone_items(solution.layouts),
+            *broken,
             *obstacle_items(room),
             *wall_items(room),
             *lines,
+            *break_names(solution.breaks, place),
             *(item for labelled in numbers for item in labelled.items),
             *wall_names(room, place, margin - NAMES),
             *door_side(room, place, margin - DOOR),
@@ -87,6 +92,7 @@ def layout_sheet(solution: Solution) -> Sheet:
     side: tuple[Block, ...] = (
         Prose(lines=(LEGEND, *((FEWER,) if left_out else ())), tone="quiet"),
         *_patterns(solution.layouts, figures, words),
+        *breaks_told(solution, figures),
         *(block for layout in solution.layouts if not layout.is_border for block in rooms_table(layout, figures)),
         *(table for layout in solution.layouts if not layout.is_border for table in _walls(layout, room, figures)),
         Prose(lines=(NO_MOVEMENT_JOINTS,), tone="caution"),
@@ -140,7 +146,7 @@ def _walls(layout: Layout, room: Room, figures: Figures) -> tuple[Table, ...]:
     """The cut along each wall; of rooms that run through a table for each room."""
     divided = layout.part is not None and any(not side.wall for side in layout.part.sides)
     heading = f"{layout.zone.capitalize()}: cut along each side" if divided else "Cut along each wall"
-    if not room.rooms:
+    if len(layout.rooms) < SEVERAL:
         return _wall_table(heading, layout.chosen.walls, figures)
     owner = {wall.name: wall.room for wall in room.walls}
     tables: list[Table] = []
