@@ -15,7 +15,7 @@ COMMANDS: Final = {
     "layout": "Lay the pattern: the ranked options, cuts at every wall, and the proof.",
     "cuts": "The numbered cut list.",
     "takeoff": "What to order.",
-    "pack": "Write the job pack: PDF, DXF, SVG and CSV.",
+    "pack": "Write the job pack: PDF, DXF, SVG, CSV and a copy for the phone.",
     "serve": "Open the working screen in the browser.",
     "patterns": "List the patterns that a zone may name, with their keys.",
     "practice": "Write practice sheets at true scale: exercises, answers, marking sheets.",

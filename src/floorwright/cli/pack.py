@@ -19,7 +19,7 @@ from floorwright.cli.job import job_argument, json_option, solved
 )
 @json_option
 def command(job_file: Path, folder: Path | None, as_data: bool) -> None:
-    """Writes the job pack into a folder: PDF, DXF, SVG and CSV.
+    """Writes the job pack into a folder: PDF, DXF, SVG, CSV and a copy for the phone.
 
     A file that somebody else made or edited there is left alone and named.
     """

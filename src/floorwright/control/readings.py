@@ -15,6 +15,12 @@ from floorwright.units import LengthStyle
 SURE: Final = 0.95
 """Share of cases in which a verdict must be right before it is given (our default)."""
 
+NEVER: Final = 10.0
+"""Standard deviations that no reading is out by."""
+
+HALVINGS: Final = 60
+"""Of an interval: no float is left between its ends."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
@@ -57,6 +63,37 @@ class Verdict:
     do: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yardstick:
+    """What a check reading is held against.
+
+    Attributes:
+        check: the reading to take.
+        sd: mm, what the reading itself leaves uncertain of how far out it says the line is.
+        may: mm that it may be out.
+        arms: of a reading across the cross, mm from the centre along both lines; none of any other, and then what
+            follows does not count.
+        way: 1 where a reading too long turns the square line anticlockwise, else -1.
+        at: mm from the centre to the far mark.
+        mark: the far mark of the square line.
+        towards: walls that it is to be moved towards: where the line is turned anticlockwise, and clockwise.
+    """
+
+    check: Check
+    sd: float
+    may: float
+    arms: tuple[float, float] | tuple[()] = ()
+    way: int = 1
+    at: float = 0.0
+    mark: Mark | None = None
+    towards: tuple[str, str] = ("", "")
+
+    @property
+    def is_rough(self) -> bool:
+        """Whether the reading is no truer than what it should prove."""
+        return self.sd > self.may
+
+
 def judged(
     control: Control, readings: tuple[Reading, ...], joint: float, tools: Tools, style: LengthStyle
 ) -> tuple[tuple[Verdict, ...], tuple[Finding, ...]]:
@@ -76,7 +113,7 @@ def judged(
         if check is None:
             findings.append(_unknown(reading, control, style))
             continue
-        verdict = _across(check, reading, control, joint, tools, style) if check.legs else _along(check, reading, style)
+        verdict = _verdict(yardstick(check, control, joint, tools), reading, style)
         verdicts.append(verdict)
         findings.append(_told(verdict, style))
     return tuple(verdicts), tuple(findings)
@@ -117,75 +154,112 @@ def _is_for(check: Check, reading: Reading, control: Control, style: LengthStyle
     return (a in first and b in second) or (b in first and a in second)
 
 
-def _across(
-    check: Check, reading: Reading, control: Control, joint: float, tools: Tools, style: LengthStyle
-) -> Verdict:
-    """A triangle across the cross: the angle between the lines, from three lengths."""
+def yardstick(check: Check, control: Control, joint: float, tools: Tools) -> Yardstick:
+    """Returns what a reading of a check is held against; the arguments are those of `judged`."""
+    if not check.legs:
+        return Yardstick(check=check, sd=check.allow / 3, may=check.allow)
     first, square = control.lines[0], control.lines[1]
     legs = {leg.on: leg for leg in check.legs}
     along, out = legs[first.name], legs[square.name]
     a, b = along.distance, out.distance
-    cosine = (a**2 + b**2 - reading.reads**2) / (2 * a * b)
-    opened = math.acos(max(-1.0, min(1.0, cosine))) - math.pi / 2
     ahead = 1 if along.name == first.marks[-1].on else -1
     up = 1 if out.name == square.marks[-1].on else -1
-    turn = ahead * up * opened
-    sd = math.sqrt(2 * tools.set**2 + 2 * tools.mark**2) * math.hypot(a, b) / (a * b)
     mark = max(square.marks, key=lambda one: math.dist(control.centre, (one.x, one.y)))
     at = math.dist(control.centre, (mark.x, mark.y))
-    may = joint / 2 if joint > 0 else check.allow * math.hypot(a, b) / (a * b) * at
-    far, far_sd = turn * at, sd * at
     # Turned anticlockwise the far end of the line leans back along the first line, the near end on.
-    ahead_end = mark is square.marks[-1]
-    towards = first.marks[-1 if (turn > 0) is ahead_end else 0].on
-    share = within(far, far_sd, may)
-    move = f"move {mark.name} on {mark.on} {fine(abs(far), style)} towards {towards}, and strike the line anew"
-    says, do = _says(share, far_sd, may, move)
+    towards = (first.marks[-1].on, first.marks[0].on)
+    return Yardstick(
+        check=check,
+        sd=math.sqrt(2 * tools.set**2 + 2 * tools.mark**2) * math.hypot(a, b) / (a * b) * at,
+        may=joint / 2 if joint > 0 else check.allow * math.hypot(a, b) / (a * b) * at,
+        arms=(a, b),
+        way=ahead * up,
+        at=at,
+        mark=mark,
+        towards=towards if mark is square.marks[-1] else towards[::-1],
+    )
+
+
+def turned(stick: Yardstick, reads: float) -> float | None:
+    """Returns the radians that the square line is turned anticlockwise by a reading across the cross: the angle between
+    the lines, from three lengths. None for any other reading."""
+    if not stick.arms:
+        return None
+    a, b = stick.arms
+    cosine = (a**2 + b**2 - reads**2) / (2 * a * b)
+    return stick.way * (math.acos(max(-1.0, min(1.0, cosine))) - math.pi / 2)
+
+
+def limits(stick: Yardstick) -> tuple[float, float]:
+    """Returns the mm out up to which a reading is good, and from which it is out."""
+    if not stick.arms:
+        return stick.may, stick.may
+    good, out = (_off_where(share, stick) for share in (SURE, 1 - SURE))
+    return good, out
+
+
+def _off_where(share: float, stick: Yardstick) -> float:
+    """The mm out at which the probability to be within what may be has fallen to a share; under 0 where it never was
+    as high."""
+    if within(0.0, stick.sd, stick.may) < share:
+        return -1.0
+    low, high = 0.0, stick.may + NEVER * stick.sd
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if within(middle, stick.sd, stick.may) > share else (low, middle)
+    return (low + high) / 2
+
+
+def to_do(stick: Yardstick, says: str, far: float, amount: str) -> str:
+    """Returns what to do about a reading, nothing where it is good.
+
+    Args:
+        stick: that it was held against.
+        says: of it.
+        far: mm out, of which the sign is what counts.
+        amount: how far out, in words.
+    """
+    if says == "good":
+        return ""
+    if not stick.arms or stick.mark is None:
+        way = "long" if far > 0 else "short"
+        stands = "if it stands, a mark is wrong or the room is not what was measured"
+        return f"it is {amount} {way}: read it again; {stands}"
+    if says == "cannot tell":
+        return "the reading is no truer than what it should prove: take a bigger triangle"
+    towards = stick.towards[0 if far > 0 else 1]
+    move = f"move {stick.mark.name} on {stick.mark.on} {amount} towards {towards}, and strike the line anew"
+    return move if says == "out" else f"read it again, or take a bigger triangle; if it stands, {move}"
+
+
+def _verdict(stick: Yardstick, reading: Reading, style: LengthStyle) -> Verdict:
+    turn = turned(stick, reading.reads)
+    far = reading.reads - stick.check.expected if turn is None else turn * stick.at
+    share = within(far, stick.sd, stick.may)
+    says = _says(stick, far, share)
+    expected = reading_across(*stick.arms, math.pi / 2) if stick.arms else stick.check.expected
     return Verdict(
         reading=reading,
-        expected=reading_across(a, b, math.pi / 2),
-        allow=check.allow,
+        expected=expected,
+        allow=stick.check.allow,
         turn=turn,
         far=far,
-        far_sd=far_sd,
-        may=may,
+        far_sd=stick.sd,
+        may=stick.may,
         within=share,
         says=says,
-        do=do,
+        do=to_do(stick, says, far, fine(abs(far), style)),
     )
 
 
-def _along(check: Check, reading: Reading, style: LengthStyle) -> Verdict:
-    """A distance wall to wall, or from a corner to the centre: it may be out by what its own marks and corners are."""
-    off, sd = reading.reads - check.expected, check.allow / 3
-    inside = abs(off) <= check.allow
-    way = "long" if off > 0 else "short"
-    mend = (
-        f"it is {fine(abs(off), style)} {way}: read it again; if it stands, a mark is wrong or the room is not "
-        "what was measured"
-    )
-    return Verdict(
-        reading=reading,
-        expected=check.expected,
-        allow=check.allow,
-        turn=None,
-        far=off,
-        far_sd=sd,
-        may=check.allow,
-        within=within(off, sd, check.allow),
-        says="good" if inside else "out",
-        do="" if inside else mend,
-    )
-
-
-def _says(share: float, sd: float, may: float, move: str) -> tuple[str, str]:
-    if sd > may:
-        return "cannot tell", "the reading is no truer than what it should prove: take a bigger triangle"
+def _says(stick: Yardstick, far: float, share: float) -> str:
+    if not stick.arms:
+        return "good" if abs(far) <= stick.may else "out"
     if share >= SURE:
-        return "good", ""
+        return "good"
     if share <= 1 - SURE:
-        return "out", move
-    return "doubtful", f"read it again, or take a bigger triangle; if it stands, {move}"
+        return "out"
+    return "cannot tell" if stick.is_rough else "doubtful"
 
 
 def _told(verdict: Verdict, style: LengthStyle) -> Finding:

@@ -2,8 +2,12 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from floorwright.draw.view import View
+
+if TYPE_CHECKING:
+    from floorwright.draw.site import SiteCopy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +128,7 @@ class Pack:
         paper: `A4` or `Letter`.
         words: `UK` or `US`.
         sheets: in order.
+        site: the copy for a phone; None while there is nothing to set out.
     """
 
     job: str
@@ -135,6 +140,7 @@ class Pack:
     paper: str
     words: str
     sheets: tuple[Sheet, ...]
+    site: "SiteCopy | None" = None
 
 
 def flat(blocks: Iterable[Block]) -> Iterator[Block]:

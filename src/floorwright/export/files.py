@@ -9,6 +9,7 @@ from floorwright.draw.view import View
 from floorwright.export.blocks import imperial
 from floorwright.export.csv import table_csv
 from floorwright.export.dxf import floor_dxf
+from floorwright.export.html import site_html
 from floorwright.export.pdf import pack_pdf
 from floorwright.export.svg import view_svg
 
@@ -67,6 +68,11 @@ def csv_files(pack: Pack) -> dict[str, bytes]:
     return files
 
 
+def site_files(pack: Pack) -> dict[str, bytes]:
+    """Returns the copy for a phone, where there is anything to set out."""
+    return {"site.html": site_html(pack, pack.site)} if pack.site is not None else {}
+
+
 def _free(stem: str, ending: str, taken: dict[str, bytes]) -> str:
     """Returns a file name that is not taken yet."""
     name, number = f"{stem}.{ending}", 1
@@ -84,6 +90,6 @@ def _views(pack: Pack) -> Iterator[tuple[str, View]]:
                 yield sheet.key, block
 
 
-BUILT_IN: Final = (("pdf", pdf_files), ("dxf", dxf_files), ("svg", svg_files), ("csv", csv_files))
+BUILT_IN: Final = (("pdf", pdf_files), ("dxf", dxf_files), ("svg", svg_files), ("csv", csv_files), ("site", site_files))
 for _name, _make in BUILT_IN:
     register(_name, _make)

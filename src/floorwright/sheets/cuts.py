@@ -1,7 +1,7 @@
 """The cut list by wall, with the marks to saw each piece by, and pictures of those that are not plain strips."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 from floorwright import tolerance
@@ -50,6 +50,40 @@ CURVED: Final = (
 STOP: Final = "Where two sawn sides meet inside the tile, stop the saw at the corner."
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlikeCuts:
+    """Cuts of a wall that are all the same.
+
+    Attributes:
+        pieces: at least one.
+        numbers: theirs, as they are said.
+        kept: what to keep at both ends, empty where no straight cut is.
+        note: what else is to be known of them.
+    """
+
+    pieces: tuple[CutPiece, ...]
+    numbers: str
+    kept: tuple[str, str]
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutsAtWall:
+    """The cuts that a walk first meets at a wall.
+
+    Attributes:
+        wall: its name.
+        heading: what it is and from where to where it runs.
+        ends: what stands over both figures.
+        cuts: in walking order.
+    """
+
+    wall: str
+    heading: str
+    ends: tuple[str, str]
+    cuts: tuple[AlikeCuts, ...]
+
+
 def cuts_sheet(solution: Solution, *laid: tuple[Layout, CutList]) -> Sheet:
     """Returns the cut list of one zone, of a border with all its sides; the solution must have a room.
 
@@ -91,31 +125,53 @@ def _wall_tables(
 ) -> Iterator[Table]:
     """Yields a table for each wall in the order in which a walk meets them; each piece stands once, like ones in a row
     together."""
-    narrow = narrow_ids(layout)
-    pictures = {piece.label for piece in shown}
-    for wall, pieces in by_wall(cuts).items():
-        start, end = _ends(room, wall)
+    for at_wall in cuts_at_walls(room, layout, cuts, {piece.label for piece in shown}, figures):
         columns = (
             Column(heading="No.", marked=True),
-            Column(heading=f"at {start}" if start else "keep", unit=figures.column, align="right", marked=True),
-            Column(heading=f"at {end}" if end else "and", unit=figures.column, align="right", marked=True),
+            *(Column(heading=end, unit=figures.column, align="right", marked=True) for end in at_wall.ends),
             Column(heading=""),
         )
-        alike: dict[tuple[str, bool], list[CutPiece]] = {}
-        for piece in pieces:
-            alike.setdefault((piece.same_as, piece.id in narrow), []).append(piece)
-        rows = [
-            (runs([piece.label for piece in group]), *_row(group, wall, under, pictures, figures))
-            for (_, under), group in alike.items()
-        ]
+        rows = [(alike.numbers, *alike.kept, alike.note) for alike in at_wall.cuts]
         # A column that says nothing anywhere is left out.
         said = [n for n in range(len(columns)) if any(row[n] for row in rows)]
         yield Table(
-            heading=(f"Wall {wall}, from {start} to {end}" if start else wall.capitalize())
-            + _radius(pieces, wall, figures),
+            heading=at_wall.heading,
             columns=tuple(columns[n] for n in said),
             rows=tuple(tuple(row[n] for n in said) for row in rows),
             ticks=True,
+        )
+
+
+def cuts_at_walls(
+    room: Room, layout: Layout, cuts: CutList, pictures: set[str], figures: Figures
+) -> Iterator[CutsAtWall]:
+    """Yields the cuts of each wall in the order in which a walk meets them.
+
+    Args:
+        room, layout, cuts: of a zone.
+        pictures: labels of the pieces that are pictured.
+        figures: how lengths print.
+    """
+    narrow = narrow_ids(layout)
+    for wall, pieces in by_wall(cuts).items():
+        start, end = _ends(room, wall)
+        groups: dict[tuple[str, bool], list[CutPiece]] = {}
+        for piece in pieces:
+            groups.setdefault((piece.same_as, piece.id in narrow), []).append(piece)
+        heading = f"Wall {wall}, from {start} to {end}" if start else wall.capitalize()
+        yield CutsAtWall(
+            wall=wall,
+            heading=heading + _radius(pieces, wall, figures),
+            ends=(f"at {start}" if start else "keep", f"at {end}" if end else "and"),
+            cuts=tuple(
+                AlikeCuts(
+                    pieces=tuple(group),
+                    numbers=runs([piece.label for piece in group]),
+                    kept=_kept(group[0], wall, figures),
+                    note=_note(group, wall, under, pictures, figures),
+                )
+                for (_, under), group in groups.items()
+            ),
         )
 
 
@@ -147,12 +203,9 @@ def by_wall(cuts: CutList) -> dict[str, list[CutPiece]]:
     return listed
 
 
-def _row(
-    group: Sequence[CutPiece], wall: str, narrow: bool, pictures: set[str], figures: Figures
-) -> tuple[str, str, str]:
-    """Returns what to keep at both ends of like pieces, and what else is to be known of them."""
+def _note(group: Sequence[CutPiece], wall: str, narrow: bool, pictures: set[str], figures: Figures) -> str:
+    """Returns what else is to be known of like pieces than what to keep at both ends."""
     piece = group[0]
-    start, end = _kept(piece, wall, figures)
     notes = [f"{len(group)}\N{NO-BREAK SPACE}×"] if len(group) > FEW else []
     notes += [piece.cut_from] if piece.cut_from else []
     rises = [_rise(arc, figures) for arc in piece.arcs if arc.wall == wall]
@@ -165,7 +218,7 @@ def _row(
         notes.append(f"{piece.kind}*")
     if narrow:
         notes.append("under limit")
-    return start, end, ", ".join(notes)
+    return ", ".join(notes)
 
 
 def _kept(piece: CutPiece, wall: str, figures: Figures) -> tuple[str, str]:
@@ -238,10 +291,7 @@ def _list(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> Table:
     for wall, pieces in by_wall(cuts).items():
         start, end = _ends(room, wall)
         for piece in pieces:
-            others = sorted((saw for saw in piece.saws if saw.wall != wall), key=lambda saw: saw.wall)
-            also = [f"{saw.wall}: {' and '.join(dict.fromkeys(_marks(saw, figures)))}" for saw in others]
-            also += [f"{arc.wall}: {_rise(arc, figures)}, radius {figures.cut(arc.radius)}" for arc in piece.arcs]
-            also += [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across" for bore in piece.bores]
+            also = other_cuts(piece, wall, figures)
             same = "" if piece.same_as == piece.label else piece.same_as
             under = "under the limit" if piece.id in narrow else ""
             both = _both(piece, wall, figures, end)
@@ -262,6 +312,14 @@ def _list(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> Table:
     )
     columns = (Column(heading=one, unit=figures.column if one.startswith("Keep") else "") for one in headings)
     return Table(columns=tuple(columns), rows=tuple(rows))
+
+
+def other_cuts(piece: CutPiece, wall: str, figures: Figures) -> list[str]:
+    """Returns what is cut of a piece besides the straight cut to a wall."""
+    others = sorted((saw for saw in piece.saws if saw.wall != wall), key=lambda saw: saw.wall)
+    also = [f"{saw.wall}: {' and '.join(dict.fromkeys(_marks(saw, figures)))}" for saw in others]
+    also += [f"{arc.wall}: {_rise(arc, figures)}, radius {figures.cut(arc.radius)}" for arc in piece.arcs]
+    return also + [f"{bore.wall}: round, {figures.cut(2 * bore.radius)} across" for bore in piece.bores]
 
 
 def _both(piece: CutPiece, wall: str, figures: Figures, end: str) -> tuple[str, str, str]:

@@ -26,9 +26,9 @@ NAMES = 3.4
 
 def first_sheet(solution: Solution) -> Sheet:
     """Returns the first page, as far as the job came."""
-    title = _title(solution)
+    title = first_title(solution)
     said = Prose(heading="Decided", lines=decided(solution))
-    answer = _to_answer(solution)
+    answer = to_answer(solution)
     room, region = solution.room, solution.region
     if room is None or region is None:
         return Sheet(key="first", title=title, blocks=(said, *answer))
@@ -68,7 +68,8 @@ def first_sheet(solution: Solution) -> Sheet:
     return Sheet(key="first", title=title, blocks=blocks, landscape=place.landscape)
 
 
-def _title(solution: Solution) -> str:
+def first_title(solution: Solution) -> str:
+    """Returns a job in one sentence: whether it is ready, or what is to be answered."""
     name = solution.job.title or "This floor"
     if any(finding.severity is Severity.ERROR for finding in solution.findings):
         return f"{name}: something must be put right first."
@@ -78,10 +79,11 @@ def _title(solution: Solution) -> str:
     return f"{name}: set out and ready."
 
 
-def _to_answer(solution: Solution) -> tuple[Block, ...]:
+def to_answer(solution: Solution) -> tuple[Prose, ...]:
+    """Returns what must be put right, and what needs an answer; that nothing does where it is so."""
     errors = tuple(told_briefly(one) for one in solution.findings if one.severity is Severity.ERROR)
     warnings = tuple(told_briefly(one) for one in solution.findings if one.severity is Severity.WARNING)
-    blocks: list[Block] = []
+    blocks: list[Prose] = []
     if errors:
         blocks.append(Prose(heading="Put right first", lines=errors, tone="limit"))
     if warnings:

@@ -23,6 +23,7 @@ from floorwright.sheets.order import order_sheet
 from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.room import room_sheet
 from floorwright.sheets.scoring import lines_sheet, scoring_sheet, stain_sheet
+from floorwright.sheets.site import site_copy
 from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
 from floorwright.sheets.ties import ties_sheet
@@ -44,6 +45,7 @@ def pack(solution: Solution) -> Pack:
         paper=job.paper,
         words=job.words,
         sheets=tuple(_sheets(solution)),
+        site=site_copy(solution),
     )
 
 

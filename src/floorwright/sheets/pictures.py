@@ -77,10 +77,10 @@ def picture_views(pieces: Sequence[CutPiece], layout: Layout, figures: Figures, 
 
 def _on_sides(piece: CutPiece) -> Counter[str]:
     """Returns how many figures stand beside each side of a piece's tile."""
-    return Counter(mark.side for mark in _marks(piece))
+    return Counter(mark.side for mark in marks_of(piece))
 
 
-def _marks(piece: CutPiece) -> list[TileMark]:
+def marks_of(piece: CutPiece) -> list[TileMark]:
     """Returns the marks of all cuts of a piece."""
     of_saws = [mark for saw in piece.saws for mark in saw.marks]
     of_arcs = [mark for arc in piece.arcs for mark in arc.marks if mark is not None]
@@ -89,10 +89,10 @@ def _marks(piece: CutPiece) -> list[TileMark]:
 
 def _outline(piece: CutPiece, layout: Layout) -> Points:
     tile = tile_of(layout.cell, _index(piece, layout)[2])
-    return _laid(tile.outline, tile, layout)
+    return laid_level(tile.outline, tile, layout)
 
 
-def _laid(points: Points, tile: Tile, layout: Layout) -> Points:
+def laid_level(points: Points, tile: Tile, layout: Layout) -> Points:
     """Returns points of the tile's frame about the middle of the tile, turned as the tile lies on the floor, but by
     whole quarters only: figures along sides that slope would stand on each other."""
     quarters = round((layout.chosen.placement.angle + tile.turn) / (math.pi / 2))
@@ -112,7 +112,7 @@ def _picture(piece: CutPiece, layout: Layout, middle: Point, scale: float, figur
     shift = np.array(middle)
 
     def placed(points: Points | Sequence[Point]) -> tuple[Point, ...]:
-        return tuple((float(x), float(y)) for x, y in _laid(np.asarray(points), tile, layout) + shift)
+        return tuple((float(x), float(y)) for x, y in laid_level(np.asarray(points), tile, layout) + shift)
 
     outline = placed(tile.outline)
     rings = tuple(placed(ring) for ring in piece.outline)
@@ -124,7 +124,7 @@ def _picture(piece: CutPiece, layout: Layout, middle: Point, scale: float, figur
         yield from _cross(part, scale)
     yield from _sawn(piece, tile, placed)
     on_side: dict[str, int] = {}
-    for mark in _marks(piece):
+    for mark in marks_of(piece):
         row = on_side.setdefault(mark.side, 0)
         on_side[mark.side] += 1
         yield _figure(mark, row, tile, layout, shift, scale, figures)
@@ -169,13 +169,13 @@ def _figure(
 ) -> Text:
     """Returns a mark's figure outside its side, beside the stretch that it measures; row: 0 for the nearest."""
     corner = tile.outline[tile.corners.index(mark.corner)]
-    ends = _laid(np.array([corner, mark.at]), tile, layout)
+    ends = laid_level(np.array([corner, mark.at]), tile, layout)
     along = ends[1] - ends[0]
     length = float(np.hypot(*along))
     unit = along / length if length else np.array([1.0, 0.0])
     text = figures.cut(mark.distance)
     side = tile.sides.index(mark.side)
-    a, b = _laid(tile.outline[[side, (side + 1) % len(tile.sides)]], tile, layout)
+    a, b = laid_level(tile.outline[[side, (side + 1) % len(tile.sides)]], tile, layout)
     out = np.array([(b - a)[1], -(b - a)[0]]) / np.hypot(*(b - a))
     # Wider than its stretch it starts at the corner: past it the figures of the next side stand.
     half = min(text_width(text, Size.TEXT) * scale, float(np.hypot(*(b - a)))) / 2

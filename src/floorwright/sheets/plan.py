@@ -138,10 +138,9 @@ def wall_names(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
     items = []
     jambs = _corners_at_jambs(room)
     for wall in room.walls:
-        solid = _solid(room, wall)
-        if not solid or jambs & {wall.start, wall.end}:
+        start, end = _longest_solid(room, wall)
+        if end == start or jambs & {wall.start, wall.end}:
             continue
-        start, end = max(solid, key=lambda part: part[1] - part[0])
         middle = _point(room.place(wall.name, (start + end) / 2))
         along, out = _directions(room, wall, (start + end) / 2)
         name = f"wall {wall.name}"
@@ -150,6 +149,22 @@ def wall_names(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
             at = _moved(middle, out, frame.paper(row))
             items.append(Text(at=at, text=name, size=size, angle=math.atan2(along[1], along[0]), halo=True))
     return tuple(items)
+
+
+def mid_wall(room: Room, wall: Wall) -> tuple[Point, Point] | None:
+    """Returns the middle of the longest solid part of a wall, and the direction out of the room there; None where the
+    wall is all opening."""
+    start, end = _longest_solid(room, wall)
+    if end == start:
+        return None
+    middle = (start + end) / 2
+    return _point(room.place(wall.name, middle)), _directions(room, wall, middle)[1]
+
+
+def door_place(room: Room, opening: Opening) -> tuple[Point, Point]:
+    """Returns the middle of an opening at the outside of its reveal, and the direction out of the room."""
+    near, far, out = _jambs(room, opening)
+    return _moved(((near[0] + far[0]) / 2, (near[1] + far[1]) / 2), out, opening.reveal), out
 
 
 def door_side(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
@@ -269,6 +284,10 @@ def _solid(room: Room, wall: Wall) -> list[tuple[float, float]]:
         stops += [opening.start, opening.start + opening.width]
     stops.append(room.length(wall.name))
     return [(a, b) for a, b in zip(stops[::2], stops[1::2], strict=True) if b > a]
+
+
+def _longest_solid(room: Room, wall: Wall) -> tuple[float, float]:
+    return max(_solid(room, wall), key=lambda part: part[1] - part[0], default=(0.0, 0.0))
 
 
 def _openings(room: Room, wall: Wall) -> list[Opening]:

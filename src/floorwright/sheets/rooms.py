@@ -2,7 +2,7 @@
 
 from floorwright.draw.sheet import Column, Prose, Table
 from floorwright.draw.style import Size
-from floorwright.draw.view import Item, Text
+from floorwright.draw.view import Text
 from floorwright.layout.layout import Layout
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
@@ -10,11 +10,11 @@ from floorwright.sheets.words import listed, sentence
 from floorwright.survey.survey import SurveyResult
 
 
-def room_names(room: Room) -> tuple[Item, ...]:
+def room_names(room: Room) -> tuple[Text, ...]:
     """Returns the name of each room of several in the middle of its widest part; nothing for a room by itself."""
     import shapely
 
-    items: list[Item] = []
+    items: list[Text] = []
     for one in room.rooms:
         circle = shapely.maximum_inscribed_circle(shapely.Polygon(one.outline), tolerance=10.0)
         x, y = circle.coords[0]

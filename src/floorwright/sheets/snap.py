@@ -35,6 +35,9 @@ WHY = (
 STRAIGHT = "This floor is laid straight: the 45s are there to prove the cross, or for a diagonal floor."
 
 
+NO_WALL = "no wall to mark"
+
+
 def snap_sheet(solution: Solution) -> Sheet:
     """Returns the snap list; the solution must have one."""
     room, region, snap = solution.room, solution.region, solution.snap
@@ -72,7 +75,7 @@ def snap_sheet(solution: Solution) -> Sheet:
         ),
     )
     straight = (STRAIGHT,) if _is_straight(solution) else ()
-    why = Prose(lines=(_legend(lines), *WHY, *straight), tone="quiet")
+    why = Prose(lines=(legend(lines), *WHY, *straight), tone="quiet")
     named = [*((line.name.removesuffix(" line"), line) for line in control), *zip(labels, lines, strict=True)]
     table = _table(named, figures)
     if short:
@@ -122,7 +125,8 @@ def labels_of(snap: SnapList) -> dict[str, str]:
     return {line.name: label for line, label in zip(lines, labelled(lines), strict=True)}
 
 
-def _legend(lines: Sequence[SnapLine]) -> str:
+def legend(lines: Sequence[SnapLine]) -> str:
+    """Returns what the letters of lines stand for, and what lies on them."""
     families = dict.fromkeys(line.family for line in lines)
     told = [sentence(listed([f"{letters(family)}: {family}" for family in families]))]
     broken = dict.fromkeys(line.family for line in lines if line.joint and not line.through)
@@ -173,7 +177,7 @@ def _table(named: Sequence[tuple[str, SnapLine]], figures: Figures) -> Table:
             Column(heading="and on, from"),
             Column(heading="at", unit=figures.column, align="right", marked=True),
         ),
-        rows=tuple((name, _running(line, figures), *ends_texts(line.marks, figures)) for name, line in named),
+        rows=tuple((name, running_text(line, figures), *ends_texts(line.marks, figures)) for name, line in named),
         ticks=True,
     )
 
@@ -184,13 +188,13 @@ def _list(named: Sequence[tuple[str, SnapLine]], figures: Figures) -> Table:
     return Table(
         columns=(Column(heading="Line"), Column(heading="Running", unit=figures.column), *end, *end),
         rows=tuple(
-            (name, _running(line, figures), *(part for mark in _both(line.marks) for part in _end(mark, figures)))
+            (name, running_text(line, figures), *(part for mark in _both(line.marks) for part in _end(mark, figures)))
             for name, line in named
         ),
     )
 
 
-def _running(line: SnapLine, figures: Figures) -> str:
+def running_text(line: SnapLine, figures: Figures) -> str:
     """Returns how far a line is from the nail; nothing for a 45, as nobody would mark it so."""
     return "" if line.family == "control" and line.name.startswith("45") else figures.room(line.running)
 
@@ -207,7 +211,7 @@ def ends_texts(marks: tuple[Mark, ...], figures: Figures) -> tuple[str, str, str
     """Returns the wall, the corner and the figure of both ends of a line, as in the list."""
     start, end = _both(marks)
     if start is None or end is None:
-        return "no wall to mark", "", "", ""
+        return NO_WALL, "", "", ""
     return (
         f"{start.on}, {start.start}",
         figures.room(start.distance),

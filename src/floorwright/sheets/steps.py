@@ -30,14 +30,10 @@ def steps_sheet(solution: Solution) -> Sheet:
     control = solution.control
     assert control is not None
     figures = Figures(style=solution.style)
-    made = chosen_constructions(control)
-    together: list[tuple[Construction, ...]] = [(one,) for one in made if not _is_45(one)]
-    diagonal = tuple(one for one in made if _is_45(one))
-    if diagonal:
-        together.append(diagonal)
+    together = done_together(control)
     *left, right = [_steps(one, control, figures) for one in together]
     blocks: list[Block] = [Beside(left=tuple(left), right=(right,), share=0.5) if left else right]
-    blocks.append(Prose(lines=tuple(_why(one, control, figures) for one in together), tone="quiet"))
+    blocks.append(Prose(lines=tuple(why_so(one, control, figures) for one in together), tone="quiet"))
     doubts = tuple(told(one) for one in control.findings if one.code in HERE and one.severity is not Severity.NOTE)
     if doubts:
         blocks.append(Prose(lines=doubts, tone="doubt"))
@@ -49,6 +45,14 @@ def steps_sheet(solution: Solution) -> Sheet:
     )
 
 
+def done_together(control: Control) -> list[tuple[Construction, ...]]:
+    """Returns the constructions to carry out, in order, both 45s in one go."""
+    made = chosen_constructions(control)
+    together: list[tuple[Construction, ...]] = [(one,) for one in made if not _is_45(one)]
+    diagonal = tuple(one for one in made if _is_45(one))
+    return [*together, diagonal] if diagonal else together
+
+
 def _is_45(made: Construction) -> bool:
     return made.makes.startswith("45")
 
@@ -57,19 +61,30 @@ def _name(together: tuple[Construction, ...]) -> str:
     return "Both 45s" if len(together) > 1 else sentence(together[0].makes)[:-1]
 
 
-def _steps(together: tuple[Construction, ...], control: Control, figures: Figures) -> Steps:
-    """Returns the steps of constructions that are done in one go, no step twice."""
-    said: dict[Said, None] = {}
+def steps_heading(together: tuple[Construction, ...]) -> str:
+    """Returns what constructions that are done in one go make, and how."""
+    return f"{_name(together)}, by {together[0].method}"
+
+
+def steps_told(together: tuple[Construction, ...], control: Control, figures: Figures) -> dict[Said, tuple[Step, ...]]:
+    """Returns the steps of constructions done in one go as sentences, no step twice, each with what is done."""
+    said: dict[Said, tuple[Step, ...]] = {}
     for made in together:
-        said |= dict.fromkeys(_told(made, control, figures))
+        for sentence_and_figure, steps in _told(made, control, figures):
+            said.setdefault(sentence_and_figure, steps)
+    return said
+
+
+def _steps(together: tuple[Construction, ...], control: Control, figures: Figures) -> Steps:
+    said = steps_told(together, control, figures)
     return Steps(
-        heading=f"{_name(together)}, by {together[0].method}",
+        heading=steps_heading(together),
         lines=tuple(line for line, _ in said),
         figures=tuple(figure for _, figure in said),
     )
 
 
-def _why(together: tuple[Construction, ...], control: Control, figures: Figures) -> str:
+def why_so(together: tuple[Construction, ...], control: Control, figures: Figures) -> str:
     """Returns why a line is raised in the way chosen, how true it comes out, and how true by the other ways."""
     ways = [
         f"by {other.method} ({figures.room(other.size, unit=True)}) {figures.out(other.sd_angle)}"
@@ -82,17 +97,17 @@ def _why(together: tuple[Construction, ...], control: Control, figures: Figures)
     return f"{_name(together)}. {why} {sentence(f'true within {outs}, two times in three{less}')}"
 
 
-def _told(made: Construction, control: Control, figures: Figures) -> Iterator[Said]:
+def _told(made: Construction, control: Control, figures: Figures) -> Iterator[tuple[Said, tuple[Step, ...]]]:
     """Yields the steps of a construction as sentences: equal marks and arcs that cross are told together."""
     struck: set[str] = set()
     for _, group in groupby(made.steps, key=lambda step: _together(step, control)):
-        steps = list(group)
+        steps = tuple(group)
         if len(steps) == 1:
-            yield step_text(steps[0], made.makes, control, figures, again=steps[0].end in struck)
+            yield step_text(steps[0], made.makes, control, figures, again=steps[0].end in struck), steps
         elif steps[0].action == "arc":
-            yield _arcs_text(steps, control, figures)
+            yield _arcs_text(steps, control, figures), steps
         else:
-            yield _marks_text(steps, control, figures)
+            yield _marks_text(steps, control, figures), steps
         struck.update(step.end for step in steps if step.action == "arc")
 
 
@@ -153,14 +168,14 @@ def step_text(step: Step, makes: str, control: Control, figures: Figures, again:
             return f"Snap the {makes} through {start} and {end}.", ""
 
 
-def _arcs_text(steps: list[Step], control: Control, figures: Figures) -> Said:
+def _arcs_text(steps: Sequence[Step], control: Control, figures: Figures) -> Said:
     length = figures.room(steps[0].length, unit=True)
     starts = listed([_the(step.start) for step in steps])
     _, towards = _place(steps[0], control)
     return f"{steps[0].tool.capitalize()} at {length}, from {starts}: cross arcs at {steps[0].end}{towards}.", length
 
 
-def _marks_text(steps: list[Step], control: Control, figures: Figures) -> Said:
+def _marks_text(steps: Sequence[Step], control: Control, figures: Figures) -> Said:
     """Returns equal marks as one sentence, those on each line together."""
     length, start = figures.room(steps[0].length, unit=True), _the(steps[0].start)
     by_line: dict[str, list[str]] = {}
@@ -192,16 +207,18 @@ def _proofs(control: Control, figures: Figures) -> tuple[Block, ...]:
     across = tuple(check for check in control.checks if check.legs)
     others = tuple(check for check in control.checks if not check.legs)
     tables = [
-        _checks(CROSS, "Out from the centre", across, [_legs(check, control, figures) for check in across], figures),
-        _checks(ROOM, "Between", others, [_ends(check) for check in others], figures),
+        _checks(heading, ends, checks, [check_ends(check, control, figures) for check in checks], figures)
+        for heading, ends, checks in ((CROSS, "Out from the centre", across), (ROOM, "Between", others))
     ]
     if across and others:
         return (Beside(left=(tables[0],), right=(tables[1],), share=0.5),)
     return tuple(table for table in tables if table.rows)
 
 
-def _legs(check: Check, control: Control, figures: Figures) -> str:
-    """Returns a reading across the lines by its ends: `E1 to E2`, or how far out each lies, `E 2000 to N 1500`."""
+def check_ends(check: Check, control: Control, figures: Figures) -> str:
+    """Returns a reading by its ends: `E1 to E2`, across the lines or how far out each lies, `E 2000 to N 1500`."""
+    if not check.legs:
+        return sentence(" to ".join(check.between))[:-1]
     return " to ".join(
         _letter(leg, control) or f"{unbroken(leg.name)} {figures.room(leg.distance)}" for leg in check.legs
     )
@@ -211,10 +228,6 @@ def _letter(leg: Mark, control: Control) -> str:
     """Returns the letter of the point of a construction that a mark on a line is, if it is one."""
     points = (point for made in chosen_constructions(control) for step in made.steps for point in step.points)
     return next((name for name, x, y in points if math.dist((x, y), (leg.x, leg.y)) < TOUCH), "")
-
-
-def _ends(check: Check) -> str:
-    return sentence(" to ".join(check.between))[:-1]
 
 
 def _checks(heading: str, ends: str, checks: Sequence[Check], between: list[str], figures: Figures) -> Table:
