@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -183,7 +184,7 @@ def pack() -> Pack:
 def one_sheet(pack: Pack) -> Callable[..., Pack]:
     """A function from blocks to a pack of one sheet."""
 
-    def make(*blocks: Block, title: str = "One sheet", landscape: bool = False, **changes: str) -> Pack:
+    def make(*blocks: Block, title: str = "One sheet", landscape: bool = False, **changes: Any) -> Pack:
         return replace(pack, sheets=(Sheet(key="one", title=title, blocks=blocks, landscape=landscape),), **changes)
 
     return make
