@@ -4,13 +4,13 @@ import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 SWITCHES = [
     "--no-sandbox",
@@ -21,6 +21,11 @@ SWITCHES = [
     "--disable-component-update",
     "--disable-sync",
 ]
+
+WAIT_MS = 20_000
+"""A process of the app takes seconds to start where the machine is busy; nothing is said of how fast it is."""
+
+expect.set_options(timeout=WAIT_MS)
 
 
 @pytest.fixture(scope="session")
@@ -62,6 +67,12 @@ def server(tmp_path: Path) -> Iterator[Server]:
     server.end()
 
 
+@pytest.fixture
+def serve() -> Callable[..., Server]:
+    """Serves a folder, at a port if one is given; whoever asks ends it."""
+    return served
+
+
 class Watched:
     """A context whose pages may ask nobody but the app, and whose scripts may not fail."""
 
@@ -97,7 +108,7 @@ def watch(browser: Browser, server: Server) -> Iterator[Any]:
     def open_(**how: Any) -> Watched:
         how = {"viewport": {"width": 1280, "height": 800}, **how}
         watched = Watched(browser.new_context(**how), server.link)
-        watched.context.set_default_timeout(20_000)
+        watched.context.set_default_timeout(WAIT_MS)
         opened.append(watched)
         return watched
 

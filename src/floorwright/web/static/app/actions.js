@@ -4,7 +4,11 @@
  * when it applies and what it does.
  */
 import { STAGES, closeJob, file, progress, redo, solve, stage, stopSearch, undo } from "./store.js";
+import { batch } from "@preact/signals";
+import { lit } from "./lit.js";
+import { detailing } from "./details.js";
 import { searching } from "./searching.js";
+import { isTypedIn } from "./typing.js";
 import { cycleTheme } from "./theme.js";
 
 /**
@@ -25,6 +29,18 @@ export const STAGE_NAMES = /** @type {const} */ ({
   site: "Take to site",
 });
 
+/** Of the stages in order; figures are the keypad's. */
+const STAGE_KEYS = ["M", "S", "L", "C", "G"];
+
+/** Goes to a stage, and puts away what stood in the place of its controls. @param {import("./store.js").Stage} to */
+export function goTo(to) {
+  batch(() => {
+    detailing.value = searching.value = false;
+    lit.value = new Set();
+    stage.value = to;
+  });
+}
+
 const onDesk = () => file.value !== null;
 
 /** @type {Action[]} */
@@ -36,11 +52,12 @@ export const ACTIONS = [
   ...STAGES.filter((one) => one !== "book").map((one, n) => ({
     id: `go-${one}`,
     name: STAGE_NAMES[one],
-    key: String(n + 1),
+    key: STAGE_KEYS[n] ?? "",
     when: onDesk,
-    run: () => (stage.value = one),
+    run: () => goTo(one),
   })),
-  { id: "close", name: "All jobs", key: "0", when: onDesk, run: closeJob },
+  { id: "details", name: "Job details and how the screen looks", key: "D", when: onDesk, run: () => (detailing.value = true) },
+  { id: "close", name: "All jobs", key: "J", when: onDesk, run: closeJob },
   { id: "find", name: "Find an action", key: "/", when: onDesk, run: () => (searching.value = true) },
   { id: "theme", name: "Light, dark or high contrast", key: "T", when: () => true, run: cycleTheme },
 ];
@@ -61,10 +78,8 @@ export function keyOf(event) {
 
 /** Runs the action of a key, unless the person is typing. @param {KeyboardEvent} event */
 export function heard(event) {
-  const target = /** @type {HTMLElement | null} */ (event.target);
-  const typing = target?.closest("input, textarea, select, [contenteditable]");
   const key = keyOf(event);
-  if (typing && !key.startsWith("Ctrl+")) return;
+  if (isTypedIn(event.target) && !key.startsWith("Ctrl+")) return;
   const found = ACTIONS.find((one) => one.key === key && one.when());
   if (!found) return;
   event.preventDefault();

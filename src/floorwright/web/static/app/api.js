@@ -27,7 +27,20 @@ async function ask(method, address, body, signal) {
     request.headers = { "content-type": "application/json" };
     request.body = JSON.stringify(body);
   }
-  return told(await fetch(address, request));
+  return told(await reached(address, request));
+}
+
+/** The server is not there: it has ended, or the network between has. */
+export class LostError extends Error {}
+
+/** @param {string} address @param {RequestInit} request @returns {Promise<Response>} */
+async function reached(address, request) {
+  try {
+    return await fetch(address, request);
+  } catch (error) {
+    if (error instanceof TypeError) throw new LostError("the server does not answer");
+    throw error;
+  }
 }
 
 /**
@@ -56,7 +69,7 @@ export const post = (address, body = {}, signal) => ask("POST", address, body, s
  * @returns {Promise<any>}
  */
 export async function send(address, content) {
-  return told(await fetch(address, { method: "POST", body: content }));
+  return told(await reached(address, { method: "POST", body: content }));
 }
 
 /** @param {string} job @param {string} [rest] */
@@ -71,12 +84,15 @@ export const jobAddress = (job, rest = "") => `/api/jobs/${encodeURIComponent(jo
  * @returns {Promise<any>} what it comes to.
  */
 export async function follow(address, heard, signal) {
-  const answer = await fetch(address, { signal });
+  const answer = await reached(address, { signal });
   if (!answer.ok || !answer.body) return told(answer);
   const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
   let held = "";
   for (;;) {
-    const { done, value } = await reader.read();
+    const { done, value } = await reader.read().catch((error) => {
+      if (error instanceof TypeError) throw new LostError("the server does not answer");
+      throw error;
+    });
     if (done) throw new Refusal(502, { code: "cut", message: "the server ended before it had an answer" });
     held += value;
     const blocks = held.split("\n\n");

@@ -3,9 +3,12 @@
 import { render } from "preact";
 import { useEffect } from "preact/hooks";
 import { html } from "./html.js";
-import { STAGE_NAMES, heard } from "./actions.js";
+import { STAGE_NAMES, goTo, heard } from "./actions.js";
 import { ActionButton } from "./parts/buttons.js";
 import { Search } from "./search.js";
+import { Banners } from "./banners.js";
+import { Details, detailing } from "./details.js";
+import { toAnswer } from "./places.js";
 import { searching } from "./searching.js";
 import { BookStage } from "./stages/book.js";
 import { CutStage } from "./stages/cut.js";
@@ -13,7 +16,7 @@ import { LayPlan, LayStage } from "./stages/lay.js";
 import { MeasurePlan, MeasureStage } from "./stages/measure.js";
 import { SetoutPlan, SetoutStage } from "./stages/setout.js";
 import { SiteStage } from "./stages/site.js";
-import { STAGES, closeJob, file, lookAgain, progress, said, stage, stopSearch, trouble } from "./store.js";
+import { STAGES, closeJob, file, findings, lookAgain, progress, said, stage, stopSearch, watchFile } from "./store.js";
 
 /** @typedef {{panel: any, plan: any}} Shown the components of a stage. */
 
@@ -30,7 +33,9 @@ function App() {
   useEffect(() => {
     addEventListener("keydown", heard);
     addEventListener("focus", lookAgain);
+    const unwatch = watchFile();
     return () => {
+      unwatch();
       removeEventListener("keydown", heard);
       removeEventListener("focus", lookAgain);
     };
@@ -38,30 +43,40 @@ function App() {
   const shown = SHOWN[stage.value];
   return html`
     <p class="said" role="status" aria-live="polite">${said.value}</p>
-    ${trouble.value && html`<div class="trouble" role="alert"><p>${trouble.value.message}</p><button type="button" onClick=${() => (trouble.value = null)}>All right</button></div>`}
+    <${Banners} />
     ${shown && file.value ? html`<${Desk} shown=${shown} />` : html`<div class="page"><${BookStage} /></div>`}
   `;
 }
 
 /** @param {{shown: Shown}} props */
 function Desk({ shown }) {
+  const asks = toAnswer(findings.value, stage.value);
+  const inner = searching.value ? html`<${Search} />` : detailing.value ? html`<${Details} />` : html`<${shown.panel} />`;
   return html`<div class="desk">
     <header class="top">
-      <button type="button" class="back" onClick=${closeJob}>All jobs</button>
-      <h1>${file.value?.name}</h1>
-      <span class="history"><${ActionButton} id="undo" /><${ActionButton} id="redo" /><${ActionButton} id="find" text="Find" /></span>
+      <button type="button" class="back" onClick=${closeJob}><span class="wide-only">All jobs</span><span class="narrow-only">Jobs</span></button>
+      <h1><button type="button" class="job-name" aria-expanded=${detailing.value} onClick=${() => (detailing.value = !detailing.value)}
+        title="Job details and how the screen looks (D)"><span>${file.value?.name}</span></button></h1>
+      <span class="history"><${ActionButton} id="undo" /><span class="wide-only"><${ActionButton} id="redo" /></span><${ActionButton} id="find" text="More" /></span>
     </header>
     <nav class="stages" aria-label="Stages">
-      ${STAGES.filter((one) => one !== "book").map(
-        (one) => html`<button type="button" key=${one} aria-current=${stage.value === one ? "step" : null} onClick=${() => (stage.value = one)}>${STAGE_NAMES[one]}</button>`,
-      )}
+      ${STAGES.filter((one) => one !== "book").map((one) => html`<${StageButton} key=${one} one=${one} />`)}
     </nav>
     <div class="view"><${shown.plan} /></div>
     <section class="panel" aria-label=${STAGE_NAMES[stage.value]}>
-      ${progress.value && html`<div class="working" role="status"><progress max="1" value=${progress.value.share}></progress><span>${progress.value.what}</span><button type="button" onClick=${stopSearch}>Stop</button></div>`}
-      ${searching.value ? html`<${Search} />` : html`<${shown.panel} />`}
+      ${progress.value && html`<div class="working" role="status"><progress max="1" value=${progress.value.share} aria-label="How far it is"></progress><span>${progress.value.what}</span><button type="button" onClick=${stopSearch}>Stop</button></div>`}
+      ${asks > 0 && !searching.value && !detailing.value && html`<a class="asks" href="#answers">${asks} to answer</a>`}
+      ${inner}
     </section>
   </div>`;
+}
+
+/** @param {{one: typeof STAGES[number]}} props */
+function StageButton({ one }) {
+  const asks = toAnswer(findings.value, one);
+  return html`<button type="button" aria-current=${stage.value === one ? "step" : null} aria-label=${STAGE_NAMES[one]}
+    aria-description=${asks ? `${asks} to answer` : null} onClick=${() => goTo(one)}>
+    ${STAGE_NAMES[one]}${asks ? html`<span class="count" aria-hidden="true">${asks}</span>` : ""}</button>`;
 }
 
 const root = document.getElementById("app");

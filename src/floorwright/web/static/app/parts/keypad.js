@@ -1,37 +1,13 @@
 // @ts-check
 /** The keypad: big enough for a thumb in a glove, mm or feet, inches and fractions, and the keyboard does the same. */
-import { useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { html } from "../html.js";
+import { isTypedIn } from "../typing.js";
+import { fractionKeys, takenBack, withFraction, withKey } from "./typed.js";
 
 /** @typedef {import("../lengths.js").Style} Style */
 
-const FIGURES = ["7", "8", "9", "4", "5", "6", "1", "2", "3"];
-const METRIC_MORE = [".", "0"];
-const IMPERIAL_MORE = ["0"];
-
-/** @param {Style} style @returns {string[]} the fractions of an inch that the job rounds to, reduced. */
-export function fractionKeys(style) {
-  return style.step < 1 / 16 ? ["1/32", "1/16", "1/8", "1/4", "1/2"] : ["1/16", "1/8", "1/4", "1/2"];
-}
-
-/**
- * Adds a fraction to what is typed: a half and an eighth are five eighths.
- *
- * @param {string} typed
- * @param {string} fraction
- */
-export function withFraction(typed, fraction) {
-  const found = /^(.*?)(?:(\d+)\/(\d+))?$/.exec(typed);
-  const before = (found?.[1] ?? "").replace(/\s+$/, "");
-  const [top, bottom] = fraction.split("/").map(Number);
-  const [oldTop, oldBottom] = found?.[2] ? [Number(found[2]), Number(found[3])] : [0, 1];
-  const [sum, whole] = [oldTop * (bottom ?? 1) + (top ?? 0) * oldBottom, oldBottom * (bottom ?? 1)];
-  if (sum >= whole) return typed;
-  let [a, b] = [sum, whole];
-  while (b) [a, b] = [b, a % b];
-  const apart = before && !/['\s]$/.test(before) ? " " : before ? " " : "";
-  return `${before}${apart}${sum / a}/${whole / a}`;
-}
+const BACK = "⌫";
 
 /**
  * @param {object} props
@@ -39,36 +15,63 @@ export function withFraction(typed, fraction) {
  * @param {Style} props.style
  * @param {string} [props.start]
  * @param {string} [props.button]
+ * @param {string} [props.unit] of what is no length.
+ * @param {boolean} [props.focus] whether the keyboard goes to it as it comes.
  * @param {(typed: string) => unknown} props.enter
  */
-export function Keypad({ label, style, start = "", button = "Book it", enter }) {
+export function Keypad({ label, style, start = "", button = "Book it", unit, focus = false, enter }) {
   const [typed, setTyped] = useState(start);
-  const imperial = style.system === "imperial";
-  const press = (/** @type {string} */ key) => setTyped((typed) => typed + key);
+  const imperial = style.system === "imperial" && !unit;
   const send = async () => {
     if (!typed.trim()) return;
     await enter(typed.trim());
     setTyped("");
   };
+  const field = useRef(/** @type {HTMLInputElement | null} */ (null));
+  // Before anything is painted: who types as soon as the keypad is asked for loses no figure.
+  useLayoutEffect(() => {
+    if (focus) field.current?.focus();
+  }, []);
+  const now = useRef({ send, imperial });
+  now.current = { send, imperial };
+
+  // Figures go to the keypad wherever the keyboard is, as long as nothing else is being typed in.
+  useLayoutEffect(() => {
+    const heard = (/** @type {KeyboardEvent} */ event) => {
+      const target = /** @type {HTMLElement | null} */ (event.target);
+      if (event.ctrlKey || event.metaKey || event.altKey || isTypedIn(target)) return;
+      const pressing = Boolean(target?.closest("button, a, summary, input, [role=button]"));
+      if (event.key === "Enter" && !pressing) {
+        event.preventDefault();
+        void now.current.send();
+      } else if (!(pressing && event.key === " ") && withKey("", event.key, now.current.imperial) !== null) {
+        event.preventDefault();
+        event.stopImmediatePropagation();
+        setTyped((typed) => withKey(typed, event.key, now.current.imperial) ?? typed);
+      }
+    };
+    addEventListener("keydown", heard, true);
+    return () => removeEventListener("keydown", heard, true);
+  }, []);
+
+  const key = (/** @type {string} */ text, /** @type {string} */ place, say = "", put = (/** @type {string} */ typed) => typed + text) =>
+    html`<button type="button" key=${text} class=${`key ${place}`} aria-label=${say || null} onClick=${() => setTyped(put)}>${text}</button>`;
+  const figures = [7, 8, 9, 4, 5, 6, 1, 2, 3].map((one, n) => key(String(one), `row-${Math.floor(n / 3) + 1} col-${(n % 3) + 1}`));
   return html`<form class="keypad" onSubmit=${(/** @type {Event} */ event) => (event.preventDefault(), void send())}>
     <label class="reads">
       <span>${label}</span>
-      <input type="text" inputmode="none" autocomplete="off" value=${typed}
+      <input type="text" ref=${field} inputmode="none" autocomplete="off" spellcheck=${false} value=${typed}
         onInput=${(/** @type {InputEvent} */ event) => setTyped(/** @type {HTMLInputElement} */ (event.target).value)} />
-      <span class="unit">${imperial ? "ft in" : "mm"}</span>
+      <span class="unit">${unit ?? (imperial ? "ft in" : "mm")}</span>
     </label>
-    <div class="keys">
-      ${FIGURES.map((key) => html`<${Key} key=${key} text=${key} press=${press} />`)}
-      ${(imperial ? IMPERIAL_MORE : METRIC_MORE).map((key) => html`<${Key} key=${key} text=${key} press=${press} />`)}
-      ${imperial && html`<${Key} text="'" say="feet" press=${() => press("' ")} /><${Key} text='"' say="inches" press=${() => press('"')} />`}
-      ${imperial && fractionKeys(style).map((one) => html`<${Key} key=${one} text=${one} press=${() => setTyped((typed) => withFraction(typed, one))} />`)}
-      <button type="button" class="key" aria-label="take the last figure back" onClick=${() => setTyped((typed) => typed.trimEnd().slice(0, -1))}>⌫</button>
+    <div class=${`keys ${imperial ? "imperial" : "metric"}`}>
+      ${figures}
+      ${imperial ? key("'", "row-1 col-4", "feet", (typed) => `${typed}' `) : key(".", "row-4 col-1")}
+      ${imperial && key('"', "row-2 col-4", "inches")}
+      ${key("0", imperial ? "row-4 nought" : "row-4 col-2")}
+      ${imperial && fractionKeys(style).map((one, n) => key(one, n < 4 ? `row-${n + 1} col-5` : "row-4 col-4", "", (typed) => withFraction(typed, one)))}
+      ${key(BACK, imperial ? "row-3 col-4" : "row-4 col-3", "take the last figure back", takenBack)}
     </div>
     <button type="submit" class="primary wide" disabled=${!typed.trim()}>${button}</button>
   </form>`;
-}
-
-/** @param {{text: string, say?: string, press: (text: string) => void}} props */
-function Key({ text, say, press }) {
-  return html`<button type="button" class="key" aria-label=${say ?? null} onClick=${() => press(text)}>${text}</button>`;
 }

@@ -1,33 +1,155 @@
 // @ts-check
-/** Cutting, ordering and printing: the cut list, what to order, what needs an answer, and the files of the pack. */
+/** Cutting, ordering and printing: the files of the pack, what to order, and the cut list with a tick for each cut. */
+import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { jobAddress } from "../api.js";
+import { Refusal, follow, jobAddress } from "../api.js";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { Findings } from "../parts/findings.js";
-import { file, findings, known, plan, solve, style } from "../store.js";
+import { stageOf } from "../places.js";
+import { file, findings, known, plan, solve, style, tell } from "../store.js";
+import { CutFigure } from "./figure.js";
 
-const FILES = [
-  ["pack.pdf", "The pack to print (PDF)"],
-  ["floor.dxf", "The floor as a drawing (DXF)"],
-  ["pack.zip", "Everything: PDF, DXF, SVG and CSV (ZIP)"],
-];
+/** @typedef {{file: string, bytes: number}} Made */
+
+/** The pack that was made last: of which text, and what is in it. */
+const pack = signal(/** @type {{digest: string, files: Made[]} | null} */ (null));
+const making = signal(/** @type {{what: string, share: number} | null} */ (null));
+/** @type {AbortController | null} */
+let maker = null;
+
+async function make() {
+  const name = file.value?.name;
+  if (!name || making.value) return;
+  making.value = { what: "starting", share: 0 };
+  maker = new AbortController();
+  try {
+    pack.value = await follow(jobAddress(name, "/pack"), { progress: (news) => (making.value = news) }, maker.signal);
+  } catch (error) {
+    if (!(error instanceof Refusal && error.fault.code === "superseded")) tell(error);
+  } finally {
+    making.value = null;
+    maker = null;
+  }
+}
 
 export function CutStage() {
   useEffect(() => void solve(), [plan.value]);
   const { cuts, takeoff } = known.value ?? {};
-  const name = file.value?.name ?? "";
-  if (!cuts) return html`<p class="empty">${plan.value ? "Numbering the cuts." : "Measure the room first: there is nothing to cut yet."}</p>`;
+  if (!plan.value) return html`<p class="empty">Measure the room first: there is nothing to cut yet.</p>`;
   return html`
-    <h2>Files</h2>
-    <ul class="downloads">${FILES.map(([file = "", says]) => html`<li key=${file}><a class="button" href=${jobAddress(name, `/files/${file}`)} download>${says}</a></li>`)}</ul>
-    ${takeoff && html`<h2>Order</h2>
-      <table class="figures"><tbody>${takeoff.lines.map((/** @type {any} */ line) => html`<tr key=${line.code}><th scope="row">${line.what}</th><td class="number">${line.quantity}</td><td>${line.unit}</td></tr>`)}</tbody></table>`}
-    <h2>Cuts</h2>
-    <p class="quiet">Cut wet or extracted, with a mask: the dust of tile, stone and concrete harms lungs. Local rules come first.</p>
-    <table class="figures"><thead><tr><th scope="col">Cut</th><th scope="col">Wall</th><th scope="col">Thin</th><th scope="col">Fat</th></tr></thead>
-      <tbody>${cuts.stock.flatMap((/** @type {any} */ tile) => tile.pieces.map((/** @type {any} */ piece) => html`<tr key=${piece.id}><th scope="row">${piece.label}</th><td>${piece.walls.join(", ")}</td>
-        <td class="number">${lengthText(piece.thin_mm, style.value, { feet: false })}</td><td class="number">${lengthText(piece.fat_mm, style.value, { feet: false })}</td></tr>`))}</tbody></table>
-    <${Findings} findings=${findings.value} />
+    <${Files} />
+    ${takeoff && html`<${Order} lines=${takeoff.lines} />`}
+    ${cuts ? html`<${Cuts} cuts=${cuts} />` : html`<p class="empty">${known.value?.control ? "Nothing is laid yet, so nothing is cut." : "Numbering the cuts."}</p>`}
+    <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => stageOf(one) === "cut" || one.severity === "error"} />
   `;
+}
+
+/** What is in the pack by the ends of its files' names, as people call it. @type {[RegExp, string][]} */
+const CALLED = [
+  [/^pack\.pdf$/, "The pack to print"],
+  [/^floor\.dxf$/, "The floor as a drawing"],
+  [/\.dxf$/, "A drawing"],
+  [/\.svg$/, "A picture"],
+  [/\.csv$/, "A table"],
+];
+
+function Files() {
+  const name = file.value?.name ?? "";
+  const made = pack.value?.digest === file.value?.digest ? (pack.value?.files ?? []) : [];
+  const first = made.filter((one) => /^(pack\.pdf|floor\.dxf)$/.test(one.file));
+  const rest = made.filter((one) => !first.includes(one));
+  const link = (/** @type {string} */ one, /** @type {string} */ says, /** @type {number | null} */ bytes) =>
+    html`<li key=${one}><a class="button wide" href=${jobAddress(name, `/files/${encodeURIComponent(one)}`)} download><span>${says}</span><span class="quiet">${kindOf(one)}${bytes === null ? "" : `, ${sizeText(bytes)}`}</span></a></li>`;
+  const called = (/** @type {string} */ one) => CALLED.find(([end]) => end.test(one))?.[1] ?? one;
+  return html`<section class="panel-part" aria-labelledby="files-title"><h2 id="files-title">Files</h2>
+    ${making.value && html`<div class="working" role="status"><progress max="1" value=${making.value.share} aria-label="How far the pack is"></progress><span>${making.value.what}</span>
+      <button type="button" onClick=${() => maker?.abort()}>Leave it</button></div>`}
+    ${!made.length && !making.value && html`<button type="button" class="primary wide" onClick=${make}>Make the pack</button>
+      <p class="quiet">Sheets to print, drawings, pictures and tables; it takes some seconds.</p>`}
+    ${made.length > 0 && html`<ul class="downloads">
+        ${first.map((one) => link(one.file, called(one.file), one.bytes))}
+        ${link("pack.zip", "Everything", null)}
+      </ul>
+      <details class="opens"><summary>Each picture and table alone</summary>
+        <ul class="downloads">${rest.map((one) => link(one.file, one.file.replace(/\.[^.]*$/, "").replaceAll("-", " "), one.bytes))}</ul></details>`}
+  </section>`;
+}
+
+/** @param {string} name */
+const kindOf = (name) => name.slice(name.lastIndexOf(".") + 1).toUpperCase();
+
+/** @param {number} bytes */
+const sizeText = (bytes) => (bytes < 1_000_000 ? `${Math.max(1, Math.round(bytes / 1000))} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`);
+
+/** @param {{lines: any[]}} props */
+function Order({ lines }) {
+  return html`<section class="panel-part" aria-labelledby="order-title"><h2 id="order-title">Order</h2>
+    <ul class="order">${lines.map((line) => html`<li key=${`${line.goods} ${line.code}`}>
+      <details class="opens"><summary><span class="grow">${line.what}</span><strong>${line.quantity}</strong> ${line.unit}<span class="ask">why</span></summary><p>${line.basis}</p></details></li>`)}</ul>
+  </section>`;
+}
+
+/** So many cuts are all shown at once; more are opened wall by wall. */
+const FEW_CUTS = 60;
+
+/** Cuts that are done, kept on this device for each job. @type {import("@preact/signals").Signal<Set<string>>} */
+const done = signal(new Set());
+let doneOf = "";
+
+/** @param {string} name */
+function readDone(name) {
+  if (doneOf === name) return;
+  doneOf = name;
+  try {
+    done.value = new Set(JSON.parse(localStorage.getItem(`floorwright-cut ${name}`) ?? "[]"));
+  } catch {
+    done.value = new Set();
+  }
+}
+
+/** @param {string} id @param {boolean} is */
+function tick(id, is) {
+  const next = new Set(done.value);
+  if (is) next.add(id);
+  else next.delete(id);
+  done.value = next;
+  localStorage.setItem(`floorwright-cut ${doneOf}`, JSON.stringify([...next]));
+}
+
+/** @param {{cuts: any}} props */
+function Cuts({ cuts }) {
+  const name = file.value?.name ?? "";
+  useEffect(() => readDone(name), [name]);
+  /** @type {Map<string, any[]>} */
+  const walls = new Map();
+  for (const tile of cuts.stock) {
+    const at = tile.pieces[0].walls.join(" and ") || "Elsewhere";
+    walls.set(at, [...(walls.get(at) ?? []), tile]);
+  }
+  const cut = cuts.stock.filter((/** @type {any} */ tile) => done.value.has(tile.id)).length;
+  return html`<section class="panel-part" aria-labelledby="cuts-title"><h2 id="cuts-title">Cuts</h2>
+    <p class="quiet">Cut wet or with the dust drawn off, and wear a mask, glasses and ear defenders: the dust of tile, stone and concrete harms lungs for good. Local rules and the saw maker's come first.</p>
+    <p class="counts" role="status"><strong>${cut}</strong> of <strong>${cuts.stock.length}</strong> cut</p>
+    ${[...walls].map(([wall, tiles]) => html`<details key=${wall} class="opens wall-cuts" open=${cuts.stock.length <= FEW_CUTS}>
+      <summary><strong class="grow">Wall ${wall}</strong><span>${tiles.filter((one) => done.value.has(one.id)).length} of ${tiles.length}</span></summary>
+      <ul class="cuts">${tiles.map((tile) => html`<${Cut} key=${tile.id} tile=${tile} />`)}</ul></details>`)}
+  </section>`;
+}
+
+/** @param {{tile: any}} props */
+function Cut({ tile }) {
+  const piece = tile.pieces[0];
+  const short = (/** @type {number} */ mm) => lengthText(mm, style.value, { feet: false });
+  const size = Math.abs(piece.thin_mm - piece.fat_mm) < 0.05 ? short(piece.thin_mm) : `${short(piece.thin_mm)} to ${short(piece.fat_mm)}`;
+  const marks = tile.saw.map((/** @type {any} */ saw) =>
+    saw.fence_mm !== null ? `fence ${short(saw.fence_mm)} from the ${saw.from_edge}` : saw.marks.map((/** @type {any} */ mark) => `${mark.side} ${short(mark.distance_mm)} from ${mark.corner}`).join(", "));
+  const more = [tile.arcs.length && "a curve", tile.bores.length && "a bore"].filter(Boolean);
+  return html`<li class=${done.value.has(tile.id) ? "done" : ""}>
+    <label class="tick"><input type="checkbox" checked=${done.value.has(tile.id)} onChange=${(/** @type {Event} */ event) => tick(tile.id, /** @type {HTMLInputElement} */ (event.target).checked)} />
+      <strong>${piece.label}</strong></label>
+    <${CutFigure} tile=${tile} />
+    <div class="grow"><span class="size">${size}</span>${piece.same_as ? html` <span class="quiet">as ${piece.same_as}</span>` : ""}
+      <span class="quiet marks">${[...marks, ...more].join("; ")}</span></div>
+  </li>`;
 }

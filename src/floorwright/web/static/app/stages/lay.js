@@ -10,6 +10,7 @@ import { Options } from "../lay/options.js";
 import { TouchedPiece } from "../lay/piece.js";
 import { ActionButton } from "../parts/buttons.js";
 import { Findings } from "../parts/findings.js";
+import { FirstGoods } from "./goods.js";
 import { file, findings, measured, plan, solve } from "../store.js";
 
 export { LayPlan } from "../lay/plan.js";
@@ -19,6 +20,7 @@ export function LayStage() {
     if (measured.value) void solve();
   }, [measured.value, file.value?.digest]);
   const laid = zone.value;
+  if (plan.value && measured.value?.job?.zones.length === 0) return html`<${FirstGoods} />`;
   if (!laid) return html`<p class="empty">${plan.value ? "Laying the pattern." : "Measure the room first: there is no floor to lay yet."}</p>`;
   return html`
     ${layout.value.zones.length > 1 && html`<h2>${laid.name}</h2><p class="quiet">Touch another part of the floor to see it.</p>`}

@@ -1,0 +1,209 @@
+"""The frame: jobs, details, what others change on the disk, a server that ends, two tabs, the keyboard and a phone."""
+
+import tomllib
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+KITCHEN = (files("floorwright") / "examples" / "larch-row-kitchen.toml").read_text(encoding="utf-8")
+AXE = Path(__file__).parents[3] / "tools" / "client" / "node_modules" / "axe-core" / "axe.min.js"
+
+
+def opened(page: Page) -> None:
+    page.get_by_role("button", name="Larch row kitchen", exact=True).click()
+    expect(page.locator("path.wall")).to_be_visible()
+
+
+def job_path(server: Any) -> Path:
+    return server.folder / "Larch row kitchen.toml"
+
+
+def test_jobs_are_listed_with_what_state_they_are_in_and_copied_and_renamed(page: Page, server: Any) -> None:
+    opened(page)
+    page.get_by_role("button", name="All jobs").click()
+    card = page.locator(".job-card")
+    expect(card).to_contain_text("Measured, with a pattern")
+    page.get_by_role("button", name="copy Larch row kitchen").click()
+    page.get_by_label("The copy is called").fill("Flat 2")
+    page.get_by_role("button", name="Copy", exact=True).last.click()
+    expect(card).to_have_count(2)
+    page.get_by_role("button", name="rename Flat 2").click()
+    page.get_by_label("New name").fill("Flat 3")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("button", name="open Flat 3")).to_be_visible()
+    assert sorted(path.name for path in server.folder.glob("*.toml")) == ["Flat 3.toml", "Larch row kitchen.toml"]
+
+
+def test_details_of_the_job_are_edited_and_undone(page: Page, server: Any) -> None:
+    opened(page)
+    page.keyboard.press("d")
+    page.get_by_label("Client").fill("M. Byre")
+    page.get_by_label("Client").press("Enter")
+    page.get_by_label("US", exact=True).check()
+    expect(page.get_by_label("US", exact=True)).to_be_checked()
+    page.get_by_label("Date").fill("2026-04-02")
+    page.get_by_label("Date").blur()
+    expect(page.locator(".said")).to_have_text("date changed")
+    held = tomllib.loads(job_path(server).read_text(encoding="utf-8"))
+    assert (held["client"], held["words"], str(held["date"])) == ("M. Byre", "US", "2026-04-02")
+    for _ in range(3):
+        page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_role("button", name="Undo")).to_be_disabled()
+    assert job_path(server).read_text(encoding="utf-8") == KITCHEN
+
+
+def test_high_contrast_is_a_setting_that_is_kept(page: Page) -> None:
+    page.get_by_label("High contrast").check()
+    page.reload()
+    expect(page.locator("html")).to_have_attribute("data-theme", "contrast")
+
+
+def test_a_file_that_somebody_else_changed_is_shown_as_it_is(page: Page, server: Any) -> None:
+    opened(page)
+    text = job_path(server).read_text(encoding="utf-8")
+    job_path(server).write_text(text.replace("SW-SE = 4200", "SW-SE = 4201"), encoding="utf-8")
+    expect(page.locator("table.readings")).to_contain_text("4201")
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("table.readings")).not_to_contain_text("4201")
+    assert job_path(server).read_text(encoding="utf-8") == text
+
+
+def test_a_file_that_is_gone_is_told_of_and_put_back(page: Page, server: Any) -> None:
+    opened(page)
+    job_path(server).unlink()
+    expect(page.get_by_role("alert")).to_contain_text("is gone")
+    page.get_by_role("button", name="Put it back").click()
+    expect(page.get_by_role("alert")).to_have_count(0)
+    assert job_path(server).read_text(encoding="utf-8") == KITCHEN
+
+
+@pytest.mark.parametrize(("button", "kept"), [("Put mine", 4205), ("Take theirs", 4201)])
+def test_two_who_change_one_value_are_asked_whose_it_is(page: Page, server: Any, button: str, kept: int) -> None:
+    opened(page)
+    page.get_by_role("button", name="read SW to SE again").click()
+    page.keyboard.type("4205")
+    # Both at once: the file is changed right before the edit arrives, and nobody has looked since.
+    path = job_path(server)
+
+    def meanwhile(route: Any) -> None:
+        path.write_text(KITCHEN.replace("SW-SE = 4200", "SW-SE = 4201"), encoding="utf-8")
+        route.continue_()
+
+    page.route("**/edits", meanwhile, times=1)
+    page.keyboard.press("Enter")
+    alert = page.get_by_role("alert")
+    expect(alert).to_contain_text("4201")
+    expect(alert).to_contain_text("4205")
+    page.get_by_role("button", name=button).click()
+    expect(page.locator("table.readings")).to_contain_text(str(kept))
+    expect(alert).to_have_count(0)
+    assert tomllib.loads(path.read_text(encoding="utf-8"))["survey"]["distances"]["SW-SE"] == kept
+
+
+def test_a_server_that_ends_is_told_of_and_found_again(browser: Any, serve: Any, tmp_path: Path) -> None:
+    first = serve(tmp_path / "jobs")
+    page = browser.new_page()
+    page.set_default_timeout(20_000)
+    page.goto(first.link)
+    opened(page)
+    page.get_by_role("button", name="read SW to SE again").click()
+    page.keyboard.type("4201")
+    page.keyboard.press("Enter")
+    expect(page.locator("table.readings")).to_contain_text("4201")
+    first.end()
+    alert = page.get_by_role("alert")
+    expect(alert).to_contain_text("The server has ended")
+    expect(alert).to_contain_text("SW to SE reads 4201")
+    port = first.link.rstrip("/").rpartition(":")[2]
+    again = serve(tmp_path / "jobs", port)
+    try:
+        page.get_by_role("button", name="Try now").click()
+        expect(alert).to_have_count(0)
+        page.get_by_role("button", name="Undo").click()
+        expect(page.locator("table.readings")).not_to_contain_text("4201")
+    finally:
+        page.close()
+        again.end()
+
+
+def test_two_tabs_on_one_job_see_each_other(watch: Any) -> None:
+    watched = watch()
+    one, other = watched.page(), watched.page()
+    opened(one)
+    other.reload()
+    other.get_by_role("button", name="open Larch row kitchen").click()
+    expect(other.locator("path.wall")).to_be_visible()
+    one.get_by_role("button", name="read SE to NE again").click()
+    one.keyboard.type("3613")
+    one.keyboard.press("Enter")
+    expect(other.locator("table.readings")).to_contain_text("3613")
+
+
+def test_the_keyboard_alone_goes_everywhere(page: Page, server: Any) -> None:
+    page.get_by_role("button", name="Rectangle").focus()
+    page.keyboard.press("Enter")
+    expect(page.locator(".keypad")).to_be_visible()
+    page.keyboard.type("3000")
+    page.keyboard.press("Enter")
+    expect(page.locator("table.readings")).to_contain_text("3000")
+    for key, stage in (("s", "Set out"), ("l", "Lay"), ("c", "Cut and order"), ("g", "Take to site"), ("m", "Measure")):
+        page.evaluate("document.activeElement.blur()")
+        page.keyboard.press(key)
+        expect(page.get_by_role("button", name=stage, exact=True)).to_have_attribute("aria-current", "step")
+    page.keyboard.press("d")
+    expect(page.get_by_role("heading", name="The job")).to_be_focused()
+    page.keyboard.press("Escape")
+    expect(page.locator(".keypad")).to_be_visible()
+    page.evaluate("document.activeElement.blur()")
+    page.keyboard.press("j")
+    expect(page.get_by_role("button", name="open New job")).to_be_visible()
+
+
+def test_a_phone_has_the_stages_under_the_thumb_and_nothing_runs_over(watch: Any) -> None:
+    page = watch(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True).page()
+    page.get_by_role("button", name="Larch row kitchen", exact=True).tap()
+    expect(page.locator("path.wall")).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    boxes = [page.get_by_role("button", name=name, exact=True).bounding_box() for name in ("Measure", "Take to site")]
+    for box in boxes:
+        assert box is not None
+        assert box["y"] > 740 * 0.8
+        assert 0 <= box["x"] <= 361 - box["width"]
+    for name in ("Jobs", "Undo", "More"):
+        box = page.get_by_role("button", name=name, exact=True).bounding_box()
+        assert box is not None
+        assert min(box["height"], box["width"]) >= 44
+
+
+@pytest.mark.parametrize("theme", ["light", "dark", "contrast"])
+def test_no_screen_has_a_fault_that_a_checker_of_access_finds(page: Page, theme: str) -> None:
+    # The checker is put in by the browser, outside the page's policy; the page itself may load no such thing.
+    page.evaluate(f"localStorage.setItem('floorwright-theme', '{theme}')")
+    page.reload()
+    found = faults(page, "Jobs")
+    opened(page)
+    page.get_by_role("button", name="Book something else").click()
+    found += faults(page, "Measure")
+    page.get_by_role("button", name="A door or opening").click()
+    found += faults(page, "the form")
+    page.keyboard.press("Escape")
+    page.get_by_role("button", name="Leave it").click()
+    page.locator(".job-name").click()
+    found += faults(page, "details")
+    page.get_by_role("button", name="Cut and order", exact=True).click()
+    expect(page.locator(".cuts").first).to_be_visible()
+    found += faults(page, "Cut and order")
+    assert found == []
+
+
+def faults(page: Page, screen: str) -> list[str]:
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    done = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
+    return [
+        f"{screen}: {one['id']}: {node['html'][:160]} {node['failureSummary'][:300]}"
+        for one in done["violations"]
+        for node in one["nodes"]
+    ]
