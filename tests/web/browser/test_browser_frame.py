@@ -18,7 +18,8 @@ def opened(page: Page) -> None:
 
 
 def job_path(server: Any) -> Path:
-    return server.folder / "Larch row kitchen.toml"
+    path: Path = server.folder / "Larch row kitchen.toml"
+    return path
 
 
 def test_jobs_are_listed_with_what_state_they_are_in_and_copied_and_renamed(page: Page, server: Any) -> None:
