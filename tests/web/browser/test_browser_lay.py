@@ -51,7 +51,8 @@ def drag(page: Page, way: Point) -> None:
 
 
 def zone(server: Any, number: int = 0) -> dict[str, Any]:
-    text = (Path(server.folder) / "New job.toml").read_text(encoding="utf-8")
+    (path,) = Path(server.folder).glob("*.toml")
+    text = path.read_text(encoding="utf-8")
     found: dict[str, Any] = tomllib.loads(text)["zones"][number]
     return found
 

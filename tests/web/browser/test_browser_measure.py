@@ -43,7 +43,7 @@ def test_undo_and_redo_by_key_walk_the_readings(page: Page, server: Any) -> None
     page.get_by_role("button", name="read SW to NE again").click()
     press(page, "5510")
     page.get_by_role("button", name="Book it").click()
-    path = server.folder / "New job.toml"
+    path = server.folder / "Larch row kitchen.toml"
     expect(page.locator("table.figures")).to_contain_text("5510")
     page.locator("svg.plan").focus()
     page.keyboard.press("Control+z")
