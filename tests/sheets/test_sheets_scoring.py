@@ -68,8 +68,8 @@ def test_pictures_and_lists_are_made(sheets: Pack) -> None:
     assert {"scoring.svg", "stain.svg"} <= set(svg_files(sheets))
     lists = csv_files(sheets)
     rows = lists["score-lines.csv"].decode("utf-8").splitlines()
-    assert rows[0] == "Cut,Line,,Running,Length,Do not cut past"
-    assert rows[6] == '6,R3,score,"5\'-0""","7\'-11 1/4"" + 7\'-11 1/4""","C1, the circle, C11"'
+    assert rows[0] == "Cut,Line,What,Running,Length,Do not cut past"
+    assert rows[6] == '6,R3,score,"5\'-0""","2 × 7\'-11 1/4""","C1, the circle, C11"'
     assert len(rows) == 18
     assert "254.5 ft" in lists["saws.csv"].decode("utf-8")
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 import shapely
@@ -20,9 +20,12 @@ if TYPE_CHECKING:
 
 Ring = tuple[Point, ...]
 
-BORDER: str = "border"
-CIRCLE: str = "circle"
-CELL: str = "cell"
+RIM: Final = 0.1
+"""mm that a cell is grown by to find its neighbours."""
+
+BORDER: Final = "border"
+CIRCLE: Final = "circle"
+CELL: Final = "cell"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +62,8 @@ def cells_of(*, design: Design, placement: Placement, floor: Region, field: Regi
         for whole in _pieces(design.cell, placement, inner)
         for part in _polygons(shapely.difference(whole, plain) if shapely.intersects(whole, plain) else whole)
     ]
-    numbers = _coloured(shapes, max(1, len(design.colours)))
+    beside = _neighbours(shapes) if len(design.colours) > 1 else []
+    numbers = _coloured(len(shapes), beside, max(1, len(design.colours)))
     cells = [
         _cell(CELL, shape, design.colours[number] if design.colours else "")
         for shape, number in zip(shapes, numbers, strict=True)
@@ -72,8 +76,7 @@ def cells_of(*, design: Design, placement: Placement, floor: Region, field: Regi
         for circle, shape in zip(design.circles, discs, strict=True)
         if circle.plain
     ]
-    alike = sum(numbers[a] == numbers[b] for a, b in _neighbours(shapes)) if design.colours else 0
-    return tuple(cells), alike
+    return tuple(cells), sum(numbers[one] == numbers[other] for one, other in beside)
 
 
 def disc(circle: Circle) -> shapely.Polygon:
@@ -119,28 +122,28 @@ def _neighbours(shapes: Sequence[shapely.Polygon]) -> list[tuple[int, int]]:
     if not shapes:
         return []
     array = np.array(shapes, dtype=object)
-    one, other = shapely.STRtree(array).query(array, predicate="dwithin", distance=SLIVER_AREA / 10)
+    rims = shapely.buffer(array, RIM, join_style="mitre")
+    one, other = shapely.STRtree(rims).query(array, predicate="intersects")
     once = one < other
     one, other = one[once], other[once]
-    shared = shapely.length(shapely.intersection(array[one], shapely.buffer(array[other], SLIVER_AREA / 10)))
-    # The overlap of a cell with the other's rim is a strip about as long, twice, as the line that they share.
-    keep = shared > 2 * ONE_CUT
+    # A cell and the rim of one beside it overlap in a strip as wide as the rim, along all that they share.
+    keep = shapely.area(shapely.intersection(array[one], rims[other])) > RIM * ONE_CUT
     return sorted(zip(one[keep].tolist(), other[keep].tolist(), strict=True))
 
 
-def _coloured(shapes: Sequence[shapely.Polygon], most: int) -> list[int]:
+def _coloured(count: int, pairs: Sequence[tuple[int, int]], most: int) -> list[int]:
     """A number for each cell: the least that none of its neighbours has, or 0 where all are taken.
 
     The cell whose neighbours show most colours is taken next (D. Brélaz, "New methods to color the vertices of a
     graph", Communications of the ACM 22, 1979): exact for a chequer, and of hexagons each is forced by two before.
     """
-    beside: list[list[int]] = [[] for _ in shapes]
-    for one, other in _neighbours(shapes) if most > 1 else ():
+    beside: list[list[int]] = [[] for _ in range(count)]
+    for one, other in pairs:
         beside[one].append(other)
         beside[other].append(one)
     number_of: dict[int, int] = {}
-    taken: list[set[int]] = [set() for _ in shapes]
-    waiting = [(0, number) for number in range(len(shapes))]
+    taken: list[set[int]] = [set() for _ in range(count)]
+    waiting = [(0, number) for number in range(count)]
     while waiting:
         seen, here = heappop(waiting)
         if here in number_of or -seen < len(taken[here]):
@@ -149,4 +152,4 @@ def _coloured(shapes: Sequence[shapely.Polygon], most: int) -> list[int]:
         for other in beside[here]:
             taken[other].add(number_of[here])
             heappush(waiting, (-len(taken[other]), other))
-    return [number_of[number] for number in range(len(shapes))]
+    return [number_of[number] for number in range(count)]

@@ -3,18 +3,25 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final, Literal
+from itertools import compress
+from typing import Any, Final, Literal, TypeAlias
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from floorwright.geometry.region import Points, Region
 from floorwright.scoring.design import Circle, Frame, OldJoint, Point
 from floorwright.scoring.runs import SAME_WAY, Run
 from floorwright.tolerance import ALONG, COINCIDENT, ONE_CUT, TOUCH
 
+Shapes: TypeAlias = NDArray[Any]
+
 BORDER: Final = "border"
 PATTERN: Final = "pattern"
+NODE: Final = "a node"
+"""Where lines meet and none runs through: all of them stop."""
+
 LETTERS: Final = "DEFGHIJKLMNOPQSTUVWXYZ"
 """Of directions that are neither rows nor columns."""
 
@@ -143,8 +150,8 @@ def cut_lines(
         nail: floor mm.
     """
     edges = edge_runs(floor, frame)
-    rim = [run for run in border if not any(_covers(edge, run) for edge in edges)]
-    inside = [run for run in _within(runs, field, frame) if not any(_covers(line, run) for line in (*rim, *edges))]
+    rim = _uncovered(border, edges)
+    inside = _uncovered(tuple(_within(runs, field, frame)), (*rim, *edges))
     kept = [(BORDER, run) for run in rim] + [(PATTERN, run) for run in inside]
     zero = frame.local(np.asarray(nail))
     groups: dict[tuple[int, int, int], list[tuple[str, Run]]] = {}
@@ -200,23 +207,28 @@ def _within(runs: Sequence[Run], field: Region, frame: Frame) -> Iterator[Run]:
     rings = [frame.local(ring) for ring in field.rings]
     area = shapely.Polygon(rings[0], rings[1:])
     shapely.prepare(area)
-    for run in runs:
-        line = shapely.intersection(shapely.LineString(run.ends), area)
-        for part in shapely.get_parts(line):
-            if isinstance(part, shapely.LineString) and part.length > ONE_CUT:
-                start, end = np.asarray(part.coords)
-                on = run_between(start, end)
-                # Its own line, not one that cutting has moved by rounding.
-                yield replace(run, start=on.start, end=on.end)
+    lines = np.asarray(shapely.linestrings(np.array([run.ends for run in runs]).reshape(-1, 2, 2)), dtype=object)
+    parts, of_run = shapely.get_parts(np.atleast_1d(shapely.intersection(lines, area)), return_index=True)
+    for part, number in zip(parts, of_run.tolist(), strict=True):
+        if isinstance(part, shapely.LineString) and part.length > ONE_CUT:
+            run = runs[number]
+            on = run_between(*np.asarray(part.coords))
+            # Its own line, not one that cutting has moved by rounding.
+            yield replace(run, start=on.start, end=on.end)
 
 
-def _covers(line: Run, run: Run) -> bool:
-    """Whether a run lies on a line all along, so near that two cuts would leave a sliver between them."""
-    direction = np.array([math.cos(line.angle), math.sin(line.angle)])
-    normal = np.array([-direction[1], direction[0]])
-    off, along = run.ends @ normal - line.off, run.ends @ direction
-    near = bool(np.all(np.abs(off) <= ONE_CUT))
-    return near and float(along.min()) >= line.start - ONE_CUT and float(along.max()) <= line.end + ONE_CUT
+def _uncovered(runs: Sequence[Run], lines: Sequence[Run]) -> tuple[Run, ...]:
+    """The runs but those that lie on a line all along, so near that two cuts would leave a sliver between them."""
+    if not runs:
+        return ()
+    ends = np.array([run.ends for run in runs])
+    free = np.ones(len(runs), dtype=bool)
+    for line in lines:
+        direction = np.array([math.cos(line.angle), math.sin(line.angle)])
+        off, along = ends @ np.array([-direction[1], direction[0]]) - line.off, ends @ direction
+        near = np.all(np.abs(off) <= ONE_CUT, axis=1)
+        free &= ~(near & (along.min(axis=1) >= line.start - ONE_CUT) & (along.max(axis=1) <= line.end + ONE_CUT))
+    return tuple(compress(runs, free.tolist()))
 
 
 def _line(
@@ -310,35 +322,46 @@ def chord_in(run: Run, circle: Circle, frame: Frame) -> tuple[float, float] | No
 
 def _stopped(lines: Sequence[ScoreLine], floor: Region, circles: Sequence[Circle]) -> tuple[ScoreLine, ...]:
     """The lines with the stops at the ends of what is to cut."""
-    edge = shapely.MultiLineString([shapely.LinearRing(ring) for ring in floor.rings])
     every = [(line, part) for line in lines for part in line.parts]
-    tree = shapely.STRtree([shapely.LineString([part.start, part.end]) for _, part in every])
+    ends = [(number, at) for number, (_, part) in enumerate(every) if not part.there for at in (part.start, part.end)]
+    if not ends:
+        return tuple(lines)
+    points = np.array([at for _, at in ends])
+    places = shapely.points(points)
+    edge = shapely.MultiLineString([shapely.LinearRing(ring) for ring in floor.rings])
+    shapely.prepare(edge)
+    runs_off = np.asarray(shapely.dwithin(edge, places, ONE_CUT))
+    on_circle = np.zeros(len(ends), dtype=bool)
+    for circle in circles:
+        on_circle |= np.abs(np.hypot(*(points - circle.centre).T) - circle.radius) <= ONE_CUT
+    met = _met(every, ends, points, np.asarray(places, dtype=object))
+    stops: dict[int, list[Stop]] = {}
+    for index, (number, at) in enumerate(ends):
+        if not runs_off[index]:
+            stops.setdefault(number, []).append(Stop(at=at, on="the circle" if on_circle[index] else met[index]))
+    stopped = iter(replace(part, stops=tuple(stops.get(number, ()))) for number, (_, part) in enumerate(every))
+    return tuple(replace(line, parts=tuple(next(stopped) for _ in line.parts)) for line in lines)
 
-    def stop(line: ScoreLine, at: Point) -> Iterator[Stop]:
-        point = shapely.Point(at)
-        if shapely.distance(point, edge) <= ONE_CUT:
-            return
-        if any(abs(math.dist(at, circle.centre) - circle.radius) <= ONE_CUT for circle in circles):
-            yield Stop(at=at, on="the circle")
-            return
-        near = sorted(tree.query(point, predicate="dwithin", distance=ONE_CUT).tolist())
-        meets = [every[index] for index in near if every[index][0].name != line.name]
-        through = [one for one, part in meets if min(math.dist(at, part.start), math.dist(at, part.end)) > ONE_CUT]
-        named = through or [one for one, _ in meets if one.what == BORDER]
-        yield Stop(at=at, on=named[0].name if named else "a node")
 
-    return tuple(
-        replace(
-            line,
-            parts=tuple(
-                part
-                if part.there
-                else replace(part, stops=tuple(one for at in (part.start, part.end) for one in stop(line, at)))
-                for part in line.parts
-            ),
-        )
-        for line in lines
-    )
+def _met(
+    every: Sequence[tuple[ScoreLine, Part]], ends: Sequence[tuple[int, Point]], points: Points, places: Shapes
+) -> list[str]:
+    """Of each end the line that it stops at: one that runs through there, else one of the border, else a node."""
+    segments = np.array([(part.start, part.end) for _, part in every])
+    tree = shapely.STRtree(np.asarray(shapely.linestrings(segments), dtype=object))
+    end, part = tree.query(places, predicate="dwithin", distance=ONE_CUT)
+    near = np.hypot(*np.moveaxis(segments[part] - points[end][:, None], 2, 0)).min(axis=1)
+    through: dict[int, str] = {}
+    beside: dict[int, str] = {}
+    for index, other, distance in sorted(zip(end.tolist(), part.tolist(), near.tolist(), strict=True)):
+        line = every[other][0]
+        if line.name == every[ends[index][0]][0].name:
+            continue
+        if distance > ONE_CUT:
+            through.setdefault(index, line.name)
+        elif line.what == BORDER:
+            beside.setdefault(index, line.name)
+    return [through.get(index) or beside.get(index) or NODE for index in range(len(ends))]
 
 
 def _point(array: Points) -> Point:

@@ -72,7 +72,7 @@ def _spacing(slab: Slab, thickness: float, style: LengthStyle) -> Iterator[Findi
             place="the slab",
             found=f"{_panel_count(len(wide))} up to {style.text(max(panel.long for panel in wide), unit=True)} long",
             expected=f"joints {low} to {high} apart, 24 to 36 times the thickness and no more than "
-            f"{style.entered_text(SPACING_MOST, unit=True, feet=True)}",
+            f"{style.text(SPACING_MOST, unit=True)}",
             remedy=f"expect a crack across the middle; {ASK}",
             source=SPACING_SOURCE,
         )

@@ -10,7 +10,7 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Cross, Curve, Fill, Item, Line, Point, Running, Text
 from floorwright.geometry.region import Region
-from floorwright.scoring.lines import ScoreLine
+from floorwright.scoring.lines import NODE, ScoreLine
 from floorwright.scoring.scored import Scored, colours
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame
@@ -40,9 +40,6 @@ NAME_OFF: Final = 3.2
 
 BETWEEN: Final = 1.2
 """mm on paper between two names."""
-
-FIRST: Final = 2
-"""Directions of which every line has its name at the slab's edge: rows and columns."""
 
 
 def colour_letters(scored: Scored) -> dict[str, str]:
@@ -97,11 +94,13 @@ def score_items(scored: Scored) -> tuple[Item, ...]:
 
 
 def stop_items(scored: Scored, place: Frame) -> Iterator[Item]:
-    """Yields a bar across the end of every cut that must not run on."""
+    """Yields a bar across the end of every cut that must not run on; not where all stop at a node, which is plain."""
     half = place.paper(BAR)
     for line in scored.lines:
         x, y = -math.sin(line.angle) * half, math.cos(line.angle) * half
         for stop in line.stops:
+            if stop.on == NODE:
+                continue
             u, v = stop.at
             yield Line(points=((u - x, v - y), (u + x, v + y)), pen=Pen.SAWN)
 
@@ -165,10 +164,13 @@ def name_items(scored: Scored, nail: Point, region: Region, place: Frame) -> Ite
             at[axis], at[1 - axis] = zero[axis] + way * line.running, far + out
             x, y = scored.frame.floor(at)
             yield Text(at=(float(x), float(y)), text=line.name, size=Size.SMALL, angle=paper_angle(place))
-    for line in scored.lines:
-        if line.name[0] not in "CR":
+    others = [line for line in scored.lines if line.name[0] not in "CR"]
+    if all(len(line.parts) == 1 for line in others):
+        # What runs through has its name on it; of broken lines the list tells enough.
+        for line in others:
             (x, y), (u, v) = line.parts[0].start, line.parts[0].end
-            yield Text(at=((x + u) / 2, (y + v) / 2), text=line.name, size=Size.SMALL, halo=True)
+            if math.dist((x, y), (u, v)) > 2 * place.paper(text_width(line.name, Size.SMALL)):
+                yield Text(at=((2 * x + u) / 3, (2 * y + v) / 3), text=line.name, size=Size.SMALL, halo=True)
 
 
 def _named(scored: Scored, letter: str) -> list[ScoreLine]:

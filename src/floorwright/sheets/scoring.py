@@ -1,6 +1,7 @@
 """Cut these lines: the scored slab with every line named, its stops, the circle's pivot, and how much each saw cuts."""
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
@@ -11,7 +12,7 @@ from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Steps, T
 from floorwright.draw.view import Point
 from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
-from floorwright.scoring.lines import ScoreLine
+from floorwright.scoring.lines import NODE, ScoreLine
 from floorwright.scoring.say import DUST, IN_SLAB, searched_text
 from floorwright.scoring.scored import Scored, colours
 from floorwright.sheets.figures import Figures
@@ -38,6 +39,10 @@ FAR: Final = 6.2
 
 UNDER: Final = 60.0
 """mm on paper under the plan, for what the signs mean and how much each saw cuts."""
+
+MOST_LENGTHS: Final = 3
+MOST_STOPS: Final = 4
+"""Lengths of one line, and lines that it stops at, told one by one in the list."""
 
 LEGEND: Final = (
     "Dotted: score, cut here. Double: a joint that is there, never cut again. Bar across an end: do not cut past. "
@@ -175,6 +180,8 @@ def _steps(scored: Scored, figures: Figures) -> Iterator[str]:
     if names:
         yield f"Cut the border next: {listed(names)}. It is what the other lines stop at."
     yield "Cut the rest in the order of the list, each along a straight guide that is held down at both ends."
+    if any(stop.on == NODE for line in scored.lines for stop in line.stops):
+        yield "Where lines meet and none runs through, all of them stop: no bar stands there on the plan."
     if scored.stops:
         over = figures.cut(scored.over_cut, unit=True)
         yield (
@@ -302,15 +309,13 @@ def lines_table(scored: Scored, figures: Figures) -> Table:
     """Returns the lines to cut in order: running figure, the lengths to cut, and where each cut stops."""
     rows = []
     for number, line in enumerate(scored.cut_in_order, start=1):
-        cuts = " + ".join(figures.room(part.length) for part in line.parts if not part.there)
-        stops = dict.fromkeys(stop.on for stop in line.stops)
         what = "border" if line.what == "border" else "score"
-        rows.append((str(number), line.name, what, figures.room(line.running), cuts, ", ".join(stops)))
+        rows.append((str(number), line.name, what, figures.room(line.running), _cuts(line, figures), _stops(line)))
     return Table(
         columns=(
             Column(heading="Cut", align="right"),
             Column(heading="Line"),
-            Column(heading=""),
+            Column(heading="What"),
             Column(heading="Running", unit=figures.column, align="right", marked=True),
             Column(heading="Length", unit=figures.column, align="right", marked=True),
             Column(heading="Do not cut past"),
@@ -318,6 +323,23 @@ def lines_table(scored: Scored, figures: Figures) -> Table:
         rows=tuple(rows),
         ticks=True,
     )
+
+
+def _cuts(line: ScoreLine, figures: Figures) -> str:
+    """Returns the lengths to cut on a line in their order, those alike counted; many that differ as a sum."""
+    counts = Counter(figures.room(part.length) for part in line.parts if not part.there)
+    if len(counts) > MOST_LENGTHS:
+        return f"{counts.total()} cuts, {figures.room(line.to_cut)}"
+    return " + ".join(length if count == 1 else f"{count} × {length}" for length, count in counts.items())
+
+
+def _stops(line: ScoreLine) -> str:
+    """Returns what a line's cuts stop at, a few by name."""
+    names = list(dict.fromkeys(stop.on for stop in line.stops if stop.on != NODE))
+    nodes = ["its nodes"] if any(stop.on == NODE for stop in line.stops) else []
+    if len(names) > MOST_STOPS:
+        return f"the lines that it meets{' and its nodes' if nodes else ''}"
+    return ", ".join([*names, *nodes])
 
 
 def stain_sheet(solution: Solution) -> Sheet:
