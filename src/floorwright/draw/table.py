@@ -13,6 +13,9 @@ from floorwright.draw.style import Size
 SIDE: Final = 2.5
 """mm on paper at both sides of a cell; none before the first of a row."""
 
+LEAST_SIDE: Final = 1.2
+"""The same where a narrow column leaves no more."""
+
 DONE: Final = 6.1
 """Width of the column of boxes to tick, with the air beside it."""
 

@@ -7,7 +7,7 @@ from floorwright.draw.paper import GUTTER, body_space, paper_size, title_height
 from floorwright.draw.scale import scale_text
 from floorwright.draw.sheet import Beside, Blanks, Block, Columns, Pack, Prose, Sheet, Steps, Table, flat
 from floorwright.draw.style import Size
-from floorwright.draw.table import SIDE, shared_widths, split_cell, table_width, tail_width
+from floorwright.draw.table import LEAST_SIDE, SIDE, shared_widths, split_cell, table_width, tail_width
 from floorwright.draw.view import View
 from floorwright.errors import FloorwrightValueError
 from floorwright.export.pens import PRINT
@@ -166,6 +166,9 @@ def _table(table: Table, width: float) -> Data:
     long, how many stand abreast."""
     widths = shared_widths(table, width)
     natural = table_width(table)
+    # What the longest words and the figures are too wide by comes off the air between the columns.
+    over = max(0.0, table_width(table, widths) - width)
+    side = max(LEAST_SIDE, SIDE - over / max(2 * len(table.columns) - 1, 1))
     abreast = int((width + GUTTER) // (natural + GUTTER)) if len(table.rows) >= ABREAST else 1
     return {
         "kind": "table",
@@ -187,7 +190,7 @@ def _table(table: Table, width: float) -> Data:
         ],
         "ticks": table.ticks,
         "air": AIR,
-        "side": SIDE,
+        "side": side,
         "unbroken": UNBROKEN,
         "abreast": max(1, min(3, abreast)),
     }

@@ -5,7 +5,7 @@ from itertools import chain
 
 from floorwright.draw.sheet import Prose
 from floorwright.draw.style import Pen, Size
-from floorwright.draw.view import Item, Line, Point, Text
+from floorwright.draw.view import Line, Point, Text
 from floorwright.job.solution import Solution
 from floorwright.layout.grounds import Meeting
 from floorwright.sheets.figures import Figures
@@ -27,9 +27,9 @@ def break_lines(meetings: Sequence[Meeting]) -> tuple[Line, ...]:
     return tuple(Line(points=_ends(meeting), pen=Pen.ZONE) for meeting in meetings)
 
 
-def break_names(meetings: Sequence[Meeting], frame: Frame) -> tuple[Item, ...]:
+def break_names(meetings: Sequence[Meeting], frame: Frame) -> tuple[Text, ...]:
     """Returns the name of every break beside the middle of its line, on the side of its second room."""
-    items: list[Item] = []
+    items: list[Text] = []
     for meeting in meetings:
         (ax, ay), (bx, by) = _ends(meeting)
         length = float(((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5)

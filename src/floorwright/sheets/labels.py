@@ -11,7 +11,7 @@ import numpy as np
 from floorwright.draw.lettering import text_width
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size
 from floorwright.draw.view import Item, Line, Point, Text
-from floorwright.plan.room import Room
+from floorwright.plan.room import Corner, Room
 from floorwright.sheets.frame import Frame
 from floorwright.sheets.plan import out_of_chord, outward, paper_angle
 
@@ -26,6 +26,10 @@ FROM_CORNER: Final = 0.6
 
 FROM_INNER_CORNER: Final = 5.2
 """The same where the corner turns in, and its name stands on the labels' side."""
+
+
+NEAR: Final = 400.0
+"""mm on the floor: a wall's thickness. Our default: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,9 +98,18 @@ def _space(room: Room, wall: str, frame: Frame) -> float:
 
 def kept_clear(room: Room, wall: str) -> tuple[float, float]:
     """Returns mm on paper to keep clear at both ends of a wall."""
-    ends = room.wall(wall).start, room.wall(wall).end
-    first, last = (FROM_INNER_CORNER if room.corner(end).angle > math.pi else FROM_CORNER for end in ends)
+    corners = room.corner(room.wall(wall).start), room.corner(room.wall(wall).end)
+    first, last = (
+        FROM_INNER_CORNER if corner.angle > math.pi or _has_another_near(room, corner) else FROM_CORNER
+        for corner in corners
+    )
     return first, last
+
+
+def _has_another_near(room: Room, corner: Corner) -> bool:
+    """Returns whether the corner of another room stands so near that both names stand beside their walls."""
+    others = (other for one in room.rooms for other in one.corners if other.name != corner.name)
+    return any(math.dist((corner.x, corner.y), (other.x, other.y)) < NEAR for other in others)
 
 
 def _set(

@@ -65,9 +65,9 @@ def layout_sheet(solution: Solution) -> Sheet:
         under=LEGEND_ROOM,
     )
     lines = line_items(control, ("first line", "square line")) if control else ()
-    broken = break_lines(solution.breaks)
+    broken, names = break_lines(solution.breaks), break_names(solution.breaks, place)
     numbers = [
-        number_items(layout, cuts, room, place, (*lines, *broken))
+        number_items(layout, cuts, room, place, (*lines, *broken), names)
         for layout, cuts in zip(solution.layouts, solution.cuts, strict=True)
     ]
     view = place.view(
@@ -81,8 +81,8 @@ def layout_sheet(solution: Solution) -> Sheet:
             *obstacle_items(room),
             *wall_items(room),
             *lines,
-            *break_names(solution.breaks, place),
             *(item for labelled in numbers for item in labelled.items),
+            *names,
             *wall_names(room, place, margin - NAMES),
             *door_side(room, place, margin - DOOR),
             *corner_names(room, place),

@@ -14,12 +14,19 @@ from floorwright.geometry.restore import restored_region
 from floorwright.plan.room import Opening, Room, Wall
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Box, Frame, box_of
+from floorwright.tolerance import COINCIDENT
 
 if TYPE_CHECKING:
     import shapely
 
 CORNER_NAME: Final = 4.4
 """mm on paper from a corner to the middle of its name."""
+
+APART: Final = 1.0
+"""mm on paper between the names of two corners."""
+
+BESIDE_OUT: Final = 0.7
+"""Part of the way to a corner's name that leads out from a wall, where it stands beside the wall."""
 
 ARROW: Final = 2.6
 """mm on paper, the length of the arrow at the door side."""
@@ -34,6 +41,12 @@ RADIUS_OUT: Final = 3.4
 
 NEAR: Final = 0.02
 """Of an arc's length: so near to its end it runs much as it does there."""
+
+WRITTEN_OUT: Final = 6.0
+"""mm on paper outside a wall that numbers led out of it take."""
+
+SECOND_ROW: Final = 2.0
+"""How much farther from their walls dimensions may stand where several rooms crowd them."""
 
 FIGURE_END: Final = 1.8
 """mm on paper that the figure of a dimension leaves of its line."""
@@ -102,18 +115,60 @@ def corner_names(room: Room, frame: Frame, *, inside: bool = False) -> tuple[Ite
         frame: of the drawing.
         inside: whether those of corners that turn in stand in the room, off the figures outside.
     """
-    items = []
+    return tuple(
+        Text(at=at, text=name, size=Size.TEXT, angle=paper_angle(frame), halo=True)
+        for name, at, _ in _corner_places(room, frame, inside=inside)
+    )
+
+
+def _corner_places(room: Room, frame: Frame, *, inside: bool) -> list[tuple[str, Point, "shapely.Polygon"]]:
+    """Returns the name of each corner, where its middle stands, and its box; none of jambs."""
+    import shapely
+
     outline = room.corner_ring
     jambs = _corners_at_jambs(room)
+    floor = shapely.Polygon(room.outline)
+    found: list[tuple[str, Point, shapely.Polygon]] = []
     for n, corner in enumerate(room.corners):
         if corner.name in jambs:
             continue
-        before, after = _beside(room, n)
-        away = _outward(before, outline[n], after)
-        side = -1 if inside and corner.angle > math.pi else 1
-        at = _moved(_point(outline[n]), away, side * frame.paper(CORNER_NAME))
-        items.append(Text(at=at, text=corner.name, size=Size.TEXT, angle=paper_angle(frame), halo=True))
-    return tuple(items)
+        turns_in = inside and corner.angle > math.pi
+        places = [_moved(_point(outline[n]), way, frame.paper(CORNER_NAME)) for way in _ways_out(room, n, turns_in)]
+        boxes = [_name_box(at, corner.name, frame) for at in places]
+        clear = (
+            k
+            for k, (at, box) in enumerate(zip(places, boxes, strict=True))
+            if (turns_in or shapely.disjoint(floor, box))
+            and math.dist(at, outline[n]) <= min(math.dist(at, other) for other in outline) + COINCIDENT
+            and all(shapely.distance(box, other) > frame.paper(APART) for _, _, other in found)
+        )
+        best = next(clear, 0)
+        found.append((corner.name, places[best], boxes[best]))
+    return found
+
+
+def _ways_out(room: Room, n: int, turns_in: bool) -> tuple[Point, ...]:
+    """Returns unit directions from a corner to its name: on the bisector, or beside a wall of it where another room or
+    name stands in the way; into the room where it turns in and its name is to stand there."""
+    at = room.corner_ring[n]
+    before, after = _beside(room, n)
+    x, y = _outward(before, at, after)
+    side = -1.0 if turns_in else 1.0
+    beside = []
+    for end, left in ((before, False), (after, True)):
+        along = (end - at) / np.hypot(*(end - at))
+        out = np.array([along[1], -along[0]]) if left else np.array([-along[1], along[0]])
+        beside.append(_point(side * BESIDE_OUT * out + math.sqrt(1 - BESIDE_OUT**2) * along))
+    return ((side * x, side * y), *beside)
+
+
+def _name_box(at: Point, name: str, frame: Frame) -> "shapely.Polygon":
+    """Returns the box of a corner's name, floor mm."""
+    import shapely
+
+    half = frame.paper(text_width(name, Size.TEXT)) / 2, frame.paper(CAP_HEIGHT[Size.TEXT]) / 2
+    wide, high = half if frame.turn % 2 == 0 else half[::-1]
+    return shapely.box(at[0] - wide, at[1] - high, at[0] + wide, at[1] + high)
 
 
 def _corners_at_jambs(room: Room) -> set[str]:
@@ -189,36 +244,58 @@ def door_side(room: Room, frame: Frame, row: float) -> tuple[Item, ...]:
 
 def wall_lengths(room: Room, figures: Figures, frame: Frame, offset: float) -> tuple[Item, ...]:
     """Returns the name and length of every wall as a dimension, `offset` mm on paper from it: outside it, or in the
-    room where others stand in its way, as beside a corner that turns in."""
+    room where others stand in its way, as beside a corner that turns in.
+
+    Where several rooms crowd them, they may stand in a second row, and a short wall has its length alone.
+    """
     import shapely
 
     floor = shapely.Polygon(room.outline, [obstacle.outline for obstacle in room.obstacles])
+    paper = shapely.box(*shapely.bounds(floor)).buffer(frame.paper(offset + FIGURE_HIGH), join_style="mitre")
     items: list[Item] = []
     lines: list[shapely.LineString] = []
     texts: list[shapely.Polygon] = []
+    names = [box for _, _, box in _corner_places(room, frame, inside=True)] if room.rooms else []
     jambs = _corners_at_jambs(room)
     for wall in room.walls:
         if jambs >= {wall.start, wall.end}:
             continue
-        start, end = room.ends(wall.name)
-        what = "chord " if wall.bulge else ""
-        text = f"{wall.name}: {what}{figures.room(float(np.hypot(*(end - start))))}"
         _, out = _directions(room, wall)
         places = []
-        for side in (1.0, -1.0):
+        for text, start, end, side in _dimensions(room, wall, figures):
             by = side * frame.paper(offset)
-            ends = _moved(_point(end), out, by), _moved(_point(start), out, by)
+            ends = _moved(start, out, by), _moved(end, out, by)
             line, box = shapely.LineString(ends), _figure_box(ends, text, frame)
-            crossed = sum(bool(shapely.intersects(box, other)) for other in (*lines, *texts))
+            crossed = sum(bool(shapely.intersects(box, other)) for other in (*lines, *texts, *names))
             crossed += sum(bool(shapely.intersects(line, other)) for other in texts)
             crossed += not bool(shapely.disjoint(box, floor) if side > 0 else shapely.contains(floor, box))
-            places.append((crossed, side, line, box))
-        _, side, line, box = min(places, key=lambda one: one[0])
+            crossed += bool(room.rooms) and not bool(shapely.covers(paper, box))
+            # The outside lies to the left of the way from the wall's end to its start.
+            left = side * offset * (1 if start == _point(room.ends(wall.name)[1]) else -1)
+            made = Dimension(start=start, end=end, offset=left, text=text, size=Size.TEXT)
+            places.append((crossed, line, box, made))
+        _, line, box, made = min(places, key=lambda one: one[0])
         lines.append(line)
         texts.append(box)
-        # The outside lies to the left of the way from the wall's end to its start.
-        items.append(Dimension(start=_point(end), end=_point(start), offset=side * offset, text=text, size=Size.TEXT))
+        items.append(made)
     return tuple(items)
+
+
+def _dimensions(room: Room, wall: Wall, figures: Figures) -> Iterator[tuple[str, Point, Point, float]]:
+    """Yields how a wall's length may be told: the text, from where to where, and how many rows out of the room.
+
+    A figure too long for its line stands past its end, so that it matters which end that is.
+    """
+    start, end = (_point(point) for point in room.ends(wall.name))
+    figure = f"{'chord ' if wall.bulge else ''}{figures.room(math.dist(start, end))}"
+    named = f"{wall.name}: {figure}"
+    if not room.rooms:
+        yield from ((named, end, start, side) for side in (1.0, -1.0))
+        return
+    for text in (named, figure):
+        for side in (1.0, -1.0, SECOND_ROW, -SECOND_ROW):
+            yield text, end, start, side
+            yield text, start, end, side
 
 
 def _figure_box(ends: tuple[Point, Point], text: str, frame: Frame) -> "shapely.Polygon":
@@ -270,6 +347,25 @@ def out_of_chord(room: Room, wall: str, along: float, wide: float = 0.0) -> floa
 def outward(room: Room, wall: str) -> tuple[Point, Point]:
     """Returns the unit directions along a wall, start to end, and square out of the room."""
     return _directions(room, room.wall(wall))
+
+
+def backed_walls(room: Room, frame: Frame) -> frozenset[str]:
+    """Returns the walls that stand so near to another part of the floor that nothing can be written outside them."""
+    import shapely
+
+    if not room.rooms:
+        return frozenset()
+    floor = shapely.Polygon(room.outline)
+    found = []
+    for wall in room.walls:
+        start, end = room.ends(wall.name)
+        _, out = _directions(room, wall)
+        near, far = (
+            [_moved(_point(point), out, frame.paper(off)) for point in (start, end)] for off in (0.0, WRITTEN_OUT)
+        )
+        if shapely.intersection(floor, shapely.Polygon([*near, *reversed(far)])).area > frame.paper(1.0) ** 2:
+            found.append(wall.name)
+    return frozenset(found)
 
 
 def least_row(size: Size) -> float:

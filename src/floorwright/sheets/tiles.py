@@ -1,7 +1,7 @@
 """The tiles on a plan: full and cut, sawn sides thicker, and the number of every cut piece where it can be read."""
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -19,7 +19,7 @@ from floorwright.layout.zones import BORDER, INSET
 from floorwright.plan.room import Room
 from floorwright.sheets.frame import Frame
 from floorwright.sheets.labels import Label, Labelled, outside
-from floorwright.sheets.plan import outward, paper_angle, rings_of
+from floorwright.sheets.plan import backed_walls, outward, paper_angle, rings_of
 
 if TYPE_CHECKING:
     import shapely
@@ -104,7 +104,9 @@ def _tone(piece: Piece, limit: float) -> Tone:
     return Tone.UNDER if piece.narrowest < limit - tolerance.PROOF else Tone.CUT
 
 
-def number_items(layout: Layout, cuts: CutList, room: Room, frame: Frame, lines: Sequence[Line] = ()) -> Labelled:
+def number_items(
+    layout: Layout, cuts: CutList, room: Room, frame: Frame, lines: Sequence[Line] = (), names: Sequence[Text] = ()
+) -> Labelled:
     """Returns the number of every cut piece: in the piece where it fits, else led outside the wall, once each.
 
     Where the pieces are too small even for that, only every so many are numbered.
@@ -114,15 +116,17 @@ def number_items(layout: Layout, cuts: CutList, room: Room, frame: Frame, lines:
         room: whose walls the numbers stand outside of.
         frame: of the drawing.
         lines: drawn across the tiles; numbers stand off them where they can.
+        names: written on the tiles; numbers that are led into a neighbour stand off them.
     """
     pieces = {piece.id: piece for piece in layout.pieces}
     items: list[Item] = []
     led: dict[str, list[Label]] = {}
     small: list[tuple[str, Piece]] = []
+    backed = backed_walls(room, frame)
     for cut in cuts.pieces:
         piece = pieces[cut.id]
         inside = _inside(cut.label, piece, frame, lines)
-        at_wall = None if inside else _at_wall(cut.label, piece, room)
+        at_wall = None if inside else _at_wall(cut.label, piece, room, backed)
         if inside:
             items.append(inside)
         elif at_wall:
@@ -130,7 +134,7 @@ def number_items(layout: Layout, cuts: CutList, room: Room, frame: Frame, lines:
         else:
             small.append((cut.label, piece))
     set_outside = [outside(labels, wall, room, frame) for wall, labels in led.items()]
-    beside = _beside(small, layout, frame)
+    beside = _beside(small, layout, frame, names)
     items += [item for labelled in (*set_outside, beside) for item in labelled.items]
     return Labelled(items=tuple(items), left_out=sum(labelled.left_out for labelled in (*set_outside, beside)))
 
@@ -169,9 +173,10 @@ def _places(shape: "shapely.Polygon", frame: Frame) -> Iterator[Point]:
         yield x + dx * step, y + dy * step
 
 
-def _at_wall(label: str, piece: Piece, room: Room) -> tuple[str, Label] | None:
-    """Returns the wall that a piece meets and its label there, at the middle of its longest side; None at no wall."""
-    names = {wall.name for wall in room.walls}
+def _at_wall(label: str, piece: Piece, room: Room, backed: Collection[str]) -> tuple[str, Label] | None:
+    """Returns the wall that a piece meets and its label there, at the middle of its longest side; None at no wall, and
+    at those with another room close behind them."""
+    names = {wall.name for wall in room.walls} - set(backed)
     sides = [
         (float(np.hypot(*(end - start))), tuple((start + end) / 2), wall)
         for start, end, wall in _sides(piece)
@@ -187,10 +192,10 @@ def _at_wall(label: str, piece: Piece, room: Room) -> tuple[str, Label] | None:
     return wall, Label(text=label, along=place, foot=(float(x), float(y)))
 
 
-def _beside(small: Sequence[tuple[str, Piece]], layout: Layout, frame: Frame) -> Labelled:
+def _beside(small: Sequence[tuple[str, Piece]], layout: Layout, frame: Frame, names: Sequence[Text] = ()) -> Labelled:
     """Returns the numbers of small pieces that meet no wall, led away from their sawn sides into their neighbours."""
     items: list[Item] = []
-    taken: list[Point] = []
+    taken: list[Point] = [name.at for name in names]
     for label, piece in small:
         start, end, _ = max(
             (side for side in _sides(piece) if side[2] is not None),
@@ -210,7 +215,7 @@ def _beside(small: Sequence[tuple[str, Piece]], layout: Layout, frame: Frame) ->
                 items.append(Line(points=((float(x), float(y)), at), pen=Pen.DIMENSION))
                 items.append(Text(at=at, text=label, size=Size.TEXT, angle=paper_angle(frame), halo=True))
                 break
-    return Labelled(items=tuple(items), left_out=len(small) - len(taken))
+    return Labelled(items=tuple(items), left_out=len(small) - len(taken) + len(names))
 
 
 def _sides(piece: Piece) -> Iterable[tuple[Points, Points, str | None]]:
