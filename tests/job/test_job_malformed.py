@@ -241,6 +241,14 @@ EXPECTED = [
         "zones",
         'give it kind = "border" or "inset", `rooms` of its own, or a file of its own',
     ),
+    (
+        "walls-that-cross",
+        "error",
+        "job-outline",
+        5,
+        "survey.outline",
+        "look at the order of the corners, and at the coordinates at both ends of the two walls",
+    ),
     ("field-of-no-room", "error", "job-unknown-room", 55, "zones.rooms", "write store"),
     ("room-in-two-fields", "error", "job-room-twice", 62, "zones.rooms", "take it off one of the two"),
     (

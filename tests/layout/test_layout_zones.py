@@ -11,8 +11,11 @@ from hypothesis import strategies as st
 from tests.layout.jobs import larch_row, rectangle_room, room_of
 from tests.layout.rooms import polygon_of
 
+from floorwright.layout.axis import axes_of, region_faces, wall_faces
 from floorwright.layout.border import Border, ZoneMisfitError
+from floorwright.layout.walls import strip_at
 from floorwright.layout.zones import Cover, Part, divide, outline_of, rectangle
+from floorwright.pattern.catalogue import grid
 from floorwright.plan.room import Opening, Room
 from floorwright.units import METRIC
 
@@ -186,3 +189,19 @@ def test_nothing_is_lost_and_nothing_covered_twice_however_the_plan_is_turned(
         return [one.area for one in shapes]
 
     assert divided(turn) == pytest.approx(divided(0.0), rel=1e-6)
+
+
+def test_the_widest_gap_counts_at_walls_and_not_at_joints_between_zones() -> None:
+    room = rectangle_room(5600, 4400)
+    field = parts_of(room, Cover(zone="border", gap=5.0, border=border(room)), FIELD)["field"]
+    whole = parts_of(room, FIELD)["field"]
+    cell = grid((300.0, 300.0), 3.0)
+    (across, _) = axes_of(cell, 0.0)
+    for part, spare in ((field, 0.0), (whole, 2.5)):
+        assert {face.spare(2.5) for face in wall_faces(part.sides, across)} == {spare}
+        assert {face.spare(2.5) for face in region_faces(part.region, across)} == {spare}
+    # The wall or the border on the west leaves a tile and 2 mm: a wall's gap may take the 2 over, a joint may not.
+    for part, fits in ((field, False), (whole, True)):
+        (west,) = (face for face in wall_faces(part.sides, across) if face.sign < 0)
+        origin = np.array([-west.near + 2.0 - across.joint / 2, 0.0])
+        assert (strip_at(west, across, across, origin, 2.5) is None) is fits

@@ -9,6 +9,7 @@ from typing import Any, Final
 from floorwright.findings import Severity
 from floorwright.job.check_aims import check_aims
 from floorwright.job.check_control import check_control
+from floorwright.job.check_crossing import check_crossing
 from floorwright.job.check_free import check_free
 from floorwright.job.check_laid import check_laid
 from floorwright.job.check_pattern import check_drawn, check_parameters, check_sizes
@@ -56,6 +57,10 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from survey
     if any(problem.drop == ("survey", "outline") for problem in survey):
         # Nor against an outline that is.
+        return
+    crossing = list(check_crossing(job))
+    yield from crossing
+    if crossing:
         return
     yield from doubts(data)
     walls = Known(
