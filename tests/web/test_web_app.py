@@ -9,6 +9,7 @@ from urllib.parse import quote
 
 from starlette.testclient import TestClient
 
+from floorwright.pattern.catalogue import PATTERNS
 from floorwright.web.blank import examples
 
 KITCHEN = "larch-row-kitchen"
@@ -284,3 +285,15 @@ def test_a_pack_is_made_once_and_its_files_come_from_that(client: TestClient) ->
     sizes = {one["file"]: one["bytes"] for one in packed["files"]}
     assert {"pack.pdf", "floor.dxf"} <= set(sizes)
     assert len(client.get("/api/jobs/kitchen/files/pack.pdf").content) == sizes["pack.pdf"]
+
+
+def test_the_patterns_come_with_what_they_take_and_a_drawing(client: TestClient) -> None:
+    found = client.get("/api/patterns").json()
+    assert set(PATTERNS) == {one["name"] for one in found["patterns"]} == set(found["drawings"])
+    bond = next(one for one in found["patterns"] if one["name"] == "brick bond")
+    assert [key["key"] for key in bond["keys"]] == ["fraction", "shift"]
+    grid = found["drawings"]["grid"]
+    # A piece of 600 by 300 has the area of a square of 424: six of those wide.
+    assert grid["size"] == [120, 80]
+    assert grid["paths"][0].count("M") >= 6 * 4
+    assert len(found["drawings"]["octagon and dot"]["paths"]) == 2

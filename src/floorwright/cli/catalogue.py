@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from floorwright.cli.text import paragraph, table
-from floorwright.export.data import SCHEMA
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -52,36 +51,3 @@ def allowed(parameter: Parameter) -> str:
     if parameter.default not in (None, ()):
         parts.append(f"without it {parameter.default}")
     return f" ({'; '.join(parts)})" if parts else ""
-
-
-def catalogue_data(patterns: Sequence[Pattern]) -> dict[str, Any]:
-    """Returns patterns as data, with the keys that every result carries."""
-    return {
-        "schema": SCHEMA,
-        "units": "mm",
-        "findings": [],
-        "patterns": [
-            {
-                "name": pattern.name,
-                "says": pattern.says,
-                "goods": [{"kind": kind.name, "measured": kind.measured, "own": kind.own} for kind in pattern.kinds],
-                "keys": [
-                    {
-                        "key": one.key,
-                        "meaning": one.meaning,
-                        "default": None if one.default in (None, ()) else str(one.default),
-                        "least": one.least,
-                        "most": one.most,
-                        "choices": list(one.choices),
-                    }
-                    for one in pattern.parameters
-                ],
-                "closes": pattern.closes,
-                "lines": pattern.lines,
-                "angles": pattern.angles,
-                "cautions": list(pattern.cautions),
-                "must_say_how_it_stands": pattern.stands,
-            }
-            for pattern in patterns
-        ],
-    }

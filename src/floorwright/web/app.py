@@ -8,6 +8,7 @@ import logging
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any, Final
+from uuid import uuid4
 
 from fastapi import Depends, FastAPI, Path, Request
 from fastapi.exceptions import RequestValidationError
@@ -122,6 +123,7 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
     _guard_it(app, guard)
     _tell_faults(app)
     _job_routes(app)
+    _catalogue_routes(app)
     _work_routes(app)
     _page_routes(app)
     return app
@@ -272,6 +274,15 @@ def _starting_text(asked: StartAsked) -> str:
             raise FloorwrightValueError(f"there is no example called {asked.example!r}: {', '.join(known)}")
         return known[asked.example]
     return blank(title=asked.name, corners=asked.corners, inward=tuple(asked.inward), imperial=asked.imperial)
+
+
+def _catalogue_routes(app: FastAPI) -> None:
+    @app.get("/api/patterns")
+    async def patterns(office: Staff) -> Response:
+        """The catalogue of patterns, each with what it takes and a small drawing."""
+        # Nobody is in anybody's way here: each asks in a lane of its own.
+        found = await office.slow.run("patterns", lane=f"patterns {uuid4()}", seconds=QUICK_SECONDS)
+        return Response(found, media_type=JSON)
 
 
 def _work_routes(app: FastAPI) -> None:

@@ -13,7 +13,7 @@ from math import radians
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from floorwright.export import data, data_floor
+from floorwright.export import data, data_floor, data_patterns
 from floorwright.export.data_moved import catch_data, drawn_data, option_data
 from floorwright.export.data_plan import plan_data
 from floorwright.export.files import pack_files
@@ -22,6 +22,7 @@ from floorwright.job.load import load_text
 from floorwright.job.solve import solve
 from floorwright.layout import elsewhere
 from floorwright.layout.catches import catches
+from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.sheets.pack import pack
 from floorwright.web.card import card_data, sketch_data
@@ -73,6 +74,12 @@ def _measured(loaded: Loaded) -> Solution:
     """Returns the readings of a job adjusted, and nothing laid on the room."""
     assert loaded.job is not None
     return solve(loaded.job.model_copy(update={"zones": ()}), findings=loaded.findings)
+
+
+def patterns(_tell: Callable[[str, float], None]) -> str:
+    """Returns, as JSON, the catalogue of patterns with a drawing of each."""
+    found = data_patterns.catalogue_data(tuple(PATTERNS.values()))
+    return data.as_json({**found, "drawings": data_patterns.drawings()})
 
 
 def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> tuple[str, bytes]:

@@ -184,3 +184,45 @@ def test_a_piece_that_is_touched_tells_its_cut(page: Page) -> None:
     piece = page.locator("[data-piece]")
     expect(piece).to_contain_text("Cut at W")
     expect(piece).to_contain_text("thin end")
+
+
+def file_of(server: Any, name: str = "New job") -> dict[str, Any]:
+    return tomllib.loads((Path(server.folder) / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def open_section(page: Page, title: str) -> Locator:
+    section = page.locator("details.section", has=page.get_by_role("heading", name=title, exact=True))
+    section.locator("summary").click()
+    return section
+
+
+def test_a_pattern_is_picked_by_its_picture_and_undone(page: Page, server: Any) -> None:
+    lay(page)
+    section = open_section(page, "Pattern")
+    section.get_by_role("button", name="Another pattern").click()
+    bond = section.get_by_role("button", name="brick bond")
+    expect(bond.locator("path")).to_be_visible(timeout=SOLVED_MS)
+    bond.click()
+    shift = section.get_by_label("Which way courses are shifted")
+    expect(shift).to_be_visible()
+    shift.select_option("left")
+    expect(page.get_by_role("button", name="Undo")).to_be_enabled()
+    expect(shift).to_have_value("left")
+    expect(page.locator(".of-before")).to_have_count(0, timeout=SOLVED_MS)
+    assert (zone(server)["pattern"], zone(server)["shift"]) == ("brick bond", "left")
+    for _ in range(2):
+        page.get_by_role("button", name="Undo").click()
+    expect(section.locator("summary")).to_contain_text("grid")
+    assert zone(server)["pattern"] == "grid"
+
+
+def test_an_aim_moved_up_by_its_key_is_written_first(page: Page, server: Any) -> None:
+    lay(page)
+    section = open_section(page, "Aims")
+    aim = section.get_by_label("fewest cuts; arrow keys move it")
+    aim.focus()
+    page.keyboard.press("ArrowUp")
+    expect(section).to_contain_text("Your own.")
+    names = [one["aim"] for one in file_of(server)["aims"]["order"]]
+    assert names.index("fewest cuts") < names.index("lined up")
+    expect(page.locator(".of-before")).to_have_count(0, timeout=SOLVED_MS)

@@ -3,6 +3,7 @@
 import { html } from "../html.js";
 import { edit } from "../store.js";
 import { cutText } from "./figures.js";
+import { Section } from "./section.js";
 import { layout, placeOf, without, zone } from "./laid.js";
 
 /**
@@ -20,20 +21,31 @@ export function choose(name, says) {
   if (edits.length) void edit(says, edits);
 }
 
+/** So many are shown at first, and the one that is laid. */
+const SHOWN = 4;
+
 export function Options() {
   const of = zone.value;
   const options = layout.value.options.filter((/** @type {any} */ one) => one.zone === of.name);
   if (options.length < 2 || of.kind === "border") return null;
+  const first = options.filter((/** @type {any} */ one, /** @type {number} */ n) => n < SHOWN || one.chosen);
+  const rest = options.filter((/** @type {any} */ one) => !first.includes(one));
+  const row = (/** @type {any} */ option) => html`<${Position} key=${option.name} option=${option} first=${option === options[0]} />`;
   return html`<h2>Positions, best first</h2>
-    <ol class="options">${options.map((/** @type {any} */ option, /** @type {number} */ n) => html`<li key=${option.name}>
-      <button type="button" aria-pressed=${option.chosen} disabled=${Boolean(option.refused)}
-        onClick=${() => option.chosen || choose(n === 0 ? "" : option.name, option.name)}>
-        <span>${option.name}</span>
-        ${option.refused
-          ? html`<span class="quiet">${option.refused}</span>`
-          : html`<span class="quiet">${cutText(option.narrowest_mm, true)} narrowest, ${option.counts.full} full, ${option.counts.cut} cut${option.under_limit ? `, ${option.under_limit} under the limit` : ""}</span>
-            ${option.lines_up.length > 0 && html`<span class="quiet">${option.lines_up.join("; ")}</span>`}
-            ${option.decides.length > 0 && html`<span class="quiet">Decided in ${option.decides.join(" and ")}</span>`}
-            ${option.fragile && html`<span class="found">Fragile: set out a little wrong, its worst piece is ${cutText(option.shaken_mm, true)}</span>`}`}
-      </button></li>`)}</ol>`;
+    <ol class="options">${first.map(row)}</ol>
+    ${rest.length > 0 && html`<${Section} title=${`${rest.length} more positions`}><ol class="options">${rest.map(row)}</ol></${Section}>`}`;
+}
+
+/** @param {{option: any, first: boolean}} props a position with what it costs, what lines up and what decides. */
+function Position({ option, first }) {
+  return html`<li><button type="button" aria-pressed=${option.chosen} disabled=${Boolean(option.refused)}
+    onClick=${() => option.chosen || choose(first ? "" : option.name, option.name)}>
+    <span>${option.name}</span>
+    ${option.refused
+      ? html`<span class="quiet">${option.refused}</span>`
+      : html`<span class="quiet">${cutText(option.narrowest_mm, true)} narrowest, ${option.counts.full} full, ${option.counts.cut} cut${option.under_limit ? `, ${option.under_limit} under the limit` : ""}</span>
+        ${option.lines_up.length > 0 && html`<span class="quiet">${option.lines_up.join("; ")}</span>`}
+        ${option.decides.length > 0 && html`<span class="quiet">Decided in ${option.decides.join(" and ")}</span>`}
+        ${option.fragile && html`<span class="found">Fragile: set out a little wrong, its worst piece is ${cutText(option.shaken_mm, true)}</span>`}`}
+  </button></li>`;
 }

@@ -2,12 +2,16 @@
 /** Laying: the pattern on the floor, the ranked options beside it, and the cut at both ends of every wall. */
 import { useEffect } from "preact/hooks";
 import { html } from "../html.js";
-import { Figures, cutText } from "../lay/figures.js";
+import { AimsPart } from "../lay/aims.js";
+import { PatternPart } from "../lay/catalogue.js";
+import { Figures, WallCuts, cutText } from "../lay/figures.js";
+import { GoodsPart } from "../lay/goods.js";
 import { Hand } from "../lay/hand.js";
 import { fresh, layout, zone } from "../lay/laid.js";
 import { moving } from "../lay/moving.js";
 import { Options } from "../lay/options.js";
 import { TouchedPiece } from "../lay/piece.js";
+import { Ways } from "../lay/ways.js";
 import { ActionButton } from "../parts/buttons.js";
 import { Findings } from "../parts/findings.js";
 import { FirstGoods } from "./goods.js";
@@ -26,10 +30,15 @@ export function LayStage() {
     ${layout.value.zones.length > 1 && html`<h2>${laid.name}</h2><p class="quiet">Touch another part of the floor to see it.</p>`}
     <div class=${fresh.value ? "" : "of-before"} aria-busy=${!fresh.value}><${Figures} /></div>
     <${Hand} />
+    <div class=${fresh.value ? "" : "of-before"}><${WallCuts} /></div>
     ${!moving.value && html`
       <${TouchedPiece} />
       <${Proof} of=${laid} />
       <${Options} />
+      <${Ways} />
+      <${PatternPart} />
+      <${GoodsPart} />
+      <${AimsPart} />
       <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => one.severity !== "note" && /^(layout|pattern|job)-/.test(one.code)} />`}
   `;
 }
