@@ -4,6 +4,7 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+import pytest
 from playwright.sync_api import Locator, Page, expect
 
 COUNT_REDRAWN = """() => {
@@ -226,3 +227,56 @@ def test_an_aim_moved_up_by_its_key_is_written_first(page: Page, server: Any) ->
     names = [one["aim"] for one in file_of(server)["aims"]["order"]]
     assert names.index("fewest cuts") < names.index("lined up")
     expect(page.locator(".of-before")).to_have_count(0, timeout=SOLVED_MS)
+
+
+def walls(page: Page) -> dict[str, float]:
+    box = page.locator("svg.plan path.wall").bounding_box()
+    assert box is not None
+    return {"x": box["x"], "y": box["y"], "width": box["width"], "height": box["height"]}
+
+
+def test_a_border_is_made_wider_at_its_edge(page: Page, server: Any) -> None:
+    lay(page, "willow end garden room")
+    box = walls(page)
+    page.mouse.click(box["x"] + box["width"] * 0.4, box["y"] + box["height"] - 12)
+    grip = page.get_by_role("button", name="Width of the border at S").bounding_box()
+    assert grip is not None
+    x, y = grip["x"] + grip["width"] / 2, grip["y"] + grip["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x, y - 6)
+    page.mouse.move(x, y - 12)
+    said = page.locator(".snapped").inner_text()
+    page.mouse.up()
+    expect(page.get_by_role("button", name="Undo")).to_be_enabled()
+    border = zone(server)
+    # What was seen is written: 265 and what 12 pixels are, in whole millimetres.
+    assert said == f"border {border['width']} mm wide"
+    assert border["width"] == pytest.approx(265 + 12 * 5600 / box["width"], abs=6)
+    assert "width_least" not in border
+
+
+def test_what_is_laid_is_marked_by_touching_it(page: Page, server: Any) -> None:
+    lay(page)
+    section = open_section(page, "Laid already")
+    section.get_by_label("Mark").select_option("pieces that are touched")
+    box = walls(page)
+    for along in (0.32, 0.43, 0.43):  # the last touch takes the second back
+        page.mouse.click(box["x"] + box["width"] * along, box["y"] + box["height"] * 0.94)
+    expect(page.locator("[data-marking]")).to_contain_text("1 so far")
+    page.get_by_role("button", name="They are laid").click()
+    expect(section.locator("summary")).to_contain_text("1 piece")
+    found = file_of(server)["laid"]
+    assert found == {"from": "New job as laid.toml", "pieces": ["floor:-2,-4,0"]}
+    assert "laid" not in file_of(server, "New job as laid")
+
+
+def test_everything_on_one_side_of_a_line_is_laid(page: Page, server: Any) -> None:
+    lay(page)
+    section = open_section(page, "Laid already")
+    section.get_by_label("Mark").select_option("first line")
+    box = walls(page)
+    page.mouse.click(box["x"] + box["width"] * 0.4, box["y"] + box["height"] * 0.8)
+    expect(section.locator("summary")).to_contain_text("right of first line")
+    laid = file_of(server)["laid"]
+    assert (laid["line"], laid["side"]) == ("first line", "right")

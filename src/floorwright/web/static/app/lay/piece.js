@@ -20,14 +20,11 @@ const found = computed(() => {
   return null;
 });
 
-/** What a finger covers, pixels to each side. */
-const FINGER = 8;
-
-/** Takes a touch on the floor: the zone there is shown, and the piece. @param {Point} point @param {number} pixel mm. */
-export function touch(point, pixel) {
+/** Takes a touch on the floor: the zone there is shown, and the piece. @param {Point} point @param {number} reach mm. */
+export function touch(point, reach) {
   const zone = zoneAt(point);
   if (zone) picked.value = zone.name;
-  const piece = pieceAt(point, FINGER * pixel);
+  const piece = pieceAt(point, reach);
   touched.value = piece && piece.id !== touched.value ? piece.id : "";
 }
 

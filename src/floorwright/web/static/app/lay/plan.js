@@ -5,6 +5,8 @@ import { html } from "../html.js";
 import { Plan, Walls } from "../plan/plan.js";
 import { known, plan, stage } from "../store.js";
 import { CornerNames } from "../stages/measure.js";
+import { OfferedEdge, OfferedWords, edgeGrips } from "./edges.js";
+import { FrozenPieces, mark } from "./frozen.js";
 import { Ghost } from "./ghost.js";
 import { TURN_STEP, handKey, turnBy } from "./hand.js";
 import { picked, zone, zoneAt, zonePaths } from "./laid.js";
@@ -31,13 +33,28 @@ export function LayPlan({ control = true }) {
   const lines = known.value?.control?.lines ?? [];
   const laying = stage.value === "lay";
   return html`<${Plan} around=${points} label=${moving.value ? "Plan of the floor; the pattern is in hand: arrow keys move it, Enter lays it, Escape puts it back" : "Plan of the floor with its tiles"}
-    hold=${laying && moving.value ? hold : null} keys=${laying ? handKey : null} tap=${laying ? touch : null} handles=${laying && moving.value && canTurn.value ? [turningGrip()] : []}
+    hold=${laying && moving.value ? hold : null} keys=${laying ? handKey : null} tap=${laying ? tap : null} handles=${laying ? grips() : []}
     floor=${html`<${Pieces} />
       <${Walls} plan=${room} />
-      ${laying && html`<${TouchedOutline} />`}
+      <${FrozenPieces} />
+      ${laying && html`<${TouchedOutline} /><${OfferedEdge} />`}
       ${control && lines.map((/** @type {any} */ line) => line.marks.length > 1 && html`<line key=${line.name} class="control-line" x1=${line.marks[0].x_mm} y1=${line.marks[0].y_mm} x2=${line.marks.at(-1).x_mm} y2=${line.marks.at(-1).y_mm} />`)}`}
     over=${(/** @type {(point: Point) => Point} */ screen) => html`<${CornerNames} screen=${screen} />`} />
-    ${laying && html`<${Snapped} />`}`;
+    ${laying && html`<${Snapped} /><${OfferedWords} />`}`;
+}
+
+/** @returns {Handle[]} */
+function grips() {
+  if (moving.value) return canTurn.value ? [turningGrip()] : [];
+  return edgeGrips();
+}
+
+/** What a finger covers, pixels to each side. */
+const FINGER = 8;
+
+/** @param {Point} point @param {number} pixel mm. */
+function tap(point, pixel) {
+  if (!mark(point, FINGER * pixel)) touch(point, FINGER * pixel);
 }
 
 /** What the pattern snapped to, in words over the plan while it is in hand. */
@@ -79,7 +96,7 @@ function hold(start, pixel) {
       went = Math.max(went, Math.hypot(...way));
       if (went > TAP_PIXELS * pixel) drag(from, way, pixel);
     },
-    drop: () => (went > TAP_PIXELS * pixel ? drop() : touch(start, pixel)),
+    drop: () => (went > TAP_PIXELS * pixel ? drop() : touch(start, FINGER * pixel)),
   };
 }
 

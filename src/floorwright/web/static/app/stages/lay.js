@@ -5,6 +5,7 @@ import { html } from "../html.js";
 import { AimsPart } from "../lay/aims.js";
 import { PatternPart } from "../lay/catalogue.js";
 import { Figures, WallCuts, cutText } from "../lay/figures.js";
+import { FrozenPart } from "../lay/frozen.js";
 import { GoodsPart } from "../lay/goods.js";
 import { Hand } from "../lay/hand.js";
 import { fresh, layout, zone } from "../lay/laid.js";
@@ -28,9 +29,9 @@ export function LayStage() {
   if (!laid) return html`<p class="empty">${plan.value ? "Laying the pattern." : "Measure the room first: there is no floor to lay yet."}</p>`;
   return html`
     ${layout.value.zones.length > 1 && html`<h2>${laid.name}</h2><p class="quiet">Touch another part of the floor to see it.</p>`}
-    <div class=${fresh.value ? "" : "of-before"} aria-busy=${!fresh.value}><${Figures} /></div>
+    <div class=${fresh.value ? "" : "of-before"} aria-busy=${!fresh.value}><${Figures} key=${laid.name} /></div>
     <${Hand} />
-    <div class=${fresh.value ? "" : "of-before"}><${WallCuts} /></div>
+    <div class=${fresh.value ? "" : "of-before"}><${WallCuts} key=${laid.name} /></div>
     ${!moving.value && html`
       <${TouchedPiece} />
       <${Proof} of=${laid} />
@@ -39,6 +40,7 @@ export function LayStage() {
       <${PatternPart} />
       <${GoodsPart} />
       <${AimsPart} />
+      <${FrozenPart} />
       <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => one.severity !== "note" && /^(layout|pattern|job)-/.test(one.code)} />`}
   `;
 }
