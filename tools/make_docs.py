@@ -149,6 +149,7 @@ def patterns_page() -> str:
         "The pictures are drawn by the program, from goods that close. `floorwright patterns` lists the same in a "
         "terminal. Cautions are common practice without a source, unless one is named; local codes and the maker's "
         "word go before them.\n\n"
+        "Circles, fans and copings are a kind of zone of their own: [Rings, fans and copings](rings.md).\n\n"
         "A pattern that is not here is drawn in the job file, under `[[patterns]]`: pieces as polygons and two repeat "
         "vectors. Its joints are measured, overlaps and what is left open are pointed out, and so are goods of another "
         "size than is drawn:\n\n"

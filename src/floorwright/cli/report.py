@@ -20,6 +20,7 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.grid import grid_sheet
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.order import order_sheet
+from floorwright.sheets.rings import TAPER_BLOCKS, rings_table, taper_table
 from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.rooms import rooms_table
 from floorwright.sheets.steps import steps_sheet
@@ -239,11 +240,12 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
         f"{layout.zone}: {layout.cell.name}, joint {style.entered_text(chosen.joint, unit=True)}: {chosen.name}. "
         f"{chosen.full + chosen.cut} pieces, {chosen.full} full and {chosen.cut} cut; "
         f"the narrowest is {style.text(chosen.worst, unit=True, feet=False)}.",
-        *(f"{one.kind}: {one.full} full and {one.cut} cut." for one in counts_by_kind(layout)),
+        *(f"{one.kind}: {one.full} full and {one.cut} cut." for one in counts_by_kind(layout) if not layout.rings),
         *(plain(proof_text(proof, figures)) for proof in layout.proofs),
     ]
     aims = (aims_table(layout, figures),) if layout.aims else ()
-    blocks = list(filter(None, ["\n".join(paragraph(line) for line in lines), blocks_text(aims)]))
+    ringed = (rings_table(layout, figures, words_of(words)),) if layout.rings is not None else ()
+    blocks = list(filter(None, ["\n".join(paragraph(line) for line in lines), blocks_text((*aims, *ringed))]))
     if len(layout.trade_off) > 1:
         blocks.append(paragraph(plain(f"What more cuts buy: {trade_text(layout, figures)}.")))
     if chosen.lines_up:
@@ -293,8 +295,15 @@ def cuts_text(solution: Solution) -> str:
     """Returns the cut list, wall by wall."""
     if not solution.cuts:
         return nothing_laid(solution)
-    sheets = [cuts_sheet(solution, *laid) for laid in cut_zones(solution)]
-    return "\n\n".join([*(blocks_text(sheet.blocks) for sheet in sheets), *refit_text(solution)])
+    told = []
+    for zone in cut_zones(solution):
+        layout, cuts = zone[0]
+        taper = taper_table(layout, Figures(style=solution.style))
+        if taper is not None:
+            told.append(blocks_text((taper, *TAPER_BLOCKS)))
+        if taper is None or cuts.pieces:
+            told.append(blocks_text(cuts_sheet(solution, *zone).blocks))
+    return "\n\n".join([*told, *refit_text(solution)])
 
 
 def takeoff_text(solution: Solution) -> str:

@@ -103,8 +103,8 @@ class Sheet:
 
     Attributes:
         key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `options`, `aims`, `snap`,
-            `ties`, `courses`, `rod`, `cuts`, `order`, `client`, `booking`, `compared`, `exercise`,
-            `answers`, `marking`, `scoring`, `lines`, `stain`.
+            `ties`, `courses`, `rod`, `rings`, `templates`, `cuts`, `order`, `client`, `booking`, `compared`,
+            `exercise`, `answers`, `marking`, `scoring`, `lines`, `stain`.
         title: the one idea, as a sentence.
         blocks: in reading order.
         landscape: paper turned.

@@ -17,7 +17,8 @@ from floorwright.tolerance import COINCIDENT
 SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
     "border": "Border", "options": "Positions", "aims": "Aims", "ways": "Ways out", "snap": "Snap list", "ties": "Ties",
-    "courses": "Courses", "rod": "Gauge rod", "cuts": "Cuts", "order": "Order", "client": "Client",
+    "courses": "Courses", "rod": "Gauge rod", "rings": "Rings", "templates": "Templates", "cuts": "Cuts",
+    "order": "Order", "client": "Client",
     "booking": "Booking", "changes": "Changes", "compared": "First lines", "exercise": "Exercise",
     "answers": "Answers", "marking": "Marking",
     "scoring": "Scoring", "lines": "Lines to cut", "stain": "Stains",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from floorwright.cuts.frame import FOUR_SIDES
 from floorwright.export.data import BULGE_DECIMALS, M2, number, result
 from floorwright.export.data_refit import refit_data
+from floorwright.export.data_rings import rings_data, tapers_data
 from floorwright.export.data_scoring import saws_data, scoring_data
 from floorwright.geometry.measure import area
 from floorwright.layout.kinds import counts_by_kind
@@ -214,6 +215,7 @@ def _zone(layout: Layout, labels: dict[str, str]) -> Data:
             for part in layout.rooms
         ],
         "trade_off": [_trade(trade) for trade in layout.trade_off],
+        "rings": rings_data(layout),
         "proof": _proof_of(layout),
         "proofs": [_proof(proof) for proof in layout.proofs],
     }
@@ -285,6 +287,7 @@ def cuts_data(solution: Solution) -> Data:
         bound=sum(_tiles_by_area(layout) for layout in solution.layouts),
         status="one cut piece from each tile",
         boxes=sum(order.boxes for order in solution.orders),
+        tapers=[taper for layout in solution.layouts for taper in tapers_data(layout)],
         stock=[_stock(cuts.zone, piece) for cuts in solution.cuts for piece in cuts.pieces],
     )
 

@@ -13,6 +13,7 @@ from floorwright.job.check_crossing import check_crossing
 from floorwright.job.check_free import check_free
 from floorwright.job.check_laid import check_laid
 from floorwright.job.check_pattern import check_drawn, check_parameters, check_sizes
+from floorwright.job.check_rings import check_rings
 from floorwright.job.check_rooms import check_rooms
 from floorwright.job.check_scoring import check_scoring
 from floorwright.job.check_survey import check_survey
@@ -197,7 +198,10 @@ def _zones(job: Job, original: dict[str, Any], walls: Known, openings: Known) ->
     for i, zone in enumerate(job.zones):
         path: Path = ("zones", i)
         yield from known.check((*path, "goods"), zone.goods, path)
-        yield from _pattern(path, zone, known, patterns)
+        if zone.kind == "rings":
+            yield from check_rings(path, zone, known, walls)
+        else:
+            yield from _pattern(path, zone, known, patterns)
         for least, most in (("joint", "joint_most"), ("gap", "gap_most")):
             yield from _range(path, zone, least, most, job)
         if zone.joint_least is not None and zone.joint_least > zone.joint:

@@ -37,7 +37,7 @@ def check_fields(job: Job, rooms: Known, original: dict[str, Any]) -> Iterator[P
             code="job-two-fields",
             found=f"a second field, {quoted(job.zones[i].name)}",
             expected="one field, which takes what borders and insets leave, or fields that say their `rooms`",
-            remedy='give it kind = "border" or "inset", `rooms` of its own, or a file of its own',
+            remedy='give it kind = "border", "inset" or "rings", `rooms` of its own, or a file of its own',
             drop=("zones", i),
         )
     if strangers or len(rest) > 1:

@@ -15,12 +15,27 @@ OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
     "field": ("rooms",),
     "border": ("walls", "rows", "width", "width_least", "width_most", "corners", "through", "taper"),
     "inset": ("centre", "length", "width", "turn", "facing", "outline"),
+    "rings": (
+        "centre",
+        "turn",
+        "facing",
+        "rings",
+        "stone",
+        "inside",
+        "sweep",
+        "spokes",
+        "along_wall",
+    ),
 }
 """The keys of a zone that only some kinds have a use for."""
 
 ANGLES: Final = ("angle", "angles", "angle_from", "angle_to", "angle_about", "angle_walls")
-NOT_OF_BORDER: Final = ("joint_most", "joint_least", "joint_step", *ANGLES)
-"""A border keeps the joint asked for, and its rows run along the walls."""
+NOT_OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
+    "border": ("joint_most", "joint_least", "joint_step", *ANGLES),
+    "rings": ("joint_step", *ANGLES, "at", "pattern", "sizes"),
+}
+"""A border keeps the joint asked for, and its rows run along the walls; rings lie about their centre, and are the
+pattern themselves."""
 
 
 def check_zones(job: Job, walls: Known, openings: Known, rooms: Known, original: dict[str, Any]) -> Iterator[Problem]:
@@ -40,16 +55,17 @@ def check_zones(job: Job, walls: Known, openings: Known, rooms: Known, original:
             yield from _border(path, zone, job, walls)
         elif zone.kind == "inset":
             yield from _inset(path, zone, openings)
+        elif zone.facing is not None:
+            yield from openings.check((*path, "facing"), zone.facing, path)
 
 
 def _unused(path: Path, zone: Zone) -> Iterator[Problem]:
     of_others = {key for keys in OF_KIND.values() for key in keys} - set(OF_KIND[zone.kind])
-    none_of_border = NOT_OF_BORDER if zone.kind == "border" else ()
-    for key in sorted((of_others | set(none_of_border)) & zone.model_fields_set):
+    for key in sorted((of_others | set(NOT_OF_KIND.get(zone.kind, ()))) & zone.model_fields_set):
         yield Problem(
             path=(*path, key),
             code="job-unused",
-            found=f"`{key}` of a zone that is {_a(zone.kind)}",
+            found=f"`{key}` of a zone that {_a(zone.kind)}",
             expected="a key that does something here",
             remedy="take it out, or look at `kind`",
             severity=Severity.WARNING,
@@ -90,7 +106,7 @@ def _angles(path: Path, zone: Zone, walls: Known) -> Iterator[Problem]:
 
 
 def _a(kind: str) -> str:
-    return f"an {kind}" if kind == "inset" else f"a {kind}"
+    return "has rings" if kind == "rings" else f"is an {kind}" if kind == "inset" else f"is a {kind}"
 
 
 def _border(path: Path, zone: Zone, job: Job, walls: Known) -> Iterator[Problem]:

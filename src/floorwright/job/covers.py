@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from floorwright.job.inputs import links_of
+from floorwright.job.ringed import outline_in
 from floorwright.job.walls import rooms_of
 from floorwright.layout.border import Border
 from floorwright.layout.grounds import Meeting
@@ -82,7 +83,7 @@ def _cover(job: Job, zone: model.Zone, room: Room, lines: Control, widths: Mappi
         gap=zone.gap,
         joint=_joint_to(zone, fields_of(job)),
         border=border_of(job, zone, room, widths) if zone.kind == "border" else None,
-        outline=_outline(zone, room, lines) if zone.kind == "inset" else None,
+        outline=_outline_of(job, zone, room, lines),
         rooms=rooms_of_field(job, zone) if zone.kind == "field" and len(fields_of(job)) > 1 else (),
     )
 
@@ -129,12 +130,27 @@ def border_of(job: Job, zone: model.Zone, room: Room, widths: Mapping[str, float
     )
 
 
-def _outline(zone: model.Zone, room: Room, lines: Control) -> Outline:
+def _outline_of(job: Job, zone: model.Zone, room: Room, lines: Control) -> Outline | None:
+    if zone.kind == "inset":
+        return _outline(zone, room, lines)
+    if zone.kind == "rings":
+        centre = lines.centre if zone.centre is None else _at(zone.centre, room)
+        return outline_in(job, zone, room, centre, _along(zone, room, lines), _joint_to(zone, fields_of(job)))
+    return None
+
+
+def _along(zone: model.Zone, room: Room, lines: Control) -> float:
+    """The direction of an inset's length, or of the first joint of rings, radians."""
     along = next(line.angle for line in lines.lines if line.name == "first line") + radians(zone.turn)
     if zone.facing is not None:
         opening = next(opening for opening in room.openings if opening.name == zone.facing)
         start, end = room.ends(opening.wall)
         along = atan2(*(end - start)[::-1]) + radians(zone.turn)
+    return along
+
+
+def _outline(zone: model.Zone, room: Room, lines: Control) -> Outline:
+    along = _along(zone, room, lines)
     if zone.outline:
         return outline_of(np.array([_at(point, room) for point in zone.outline]), along)
     centre = lines.centre if zone.centre is None else _at(zone.centre, room)

@@ -332,11 +332,14 @@ Turn = Annotated[
 """Degrees, or a direction by its name."""
 Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000)]
 Positive = Annotated[int, Field(strict=True, ge=1, le=1_000_000)]
+Times = Annotated[int, Field(strict=True, ge=1, le=100)]
 Angle = Annotated[float, Field(strict=True, ge=-360, le=360, allow_inf_nan=False)]
 InnerAngle = Annotated[float, Field(strict=True, gt=0, lt=360, allow_inf_nan=False)]
 """Degrees."""
 Celsius = Annotated[float, Field(strict=True, ge=-30, le=60, allow_inf_nan=False)]
 """Degrees C in which a tape is read."""
+WholeAngle = Annotated[float, Field(strict=True, ge=1, le=360, allow_inf_nan=False)]
+"""Degrees."""
 Degrees = Annotated[float, Field(strict=True, gt=0, le=45, allow_inf_nan=False)]
 FlatAngle = Annotated[float, Field(strict=True, gt=0, lt=180, allow_inf_nan=False)]
 """Degrees."""

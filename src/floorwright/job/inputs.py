@@ -198,7 +198,7 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
     turn = max(line.sd_angle for line in lines.lines)
     return {
         "gap": (laid.gap, laid.gap if laid.gap_most is None else laid.gap_most),
-        "make_cell": patterned.cell_maker(job, laid),
+        "make_cell": None if laid.kind == "rings" else patterned.cell_maker(job, laid),
         "joint": laid.joint,
         "joint_most": laid.joint_most,
         "joint_least": laid.joint_least,

@@ -37,7 +37,7 @@ def laid(
 ) -> tuple[tuple[Layout, ...], Bordered | None, tuple[Finding, ...]]:
     """Returns the floor divided among the zones and each laid, what there is to choose from for a border's width, and
     what there is to say of how they fit."""
-    patterns = tuple(chain.from_iterable(patterned.findings(job, zone) for zone in job.zones))
+    patterns = tuple(chain.from_iterable(patterned.findings(job, zone, room) for zone in job.zones))
     if not patterned.can_be_laid(patterns):
         return (), None, patterns
     first_line = next(line.angle for line in control.lines if line.name == "first line")

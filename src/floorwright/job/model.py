@@ -39,12 +39,14 @@ from floorwright.job.fields import (
     Readings,
     Rounding,
     Share,
+    Times,
     Turn,
     TwoEnds,
     TwoOpenings,
     TwoPoints,
     TwoRooms,
     TwoWalls,
+    WholeAngle,
     style_for,
 )
 from floorwright.job.scoring_model import Scoring, Slab
@@ -417,17 +419,37 @@ class DrawnPattern(Table):
     """Its pieces."""
 
 
+class ZoneRing(Table):
+    """A ring of a zone of rings, or several alike one outside the other."""
+
+    goods: Name | None = None
+    """The name of its goods; without it those of the zone."""
+    lay: Literal["along the ring", "out from the centre"] = "along the ring"
+    """Which way the length of a piece lies."""
+    times: Times = 1
+    """So many rings alike."""
+    pieces: Positive | None = None
+    """Your own number of pieces; without it the one is worked out that suits the joints."""
+    taper: Literal["where needed", "never", "always"] = "where needed"
+    """When the pieces are sawn to a wedge: where whole ones do not keep to the joints allowed, never, or always."""
+    broken: Share | None = None
+    """The part of a piece that its joints are turned on from those of the ring inside it; without it half, with
+    `spokes` nothing."""
+
+
 class Zone(Table):
     """A part of the floor with one pattern."""
 
     name: Name = "floor"
     """What it is called on the sheets."""
-    kind: Literal["field", "border", "inset"] = "field"
-    """What it covers: along the walls, an outline of its own within the floor, or all that other zones leave."""
+    kind: Literal["field", "border", "inset", "rings"] = "field"
+    """What it covers: along the walls, an outline of its own within the floor, rings about a centre, or all that other
+    zones leave."""
     rooms: tuple[Name, ...] = Field(default=(), max_length=50)
     """Of a field: the rooms that it covers, where the floor breaks between rooms; without it all that others leave."""
     goods: Name
-    """The name of its goods; of a pattern of several sizes those of the main one."""
+    """The name of its goods; of a pattern of several sizes those of the main one, of rings those of every ring that
+    names none."""
     pattern: Name = "grid"
     """The name of its pattern: `floorwright patterns` lists them."""
     sizes: dict[Name, Name] = Field(default={})
@@ -468,7 +490,8 @@ class Zone(Table):
     joint_most: Length | None = None
     """Joints up to this may be offered."""
     joint_least: Length | None = None
-    """Joints down to this may be offered; closer ones hide less of what tiles vary by."""
+    """Joints down to this may be offered; closer ones hide less of what tiles vary by. Of rings: the narrowest at the
+    inside of pieces that are not tapered, whose joints open to `joint_most` at the outside."""
     joint_step: Measure = as_if_read(Fallback("1 mm", "1/16in"))
     """Steps that joints come in, counted from nought."""
     angle: Angle = 0.0
@@ -514,15 +537,30 @@ class Zone(Table):
     """Where a wall is out of true, who takes the taper: the border, its inside line true to the first line, or the
     field, the border as wide all along."""
     centre: Point | None = None
-    """Of an inset: its middle, [x, y] or a corner; without it the centre of the control lines."""
+    """Of an inset or of rings: its middle, [x, y] or a corner; without it the centre of the control lines."""
     length: Measure | None = None
     """Of a rectangular inset: its length."""
     turn: Angle = 0.0
-    """Of an inset: degrees from the first line, anticlockwise, of its length and of its pattern's rows."""
+    """Of an inset: degrees from the first line, anticlockwise, of its length and of its pattern's rows; of rings, of
+    the first joint."""
     facing: Name | None = None
-    """Of an inset: the opening that its length runs along, and that its pattern looks to, instead of the first line."""
+    """Of an inset or of rings: the opening that its length runs along, and that its pattern looks to, instead of the
+    first line."""
     outline: tuple[Point, ...] = Field(default=(), max_length=500)
     """Of an inset of another shape: its corners in order, each [x, y]."""
+    rings: tuple[ZoneRing, ...] = Field(default=(), max_length=100)
+    """Of rings: each, from the inside out."""
+    stone: Name | None = None
+    """Of rings: the goods of a round stone in the middle, whose `length` is measured across it."""
+    inside: Measure | None = None
+    """Of rings: the radius of the first one's inside, where there is no stone."""
+    sweep: WholeAngle = 360.0
+    """Of rings: degrees that they go round, anticlockwise; under 360 they are the arcs of a fan."""
+    spokes: Positive | None = None
+    """Of rings: so many joints of every ring line up from the middle out."""
+    along_wall: Name | None = None
+    """Of rings: the round wall that they follow, the outermost against its gap (the innermost where the wall bows in):
+    a coping. Then they have no centre, stone, inside or sweep of their own."""
 
 
 class Aim(Table):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 import numpy as np
 
 from floorwright.findings import has_error
+from floorwright.job import ringed
 from floorwright.pattern.answer import STANDS, UNDECIDED, answer
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.custom import custom_pattern
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from floorwright.job.model import Job
     from floorwright.pattern.cell import Size, UnitCell
     from floorwright.pattern.entry import Pattern
+    from floorwright.plan.room import Room
 
 DIAGONAL: Final = 45.0
 """Degrees that a pattern is turned by to stand diagonal to the wall."""
@@ -46,6 +48,8 @@ def pattern_of(job: Job, laid: model.Zone) -> Pattern:
 
 def goods_by_kind(job: Job, laid: model.Zone) -> dict[str, model.Goods]:
     """Returns the goods of every kind of piece of a zone's pattern, in the pattern's order."""
+    if laid.kind == "rings":
+        return ringed.goods_by_kind(job, laid)
     by_name = {goods.name: goods for goods in job.goods}
     return {kind.name: by_name[laid.sizes.get(kind.name, laid.goods)] for kind in pattern_of(job, laid).kinds}
 
@@ -79,8 +83,10 @@ def turn(laid: model.Zone) -> float:
     return laid.angle + (DIAGONAL if laid.stand == STANDS[1] else 0.0)
 
 
-def findings(job: Job, laid: model.Zone) -> tuple[Finding, ...]:
+def findings(job: Job, laid: model.Zone, room: Room) -> tuple[Finding, ...]:
     """Returns what there is to say of a zone's pattern before it is laid."""
+    if laid.kind == "rings":
+        return ringed.findings(job, laid, room)
     asked = Asked(
         place=f"zone {laid.name}", sizes=sizes(job, laid), joint=laid.joint, values=values(job, laid), style=job.style
     )

@@ -75,6 +75,8 @@ def call_by_own_names(data: dict[str, Any], job: Job) -> None:
     placed = [table for kind in ("openings", "obstacles", "free") for table in data.get(kind, ())]
     for table in (*placed, *survey_arcs, first_line, control.get("centre", {})):
         rename(table, "wall")
+    for zone in data.get("zones", ()):
+        rename(zone, "along_wall")
     aims = data.get("aims", {})
     listed = [(first_line, "walls"), (aims, "hidden"), *((aim, "walls") for aim in aims.get("order", ()))]
     for aim in aims.get("order", ()):

@@ -13,6 +13,7 @@ from floorwright.layout.trade_off import Trade
 from floorwright.layout.way_out import Trouble
 from floorwright.layout.zones import BORDER, FIELD, Part
 from floorwright.pattern.cell import UnitCell
+from floorwright.pattern.rings import Rings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,3 +66,9 @@ class Layout:
     def is_field(self) -> bool:
         """Whether it covers what borders and insets leave of the floor."""
         return self.part is not None and self.part.kind == FIELD
+
+    @property
+    def rings(self) -> Rings | None:
+        """The rings that it is laid in, if it is."""
+        rounded = self.part.outline.rounded if self.part is not None and self.part.outline is not None else None
+        return rounded.rings if rounded is not None else None

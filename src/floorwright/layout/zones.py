@@ -1,4 +1,5 @@
-"""Dividing the floor among the zones: borders along the walls, insets with an outline of their own, fields the rest.
+"""Dividing the floor among the zones: borders along the walls, insets and rings with outlines of their own, fields the
+rest.
 
 There is one field, or where the floor breaks between rooms one for each set of rooms (`layout.grounds`). Between two
 zones lies one joint. Along the walls lies the perimeter gap of the zone that meets them. Each zone comes
@@ -6,7 +7,7 @@ out as one or more *parts*: a border has one for each wall, all others one. Read
 """
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -15,18 +16,35 @@ import shapely
 from floorwright.errors import FloorwrightValueError
 from floorwright.geometry.inset import inset
 from floorwright.geometry.measure import area
-from floorwright.geometry.region import Points, Region
+from floorwright.geometry.region import Circle, Points, Region
 from floorwright.geometry.straight import crossing, through
 from floorwright.geometry.subtract import common, subtract
 from floorwright.layout.border import Border, Edge, Strip, ZoneMisfitError, edges_inside, edges_of, strips_of
 from floorwright.layout.grounds import Meeting, grounds, kept_off, sides_of_ground
 from floorwright.layout.sides import Side, sides_of_region, sides_of_room
+from floorwright.pattern.rings import Rings
 from floorwright.plan.floor import floor_region
 from floorwright.plan.room import Room
 from floorwright.tolerance import SLIVER_AREA
 from floorwright.units import LengthStyle
 
-FIELD, BORDER, INSET = "field", "border", "inset"
+FIELD, BORDER, INSET, RINGS = "field", "border", "inset", "rings"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Rounded:
+    """What an outline has where it is of rings.
+
+    Attributes:
+        rings: to be laid in it.
+        region: what they cover, with its true circles.
+        around: the hole that they leave in what lies around them, a joint off, with its own.
+    """
+
+    rings: Rings
+    region: Region
+    around: Region
+
 
 LESS_AROUND = "make the zones around it narrower or smaller"
 LESS_GAP = "make the gap narrower"
@@ -42,12 +60,14 @@ class Outline:
         names: of its sides: `near side`, `right side`.
         along: radians, the direction that its pattern is laid along.
         centre: (x, y) mm, what its pattern is counted from.
+        rounded: of rings.
     """
 
     ring: Points
     names: tuple[str, ...]
     along: float
     centre: tuple[float, float]
+    rounded: Rounded | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -71,8 +91,10 @@ class Cover:
 
     @property
     def kind(self) -> str:
-        """`border`, `inset` or `field`."""
-        return BORDER if self.border else INSET if self.outline else FIELD
+        """`border`, `inset`, `rings` or `field`."""
+        if self.outline is not None:
+            return RINGS if self.outline.rounded else INSET
+        return BORDER if self.border else FIELD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -82,12 +104,12 @@ class Part:
     Attributes:
         zone: name of its zone.
         name: its own: the zone's, with the wall for a side of a border (`border S`).
-        kind: `border`, `inset` or `field`.
+        kind: `border`, `inset`, `rings` or `field`.
         region: what is covered, gap and joints to other zones off.
         ground: the same with the gap at the walls still on it.
         sides: what cuts are measured to.
         strip: of a border, its side.
-        outline: of an inset.
+        outline: of an inset or of rings.
         rooms: of one of several fields, those that it covers.
     """
 
@@ -146,7 +168,7 @@ def divide(
     for number, cover in enumerate(insets):
         _check_clear(cover, insets[:number])
         found = {zone: [_less_inset(part, cover, room) for part in parts] for zone, parts in found.items()}
-        found[cover.zone] = [_inset_part(cover, covered[cover.zone])]
+        found[cover.zone] = [_outlined(cover, covered[cover.zone], floor, room)]
     of_floor = {name for names in floor.edges for name in names}
     return tuple(_with_joints(part, of_floor) for cover in covers for part in found[cover.zone])
 
@@ -272,16 +294,28 @@ def _less_inset(part: Part, cover: Cover, room: Room) -> Part:
     """A part with an inset and the joint around it cut out."""
     outline = cover.outline
     assert outline is not None
-    grown = _grown(outline.ring, cover.joint)
+    grown, names, circles = _hole(cover.zone, outline, cover.joint)
     if part.outline is not None or not shapely.Polygon(grown).intersects(_polygon(part.region)):
         return part
-    names = tuple(f"{cover.zone}, {name}" for name in outline.names)
-    region = _one(part.zone, subtract(part.region, [(grown, names)]), "it")
-    ground = _one(part.zone, subtract(part.ground, [(grown, names)]), "it")
+    region = _with(circles, _one(part.zone, subtract(part.region, [(grown, names)]), "it"))
+    ground = _with(circles, _one(part.zone, subtract(part.ground, [(grown, names)]), "it"))
     around = {side.name: side for side in part.sides}
     cut = {side.name: side for side in sides_of_region(region, _walls(room))}
     kept = tuple(cut.pop(name, side) if not _is_whole(part, side) else side for name, side in around.items())
-    return replace(part, region=region, ground=ground, sides=(*kept, *(cut[name] for name in names if name in cut)))
+    more = tuple(cut[name] for name in dict.fromkeys(names) if name in cut)
+    return replace(part, region=region, ground=ground, sides=(*kept, *more))
+
+
+def _hole(zone: str, outline: Outline, joint: float) -> tuple[Points, tuple[str, ...], Mapping[str, Circle]]:
+    """What is taken from what lies around: a ring, the names of its edges, and their circles."""
+    if outline.rounded is not None:
+        around = outline.rounded.around
+        return around.rings[0], around.edges[0], around.circles
+    return _grown(outline.ring, joint), tuple(f"{zone}, {name}" for name in outline.names), {}
+
+
+def _with(circles: Mapping[str, Circle], region: Region) -> Region:
+    return replace(region, circles={**region.circles, **circles}) if circles else region
 
 
 def _is_whole(part: Part, side: Side) -> bool:
@@ -289,9 +323,12 @@ def _is_whole(part: Part, side: Side) -> bool:
     return side.wall and side.gap > 0 and part.kind == FIELD
 
 
-def _inset_part(cover: Cover, covered: Region) -> Part:
+def _outlined(cover: Cover, covered: Region, floor: Region, room: Room) -> Part:
+    """An inset, which must lie on the floor, or rings, which walls may cut."""
     outline = cover.outline
     assert outline is not None
+    if outline.rounded is not None:
+        return _rings_part(cover, outline, outline.rounded.region, (covered, floor), room)
     if shapely.difference(shapely.Polygon(outline.ring), _polygon(covered)).area > SLIVER_AREA:
         raise ZoneMisfitError(
             cover.zone,
@@ -307,6 +344,21 @@ def _inset_part(cover: Cover, covered: Region) -> Part:
         region=region,
         ground=region,
         sides=sides_of_region(region, {}),
+        outline=outline,
+    )
+
+
+def _rings_part(cover: Cover, outline: Outline, own: Region, wholes: tuple[Region, Region], room: Room) -> Part:
+    cut = [(own.rings[0], own.edges[0])]
+    region = _with(own.circles, _one(cover.zone, common(wholes[0], cut), "what lies on the floor of it"))
+    ground = _with(own.circles, _around(region, common(wholes[1], cut)))
+    return Part(
+        zone=cover.zone,
+        name=cover.zone,
+        kind=RINGS,
+        region=region,
+        ground=ground,
+        sides=sides_of_region(region, _walls(room)),
         outline=outline,
     )
 

@@ -318,19 +318,31 @@ def merged(one: Ring, of: int = 1) -> Ring | None:
     )
 
 
-def inside_of(reach: float, unit: Size, joints: Joints, sweep: float = FULL, taper: Taper = WHERE_NEEDED) -> float:
+def inside_of(
+    reach: float,
+    unit: Size,
+    joints: Joints,
+    *,
+    sweep: float = FULL,
+    of: int = 1,
+    taper: Taper = WHERE_NEEDED,
+    pieces: int | None = None,
+) -> float:
     """Returns the inside radius at which the corners of a ring just reach so far out, mm, by halving.
 
     Args:
         reach: mm from the centre.
-        unit, joints, sweep, taper: as for `ring`.
+        unit, joints, sweep, of, taper, pieces: as for `ring`.
+
+    Raises:
+        RingMisfitError: no ring comes of it.
     """
     width, depth = unit
-    low, high = max(0.0, reach - depth - width), max(0.0, reach - depth)
+    low, high = math.sqrt(max(reach**2 - width**2 / 4, 0.0)) - depth, reach - depth
+    if low <= 0.0:
+        raise RingMisfitError("pieces {depth} deep do not go into a radius of {reach}", depth=depth, reach=reach)
     while high - low > COINCIDENT:
         middle = (low + high) / 2
-        if ring(unit, middle, joints, sweep=sweep, taper=taper).reach > reach:
-            high = middle
-        else:
-            low = middle
+        made = ring(unit, middle, joints, sweep=sweep, of=of, taper=taper, pieces=pieces)
+        low, high = (low, middle) if made.reach > reach else (middle, high)
     return low

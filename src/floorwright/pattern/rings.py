@@ -18,7 +18,8 @@ from floorwright.tolerance import ARC, COINCIDENT
 
 STONE: Final = "centre stone"
 
-NAME: Final = "rings"
+RINGS, FAN, COPING = "rings", "fan", "coping"
+"""What they are called: all the way round, part of a turn, along a wall."""
 
 APART: Final = 4.0
 """In reaches: how far the repeats of the whole lie apart, so that no second one comes near."""
@@ -50,6 +51,7 @@ class Rings:
     """Rings round a centre.
 
     Attributes:
+        name: `rings`, `fan` or `coping`.
         names: of the rings, from the inside out.
         rings: see there.
         units: of each, mm as bought: (width along the ring, depth).
@@ -60,6 +62,7 @@ class Rings:
         wanted: what was asked for, one for each.
     """
 
+    name: str
     names: tuple[str, ...]
     rings: tuple[Ring, ...]
     units: tuple[Size, ...]
@@ -85,6 +88,11 @@ class Rings:
         return self.rings[0].inside
 
     @property
+    def hollow(self) -> float:
+        """Of the circle within all of them, mm: the inside, down to the next whole one."""
+        return float(max(math.floor(self.inside - ARC), 0))
+
+    @property
     def reach(self) -> float:
         """From the centre to the outermost corner, mm."""
         return max(one.reach for one in self.rings)
@@ -108,6 +116,7 @@ def rings_of(
     inside: float = 0.0,
     sweep: float = FULL,
     spokes: int = 1,
+    name: str = "",
 ) -> Rings:
     """Returns the rings from the inside out.
 
@@ -118,6 +127,7 @@ def rings_of(
         inside: mm, the radius of the first ring where there is no stone.
         sweep: radians.
         spokes: the number of pieces in every ring is a multiple of this.
+        name: what they are called; without it rings or a fan.
 
     Raises:
         RingMisfitError: a ring that cannot be made, named.
@@ -134,6 +144,7 @@ def rings_of(
         found.append(replace(made, first=turn))
         start = made.reach + joints.asked
     return Rings(
+        name=name or (RINGS if is_round(sweep) else FAN),
         names=tuple(one.name for one in wanted),
         rings=tuple(found),
         units=tuple(one.unit for one in wanted),
@@ -163,7 +174,7 @@ def cell_of(rings: Rings) -> UnitCell:
             kinds.append(name)
     apart = APART * max(rings.reach, rings.stone)
     return UnitCell(
-        name=NAME if rings.is_round else "fan",
+        name=rings.name,
         a=np.array([apart, 0.0]),
         b=np.array([0.0, apart]),
         pieces=tuple(pieces),

@@ -12,6 +12,7 @@ from floorwright.control.control import Control
 from floorwright.control.sight import Point, crossing, room_round, unit
 from floorwright.control.station import HAND
 from floorwright.geometry.region import Points, Region
+from floorwright.geometry.restore import restored_region
 from floorwright.layout.layout import Layout
 from floorwright.plan.room import Room
 from floorwright.setout.snap import SnapLine, SnapList
@@ -138,8 +139,13 @@ def _on(line: SnapLine) -> Point:
 
 
 def _own_corners(room: Room, layout: Layout) -> Iterator[_Found]:
-    """The corners of a zone that stand off the walls, and the middle of one that does so all round."""
-    ring = layout.region.rings[0]
+    """The corners of a zone that stand off the walls, and the middle of one that does so all round; of rings their
+    centre alone."""
+    if layout.rings is not None:
+        yield (), f"{layout.zone}, centre", layout.chosen.placement.origin
+        return
+    # Where a wall or what lies beside is round, only the ends of the arc are corners.
+    ring = restored_region(layout.region)[0].points
     bare = Region(rings=(room.outline,), edges=(("",) * len(room.outline),))
     free = room_round(bare, ring) > layout.gap[1] + HAND
     for number, (at, is_free) in enumerate(zip(ring, free, strict=True), start=1):

@@ -64,7 +64,7 @@ def strikes(room: Room, compass: float, *, imperial: bool = False) -> tuple[Stri
         if arc is None:
             continue
         held = 0.0 if arc.rise > 0.0 else CLEAR * math.ceil((abs(arc.rise) + CLEAR) / CLEAR)
-        places = _places(arc.chord, imperial) if abs(arc.bulge) <= 1.0 else ()
+        places = places_along(arc.chord, imperial) if abs(arc.bulge) <= 1.0 else ()
         inside = bool(is_inside_ring(arc.centre, room.outline)[0])
         found.append(
             Strike(
@@ -80,8 +80,8 @@ def strikes(room: Room, compass: float, *, imperial: bool = False) -> tuple[Stri
     return tuple(found)
 
 
-def _places(chord: float, imperial: bool) -> tuple[float, ...]:
-    """Places along a string: even steps from its start, its middle and its end."""
+def places_along(chord: float, imperial: bool) -> tuple[float, ...]:
+    """Returns places along a string, mm: even steps from its start, its middle and its end."""
     steps = STEPS[imperial]
     step = USUAL[imperial]
     if not FEWEST <= chord / step <= MOST:

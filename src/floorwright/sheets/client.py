@@ -8,13 +8,14 @@ from floorwright.draw.sheet import Blanks, Block, Prose, Sheet
 from floorwright.findings import Severity
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
+from floorwright.pattern.rings import Rings
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import BLOCK, arrange, beside_or_under, prose_height
 from floorwright.sheets.plan import door_side, floor_items, obstacle_items, outward, plan_box, wall_items, wall_names
 from floorwright.sheets.rooms import room_names
 from floorwright.sheets.tiles import tile_items, zone_items
-from floorwright.sheets.words import Words, listed, sentence, told, words_of
+from floorwright.sheets.words import Words, counted, listed, sentence, told, words_of
 from floorwright.sheets.zones import border_widths, zone_name, zones_of
 
 MARGIN = 8.0
@@ -85,6 +86,8 @@ def _agreed(zone: tuple[Layout, ...], solution: Solution, figures: Figures, word
     """Returns what is agreed of one zone, its name before it where there are several."""
     room, layout = solution.room, zone[0]
     assert room is not None
+    if layout.rings is not None:
+        return _agreed_rings(layout, layout.rings, figures, words)
     joints = f"{words.joint}s {figures.entered(layout.chosen.joint, unit=True)} wide"
     several = len(zones_of(solution.layouts)) > 1
     if layout.is_border:
@@ -97,6 +100,17 @@ def _agreed(zone: tuple[Layout, ...], solution: Solution, figures: Figures, word
         sentence(joints),
         *([] if several else ["No border."]),
         *_small_cuts(layout, figures),
+    ]
+
+
+def _agreed_rings(layout: Layout, rings: Rings, figures: Figures, words: Words) -> list[str]:
+    wide = f"{words.joint.capitalize()}s {figures.entered(rings.joint, unit=True)} wide"
+    if not all(one.tapered for one in rings.rings):
+        wide += f", up to {figures.entered(rings.joints.most, unit=True)} at the outside of whole pieces"
+    return [
+        sentence(f"{layout.zone}: {counted(len(rings.rings), 'ring' if rings.is_round else 'arc')}"),
+        sentence(figures.goods(layout.cell)),
+        sentence(wide),
     ]
 
 

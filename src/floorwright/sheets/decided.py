@@ -1,12 +1,18 @@
 """What was decided, in a few plain lines: for the first page and for a terminal."""
 
+from typing import Final
+
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
+from floorwright.pattern.rings import Rings
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.scoring import scoring_title
-from floorwright.sheets.words import Words, counted, sentence, words_of
+from floorwright.sheets.words import Words, counted, listed, sentence, words_of
 from floorwright.sheets.zones import border_widths, zone_name, zones_of
+
+MOST_ORDERS: Final = 3
+"""Kinds of goods that have a line each."""
 
 
 def decided(solution: Solution) -> tuple[str, ...]:
@@ -25,12 +31,22 @@ def decided(solution: Solution) -> tuple[str, ...]:
         laid = counted(len(solution.refit.laid), "piece")
         lines.append(sentence(f"{laid} laid by {solution.refit.since}, which stay: {solution.refit.verdict}"))
     lines += _scored_lines(solution, figures)
+    lines += _order_lines(solution, words)
+    return tuple(lines) or ("Nothing yet.",)
+
+
+def _order_lines(solution: Solution, words: Words) -> list[str]:
+    """What to order: a line for each kind of goods, or all in one where there are many."""
+    if len(solution.orders) > MOST_ORDERS:
+        goods = [f"{order.tiles + order.spares} of {order.goods}" for order in solution.orders]
+        return [sentence(f"order {listed(goods)}")]
+    lines = []
     for order in solution.orders:
         boxes = f" in {counted(order.boxes, 'box', 'boxes')}" if order.boxes else ""
         of = f" of {order.goods}" if len(solution.orders) > 1 else ""
         spares = f", {words.kept(order.spares)} among them" if order.spares else ""
         lines.append(f"Order {counted(order.tiles + order.spares, 'tile')}{of}{boxes}{spares}.")
-    return tuple(lines) or ("Nothing yet.",)
+    return lines
 
 
 def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
@@ -55,6 +71,8 @@ def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
 
 def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, several: bool) -> list[str]:
     layout, chosen = zone[0], zone[0].chosen
+    if layout.rings is not None:
+        return [_rings_line(layout, layout.rings, figures, words)]
     own = f"{zone_name(layout)}: " if several else ""
     pattern = f"{own}{words.pattern(layout.cell.name)}, {figures.goods(layout.cell)}"
     full, cut = sum(one.chosen.full for one in zone), sum(one.chosen.cut for one in zone)
@@ -65,3 +83,12 @@ def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, sev
         f"{full} full and {cut} cut; the narrowest cut is {narrowest}.",
     ]
     return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.tells_of(chosen))]
+
+
+def _rings_line(layout: Layout, rings: Rings, figures: Figures, words: Words) -> str:
+    """All there is to decide of rings, in one sentence: the rest stands on their own sheet."""
+    tapered = sum(one.tapered for one in rings.rings)
+    of = f"{counted(len(rings.rings), 'ring')}, {tapered} of them tapered"
+    pieces = f"{layout.chosen.full} full and {layout.chosen.cut} cut pieces"
+    joint = f"{words.joint}s of {figures.entered(rings.joint, unit=True)}"
+    return sentence(f"{layout.zone}: {of}, {pieces}, {joint}")

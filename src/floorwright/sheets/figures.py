@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from itertools import groupby
 
 from floorwright import tolerance
 from floorwright.control.words import out_over
@@ -71,9 +72,12 @@ class Figures:
 
     def goods(self, cell: UnitCell) -> str:
         """Returns the sizes of a pattern's pieces: `447 x 447 mm`, `octagon 200 mm across the flats and dot ...`."""
-        sizes = [f"{sized.name} {self.sized(sized)}".strip() for sized in cell.goods]
-        if len(sizes) > 1 and len({self.sized(sized) for sized in cell.goods}) == 1:
+        if len({self.sized(sized) for sized in cell.goods}) == 1:
             return self.sized(cell.goods[0])
+        sizes = []
+        for size, alike in groupby(cell.goods, key=self.sized):
+            names = [sized.name for sized in alike]
+            sizes.append(f"{' to '.join(dict.fromkeys((names[0], names[-1])))} {size}".strip())
         return " and ".join(filter(None, (", ".join(sizes[:-1]), sizes[-1])))
 
     def sized(self, sized: Sized) -> str:

@@ -104,7 +104,7 @@ def _title(layouts: Sequence[Layout], figures: Figures) -> str:
     full, cut = (sum(counts) for counts in zip(*((one.chosen.full, one.chosen.cut) for one in layouts), strict=True))
     if not cut:
         return f"Lay {counted(full, 'full tile')}; nothing is cut."
-    narrowest = min(layout.chosen.worst for layout in layouts)
+    narrowest = min(layout.chosen.worst for layout in layouts if layout.chosen.cut)
     return f"Lay {full} full and {cut} cut tiles; the narrowest is {figures.cut(narrowest)}."
 
 
@@ -136,7 +136,9 @@ def _pattern(zone: tuple[Layout, ...], figures: Figures, words: Words, *, severa
         sentence(f"{joint}, {words.gap} {gap} at the walls" if at_walls else joint),
         sentence(f"width {border_widths(zone, figures)}" if layout.is_border else layout.chosen.name),
     ]
-    lines += [f"{one.kind.capitalize()}: {one.full} full, {one.cut} cut." for one in counts_by_kind(layout)]
+    # The pieces of rings stand in the table of their own sheet.
+    counts = counts_by_kind(layout) if layout.rings is None else ()
+    lines += [f"{one.kind.capitalize()}: {one.full} full, {one.cut} cut." for one in counts]
     if first:
         lines.append("Walls run anticlockwise; taper is told for one tile.")
     return Prose(heading=zone_name(layout).capitalize() if several else "", lines=tuple(lines))

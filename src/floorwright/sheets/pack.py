@@ -6,6 +6,7 @@ from floorwright.draw.sheet import Pack, Sheet
 from floorwright.job.compare import compare
 from floorwright.job.patterned import is_decided
 from floorwright.job.solution import Solution
+from floorwright.layout.layout import Layout
 from floorwright.scoring.scored import colours
 from floorwright.sheets.aims import aims_sheet
 from floorwright.sheets.border import border_sheet
@@ -20,12 +21,14 @@ from floorwright.sheets.grid import grid_sheet
 from floorwright.sheets.layout import layout_sheet
 from floorwright.sheets.options import options_sheet
 from floorwright.sheets.order import order_sheet
+from floorwright.sheets.rings import rings_sheet
 from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.room import room_sheet
 from floorwright.sheets.scoring import lines_sheet, scoring_sheet, stain_sheet
 from floorwright.sheets.site import site_copy
 from floorwright.sheets.snap import pattern_lines, snap_sheet
 from floorwright.sheets.steps import steps_sheet
+from floorwright.sheets.templates import templates_sheet
 from floorwright.sheets.ties import ties_sheet
 from floorwright.sheets.ways import ways_sheet
 from floorwright.sheets.zones import cut_zones
@@ -82,8 +85,7 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
         yield courses_sheet(solution)
     for rod in solution.setout.rods if solution.setout is not None else ():
         yield rod_sheet(solution, rod)
-    for laid in cut_zones(solution):
-        yield cuts_sheet(solution, *laid)
+    yield from _cuts(solution)
     if solution.refit is not None:
         yield changes_sheet(solution, solution.refit)
     if solution.orders:
@@ -104,16 +106,35 @@ def _scored(solution: Solution) -> Iterator[Sheet]:
 
 
 def _positions(solution: Solution) -> Iterator[Sheet]:
-    """Yields the widths of a border of free width, then for each zone but borders the positions tried and why the one
-    laid was taken."""
+    """Yields the widths of a border of free width, then for each zone but borders and rings the positions tried and
+    why the one laid was taken."""
     if solution.border is not None and solution.border.chosen is not None:
         yield border_sheet(solution, solution.border)
     for layout in solution.layouts:
         goes_on = solution.refit is not None and not layout.aims
-        if layout.is_border or goes_on:
+        if layout.is_border or layout.rings is not None or goes_on:
             continue
         yield options_sheet(solution, layout)
         yield aims_sheet(solution, layout)
         changed = solution.changes and layout.is_field
         if changed or any(trouble.ways for trouble in layout.troubles):
             yield ways_sheet(solution, layout)
+
+
+def _cuts(solution: Solution) -> Iterator[Sheet]:
+    """Yields for each zone what is sawn; of rings that meet no wall all of it stands with them."""
+    for zone in cut_zones(solution):
+        layout, cuts = zone[0]
+        yield from _rings(solution, layout)
+        if cuts.pieces or layout.rings is None:
+            yield cuts_sheet(solution, *zone)
+
+
+def _rings(solution: Solution, layout: Layout) -> Iterator[Sheet]:
+    """Yields the sheets of a zone of rings: how they go round, and what to taper their pieces to."""
+    if layout.rings is None:
+        return
+    yield rings_sheet(solution, layout)
+    templates = templates_sheet(solution, layout)
+    if templates is not None:
+        yield templates

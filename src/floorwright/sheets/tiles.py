@@ -12,10 +12,10 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Point, Text
 from floorwright.geometry.region import Points
-from floorwright.geometry.restore import Outline
+from floorwright.geometry.restore import Outline, restored_region
 from floorwright.layout.layout import Layout
 from floorwright.layout.piece import Piece
-from floorwright.layout.zones import BORDER, INSET
+from floorwright.layout.zones import BORDER, INSET, RINGS
 from floorwright.plan.room import Room
 from floorwright.sheets.frame import Frame
 from floorwright.sheets.labels import Label, Labelled, outside
@@ -24,7 +24,7 @@ from floorwright.sheets.plan import backed_walls, outward, paper_angle, rings_of
 if TYPE_CHECKING:
     import shapely
 
-ZONE_TONES: Final = {BORDER: Tone.BORDER, INSET: Tone.INSET}
+ZONE_TONES: Final = {BORDER: Tone.BORDER, INSET: Tone.INSET, RINGS: Tone.INSET}
 
 CLEAR: Final = 0.5
 """mm on paper between a number and the sides of its piece."""
@@ -91,9 +91,14 @@ def zone_items(layouts: Sequence[Layout]) -> tuple[Item, ...]:
     for layout in layouts:
         tone = ZONE_TONES.get(layout.part.kind) if layout.part else None
         if tone is not None:
-            rings = tuple(rings_of(layout.region.rings))
-            items.append(Fill(rings=rings, tone=tone))
-            items += [Line(points=ring, pen=Pen.ZONE, closed=True) for ring in rings]
+            outlines = restored_region(layout.region)
+            rings = tuple(rings_of(tuple(outline.points for outline in outlines)))
+            bulges = tuple(outline.bulges if outline.is_curved else () for outline in outlines)
+            items.append(Fill(rings=rings, tone=tone, bulges=bulges if any(bulges) else ()))
+            items += [
+                Line(points=ring, pen=Pen.ZONE, closed=True, bulges=round_)
+                for ring, round_ in zip(rings, bulges, strict=True)
+            ]
     # Like items follow each other, so that an export can draw them in one go.
     return tuple(sorted(items, key=lambda item: isinstance(item, Line)))
 

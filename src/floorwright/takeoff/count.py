@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from floorwright.cuts.schedule import CutList
 from floorwright.errors import FloorwrightValueError
@@ -59,7 +59,11 @@ def order(
         left=left,
         laid_area=laid_area,
         floor_area=room_area,
-        lines=(*_lines(full, cut, spares, box, boxes, left), *_kind_lines(laid)),
+        lines=(
+            *_lines(full, cut, spares, box, boxes, left),
+            *_kind_lines(laid),
+            *_taper_lines(sum(laid[kind] for kind in _tapered(layouts))),
+        ),
     )
 
 
@@ -100,6 +104,17 @@ def _kind_lines(laid: Counter[str]) -> list[Line]:
     if len(laid) < 2:
         return []
     return [_line("kind", f"of these {kind}", laid[kind], "tiles", "full and cut, to lay") for kind in sorted(laid)]
+
+
+def _tapered(layouts: Sequence[Layout]) -> Iterator[str]:
+    """The rings whose pieces are sawn to a wedge."""
+    for rings in (layout.rings for layout in layouts):
+        if rings is not None:
+            yield from (name for name, one in zip(rings.names, rings.rings, strict=True) if one.tapered)
+
+
+def _taper_lines(count: int) -> list[Line]:
+    return [_line("taper", "tapered", count, "tiles", "sawn to a wedge, of those to lay")] if count else []
 
 
 def _for(left: int) -> str:
