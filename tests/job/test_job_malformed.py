@@ -200,7 +200,7 @@ EXPECTED = [
         "job-range",
         51,
         "zones.joint_least",
-        "write the greater figure as joint_most",
+        "write the lesser figure as joint_least",
     ),
     ("rings-in-a-field", "warning", "job-unused", 44, "zones.spokes", "take it out, or look at `kind`"),
     ("joint-wider-than-the-tile", "warning", "job-doubt", 42, "zones.joint", "look at the unit"),
@@ -270,7 +270,7 @@ EXPECTED = [
         "job-two-fields",
         45,
         "zones",
-        'give it kind = "border" or "inset", `rooms` of its own, or a file of its own',
+        'give it kind = "border", "inset" or "rings", `rooms` of its own, or a file of its own',
     ),
     (
         "walls-that-cross",
