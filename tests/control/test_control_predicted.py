@@ -11,6 +11,7 @@ from floorwright.control.choices import Tools
 from floorwright.control.predicted import (
     best_foot,
     bisector_turn,
+    carried_on,
     chord_offset,
     chord_turn,
     dropped_square,
@@ -213,3 +214,22 @@ def test_twice_the_size_is_truer(tools: Tools, size: float, other: float) -> Non
     )
     assert big == pytest.approx([sd / 2 for sd in small])
     assert laser_square(2 * size, 2 * other, tools) < laser_square(size, other, tools)
+
+
+@pytest.mark.parametrize(("tools", "beyond", "straightedge"), CASES)
+def test_carried_on_with_a_straightedge(tools: Tools, beyond: float, straightedge: float) -> None:
+    """Laid to the two ends of the last piece, each move half its length: every laying and drawing slips anew."""
+    hand, held = Hand(tools, 41), straightedge / 2
+    before, here, left = np.zeros(SAMPLES), np.zeros(SAMPLES), beyond
+    while left > 0:
+        share = min(left, held) / held
+        near, far, drawn = (tools.mark * hand.rng.standard_normal(SAMPLES) for _ in range(3))
+        before, here = here, (1 + share) * (here + near) - share * (before + far) + drawn
+        left -= held
+    assert carried_on(beyond, straightedge, tools) == pytest.approx(float(here.std()), rel=WITHIN)
+
+
+def test_a_longer_straightedge_is_truer_and_the_error_grows_faster_than_the_length() -> None:
+    tools = Tools(compass=0, tape=8000, mark=0.5, set=1.0)
+    assert carried_on(4000, 2000, tools) < carried_on(4000, 1000, tools)
+    assert carried_on(4000, 1000, tools) > 2.5 * carried_on(2000, 1000, tools)

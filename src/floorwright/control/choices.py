@@ -72,6 +72,7 @@ class Tools:
         mark: standard deviation of a mark, in any direction, mm.
         set: standard deviation of a length that is set or read while setting out, mm.
         laser: how true a laser squares, one standard deviation, mm per m; 0 for none.
+        straightedge: its length, mm; 0 for none.
     """
 
     compass: float
@@ -79,3 +80,4 @@ class Tools:
     mark: float
     set: float
     laser: float = 0.0
+    straightedge: float = 0.0

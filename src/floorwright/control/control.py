@@ -73,7 +73,8 @@ class Step:
         number: from 1, within its construction.
         action: `extend` (stretch the line from `start` over the point before `end`, and mark `end` `length` beyond it),
             `mark` (a point at `length` from `start` on a line), `arc` (swing `length` about `start`, near `end`),
-            `join` (strike a line through `start` and `end`), `pull` (hold a tape from `start` to `end`: it must read
+            `join` (strike a line through `start` and `end`), `help` and `touch` (strike a line that just touches the arcs
+            at `start` and `end`: a helping line, or the line itself), `pull` (hold a tape from `start` to `end`: it must read
             `length`).
         tool: `tape`, `compass`, `chalk line`, `laser`.
         start, end: point names on the drawing.
@@ -99,9 +100,9 @@ class Construction:
     Attributes:
         makes: name of the line it makes (`square line`, `45 left`, ...).
         method: `marks on the walls`, `compass`, `3-4-5`, `equal diagonals`, `semicircle`, `laser`, `four equal marks`,
-            `chord`, `stepping the radius`.
+            `chord`, `stepping the radius`, `a parallel past it`.
         size: what to call it by: length between the walls (marks), foot distance (compass), longest side (3-4-5),
-            diagonal (equal diagonals), arm (four equal marks), mm.
+            diagonal (equal diagonals), arm (four equal marks), offset (parallel), mm.
         steps: in order.
         sd_angle: predicted standard deviation of the line's angle against the first line, radians.
         chosen: the one whose accuracy the line carries.

@@ -11,6 +11,7 @@ import math
 from typing import Final
 
 from floorwright.control.choices import Tools
+from floorwright.tolerance import COINCIDENT
 
 MILLI: Final = 1e-3
 """mm per m as radians."""
@@ -88,6 +89,28 @@ def parallel_turn(apart: float, tools: Tools) -> float:
         tools: see there.
     """
     return math.sqrt(2) * offset_sd(tools) / apart
+
+
+def carried_on(beyond: float, straightedge: float, tools: Tools) -> float:
+    """Returns how far out a line is that is carried on with a straightedge, one standard deviation, mm.
+
+    Half the straightedge is laid to the line that is there, at the far end of that half and at its near one, and half
+    carries it on; then again, on what was drawn. Laid to two marks o apart, an end t o beyond is out by
+    (1 + t) of the nearer, t of the farther, and by its own drawing. With o half the straightedge and n whole moves
+    before the last, every one of them adds w = 2 a - b + c, of variance 6 mark^2, to the bend of the line:
+    variance = 6 mark^2 (sum of (j + t)^2, j = 1 to n) + mark^2 ((1 + t)^2 + t^2 + 1). It goes as the cube of the
+    number of moves, so a line is stretched rather than carried on wherever it can be.
+
+    Args:
+        beyond: mm past the end of the line that is there; that line counts as exact.
+        straightedge: its length, mm, over 0.
+        tools: see there.
+    """
+    held = straightedge / 2
+    moves = max(0, math.ceil(beyond / held - COINCIDENT) - 1)
+    left = beyond / held - moves
+    before = math.fsum((number + left) ** 2 for number in range(1, moves + 1))
+    return tools.mark * math.sqrt(6 * before + (1 + left) ** 2 + left**2 + 1)
 
 
 def past_turn(near: float, far: float, tools: Tools) -> float:

@@ -14,11 +14,12 @@ from floorwright.control.cross import place_cross
 from floorwright.control.diagonal import four_equal_marks
 from floorwright.control.lines import TURNS, between_marks, by_wall_marks, control_line, line_marks
 from floorwright.control.midlines import mid_lines_finding
+from floorwright.control.past import past_obstacles
 from floorwright.control.sight import Point
 from floorwright.control.square import compass, equal_diagonals, three_four_five
 from floorwright.control.squares_more import off_laser, semicircle
 from floorwright.control.station import Station
-from floorwright.control.verdict import diagonal_verdict, square_verdict
+from floorwright.control.verdict import carried_with_straightedge, diagonal_verdict, square_verdict
 from floorwright.findings import Finding, Severity
 from floorwright.geometry.region import Region
 from floorwright.plan.room import Room
@@ -71,6 +72,7 @@ def set_control(
         control_line(room, name, cross.centre, _turned(cross.angle, name), marks[name], best[name].sd_angle, tools)
         for name in TURNS
     )
+    past, blocked = past_obstacles(room, station, lines, tools, style)
     mid_lines = mid_lines_finding(
         room,
         cross.wall or room.walls[0].name,
@@ -84,6 +86,8 @@ def set_control(
         *([mid_lines] if mid_lines else []),
         *_named_twice(room, lines, constructions),
         *_in_the_way(room, lines),
+        *blocked,
+        *carried_with_straightedge(lines[1], best["square line"], joint, tools, style),
         *_unfitted(best),
         *(_no_room(name) for name, made in angled.items() if made is None),
         *_verdicts(lines, best, joint, tools, style, station),
@@ -93,7 +97,7 @@ def set_control(
         centre_how=cross.centre_how,
         first_how=cross.first_how,
         lines=lines,
-        constructions=(*constructions, *(replace(made, chosen=True) for made in angled.values() if made)),
+        constructions=(*constructions, *(replace(made, chosen=True) for made in angled.values() if made), *past),
         checks=check_readings(room, station, lines, constructions, tools, style),
         findings=tuple(findings),
         considered=_considered(constructions, tools),

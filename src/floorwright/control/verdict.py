@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from floorwright.control.accuracy import angle_for_drift, compass_feet, equal_marks_arm, triangle_unit
 from floorwright.control.choices import Tools
 from floorwright.control.control import Construction, ControlLine
-from floorwright.control.station import Station
+from floorwright.control.predicted import carried_on
+from floorwright.control.station import HAND, Station
 from floorwright.control.words import fine, out_over
 from floorwright.findings import Finding, Severity
 from floorwright.tolerance import COINCIDENT
@@ -90,6 +91,47 @@ def diagonal_verdict(
         size = style.text(math.ceil(arm / handy) * handy, unit=True)
         bigger = f"for a floor laid to the 45s use a bigger one: marks {size} out on every arm"
     return _short("control-45-accuracy", Severity.NOTE, line, how, joint, bigger, style)
+
+
+def carried_with_straightedge(
+    line: ControlLine, made: Construction, joint: float, tools: Tools, style: LengthStyle
+) -> Iterator[Finding]:
+    """Yields how much worse the square line is at its far mark where it is carried on with a straightedge.
+
+    From the outermost point that it was raised by to the wall; a chalk line stretched from point to point over the
+    wall's mark has no such error. Nothing where there is no straightedge, or nothing to carry on.
+
+    Args:
+        line, made, joint, tools, style: as in `square_verdict`; a joint of 0 is held against nothing.
+    """
+    on_line = [
+        abs((x - line.through[0]) * math.cos(line.angle) + (y - line.through[1]) * math.sin(line.angle))
+        for one in made.steps
+        if one.action == "join"
+        for _, x, y in one.points
+    ]
+    worst = max(line.drift, key=lambda there: there.at)
+    beyond = worst.at - max(on_line, default=worst.at)
+    if tools.straightedge <= 0 or beyond <= HAND:
+        return
+    out = math.hypot(line.sd_angle * worst.at, carried_on(beyond, tools.straightedge, tools))
+    if out - worst.sd < tools.mark / 2:
+        return
+    # Where the line is short of it already, that has been told.
+    is_short = worst.sd <= joint / 2 < out
+    yield Finding(
+        code="control-straightedge",
+        severity=Severity.WARNING if is_short else Severity.NOTE,
+        place=line.name,
+        found=(
+            f"carried on with a straightedge of {style.text(tools.straightedge, unit=True)} over the last "
+            f"{style.text(beyond, unit=True)} it is {fine(out, style)} out at its far end, one standard deviation; a "
+            f"chalk line stretched over its marks {fine(worst.sd, style)}"
+        ),
+        expected=f"half the joint, {fine(joint / 2, style)}" if joint > 0 else "",
+        remedy="stretch a chalk line instead" if is_short else "",
+        source="ours: see carried on, in the manual of the constructions",
+    )
 
 
 def _finer_marks(tools: Tools, style: LengthStyle) -> str:

@@ -170,7 +170,14 @@ def check_readings(job: Job) -> dict[str, Any]:
 def tools(job: Job) -> Tools:
     """Returns the tools to hand."""
     chosen = job.control
-    return Tools(compass=chosen.compass, tape=chosen.tape, mark=chosen.mark, set=chosen.setting, laser=chosen.laser)
+    return Tools(
+        compass=chosen.compass,
+        tape=chosen.tape,
+        mark=chosen.mark,
+        set=chosen.setting,
+        laser=chosen.laser,
+        straightedge=chosen.straightedge,
+    )
 
 
 def setout(job: Job) -> dict[str, Any]:

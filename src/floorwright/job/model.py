@@ -349,6 +349,8 @@ class Control(Table):
     """How true a length is set or read while setting out: one standard deviation."""
     laser: LaserError = 0.0
     """How true a laser squares, mm per m, one standard deviation; 0 for no laser."""
+    straightedge: Length = 0.0
+    """The length of the straightedge that lines are carried on with; 0 where a chalk line is stretched instead."""
     readings: tuple[CheckReading, ...] = Field(default=(), max_length=100)
     """Readings taken once the lines are down, to be judged."""
 

@@ -162,6 +162,10 @@ def step_text(step: Step, makes: str, control: Control, figures: Figures, again:
         case "arc":
             said = f"{step.tool.capitalize()} at {length}, from {start}: strike a short arc near {end}{towards}."
             return said, length
+        case "help":
+            return f"Snap a helping line that just touches the arcs at {start} and {end}, on past what is there.", ""
+        case "touch":
+            return f"Snap the {makes}: it just touches the arcs at {start} and {end}.", ""
         case "pull":
             return f"Pull the tape from {start} to {end}: it must read {length}.", length
         case _:
