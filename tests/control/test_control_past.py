@@ -99,8 +99,8 @@ def test_a_wall_to_wall_obstacle_is_told_of() -> None:
 
 
 def test_a_short_straightedge_is_warned_of_where_it_spoils_a_good_line() -> None:
-    room = rectangle(9000, 9000)
-    fine = replace(TOOLS, mark=0.3, set=0.3)
+    room = rectangle(6000, 14000)
+    fine = replace(TOOLS, tape=5000, mark=0.3, set=0.3)
     told = {
         length: [one for one in control_of(room, replace(fine, straightedge=length)).findings
                  if one.code == "control-straightedge"]

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -12,6 +13,7 @@ from floorwright.control.choices import Centre, FirstLine, Tools
 from floorwright.control.control import Control
 from floorwright.control.readings import Reading, Verdict, ends_of, judged, within
 from floorwright.control.set_out import set_control
+from floorwright.control.together import Together, all_together, told_together
 from floorwright.findings import Severity
 from floorwright.job.load import load
 from floorwright.job.solve import solve
@@ -22,6 +24,7 @@ TOOLS = Tools(compass=2000, tape=8000, mark=0.2, set=0.3)
 EXAMPLE = Path(__file__).parents[2] / "examples" / "training-bay.toml"
 
 
+@cache
 def control() -> Control:
     room = rectangle(6000, 5000)
     return set_control(
@@ -144,3 +147,55 @@ def test_a_wrong_reading_gives_one_message(tmp_path: Path, reading: str, key: st
     (wrong,) = [one for one in load(path).findings if one.code != "job-assumed"]
     assert wrong.place.endswith(key)
     assert wrong.expected
+
+
+def together(out: list[float]) -> Together:
+    """What readings of the four quarters say that are so much longer than a line turned by them would make them."""
+    made, readings = control(), []
+    for (along, up, sign), far in zip(QUARTERS, out, strict=True):
+        names, a, b = triangle(along, up)
+        turn = far / 2500.0
+        readings.append(Reading(between=names, reads=math.sqrt(a**2 + b**2 + 2 * a * b * math.sin(sign * turn))))
+    verdicts, _ = judged(made, tuple(readings), 3.0, TOOLS, METRIC)
+    assert [one.code for one in told_together(made, verdicts, 3.0, TOOLS, METRIC)] == ["control-readings-together"]
+    found = all_together(made, verdicts, 3.0, TOOLS, METRIC)
+    assert found is not None
+    return found
+
+
+def test_readings_that_agree_are_one_truer_estimate() -> None:
+    names, a, b = triangle("E", "N")
+    alone = judge(names, math.hypot(a, b))
+    found = together([2.4, 2.4, 2.4, 2.4])
+    assert found.readings == 4
+    assert found.far == pytest.approx(2.4, abs=1e-6)
+    assert found.far_sd < alone.far_sd
+    assert found.says == "out"
+    assert found.do.startswith("move M3 on S 2.4 mm towards") or found.do.startswith("move M4 on N 2.4 mm towards")
+
+
+def test_it_is_the_mean_weighted_by_the_inverse_variance() -> None:
+    """Of a thousand sets of readings, each out by its own error, the estimate scatters as it says."""
+    rng = np.random.default_rng(11)
+    sd = []
+    for along, up, _ in QUARTERS:
+        names, a, b = triangle(along, up)
+        sd.append(judge(names, math.hypot(a, b)).far_sd)
+    draws = rng.normal(0.0, sd, (1000, 4))
+    said = [together(row.tolist()) for row in draws[:60]]
+    weights = 1 / np.square(sd)
+    for row, one in zip(draws, said, strict=False):
+        assert one.far == pytest.approx(float(row @ weights / weights.sum()), abs=1e-3)
+    scatter = float((draws @ weights / weights.sum()).std())
+    assert said[0].far_sd == pytest.approx(scatter, rel=0.06)
+
+
+def test_a_reading_that_disagrees_moves_nothing() -> None:
+    found = together([0.0, 0.0, 0.0, 9.0])
+    assert found.says == "disagree"
+    assert "again before anything is moved" in found.do
+
+
+def test_one_reading_is_no_estimate_of_several() -> None:
+    names, a, b = triangle("E", "N")
+    assert all_together(control(), (judge(names, math.hypot(a, b)),), 3.0, TOOLS, METRIC) is None

@@ -73,9 +73,9 @@ class Step:
         number: from 1, within its construction.
         action: `extend` (stretch the line from `start` over the point before `end`, and mark `end` `length` beyond it),
             `mark` (a point at `length` from `start` on a line), `arc` (swing `length` about `start`, near `end`),
-            `join` (strike a line through `start` and `end`), `help` and `touch` (strike a line that just touches the arcs
-            at `start` and `end`: a helping line, or the line itself), `pull` (hold a tape from `start` to `end`: it must read
-            `length`).
+            `join` (strike a line through `start` and `end`), `help` and `touch` (strike a line that just touches the
+            arcs at `start` and `end`: a helping line, or the line itself), `pull` (hold a tape from `start` to `end`:
+            it must read `length`).
         tool: `tape`, `compass`, `chalk line`, `laser`.
         start, end: point names on the drawing.
         length: radius or distance, mm; 0 for `join`.

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 from floorwright.control.choices import Tools
@@ -74,7 +75,7 @@ def _blocked(room: Room, station: Station, line: ControlLine) -> Iterator[Blocke
             for start, stop in spans(station.region, line.through, angle)
             if stop > TOUCH and start < reach - TOUCH
         ]
-        for before, after in zip(clear, clear[1:], strict=False):
+        for before, after in pairwise(clear):
             yield Blocked(line=line, by=_named(room, line, angle, before[1]), before=before, after=after, way=way)
 
 

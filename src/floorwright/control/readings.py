@@ -109,7 +109,7 @@ def judged(
     """
     verdicts, findings = [], []
     for reading in readings:
-        check = next((one for one in control.checks if _is_for(one, reading, control, style)), None)
+        check = next((one for one in control.checks if is_for(one, reading, control, style)), None)
         if check is None:
             findings.append(_unknown(reading, control, style))
             continue
@@ -148,7 +148,8 @@ def _leg_names(leg: Mark, control: Control, style: LengthStyle) -> frozenset[str
     return frozenset({f"{leg.name} {style.text(leg.distance)}", *letters})
 
 
-def _is_for(check: Check, reading: Reading, control: Control, style: LengthStyle) -> bool:
+def is_for(check: Check, reading: Reading, control: Control, style: LengthStyle) -> bool:
+    """Returns whether a reading is that of a check: both ends called as on the sheet, either way round."""
     first, second = ends_of(check, control, style)
     a, b = reading.between
     return (a in first and b in second) or (b in first and a in second)
@@ -236,7 +237,7 @@ def _verdict(stick: Yardstick, reading: Reading, style: LengthStyle) -> Verdict:
     turn = turned(stick, reading.reads)
     far = reading.reads - stick.check.expected if turn is None else turn * stick.at
     share = within(far, stick.sd, stick.may)
-    says = _says(stick, far, share)
+    says = says_of(stick, far, share)
     expected = reading_across(*stick.arms, math.pi / 2) if stick.arms else stick.check.expected
     return Verdict(
         reading=reading,
@@ -252,7 +253,8 @@ def _verdict(stick: Yardstick, reading: Reading, style: LengthStyle) -> Verdict:
     )
 
 
-def _says(stick: Yardstick, far: float, share: float) -> str:
+def says_of(stick: Yardstick, far: float, share: float) -> str:
+    """Returns what a reading says that is `far` mm out, within what may be with the probability `share`."""
     if not stick.arms:
         return "good" if abs(far) <= stick.may else "out"
     if share >= SURE:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from floorwright.control.readings import judged
 from floorwright.control.set_out import set_control
+from floorwright.control.together import told_together
 from floorwright.cuts.list import cut_lists
 from floorwright.findings import Finding, has_error, worst_first
 from floorwright.job import inputs
@@ -81,8 +82,9 @@ def solve(
     progress("setting out the control lines", 0.1)
     control = set_control(room=room, region=region, **inputs.control(job), style=style)
     found.append(control.findings)
-    verdicts, read = judged(control, **inputs.check_readings(job), style=style)
-    found.append(read)
+    taken = inputs.check_readings(job)
+    verdicts, read = judged(control, **taken, style=style)
+    found += [read, told_together(control, verdicts, taken["joint"], taken["tools"], style)]
 
     on, wrong = _laid_before(job, room, earlier, progress)
     layouts, border, zoned = laid(job, room, control, progress, on) if on or not job.laid else ((), None, ())

@@ -93,6 +93,7 @@ compass = 1500              # reach of the compass
 tape = 5000                 # length of the tape
 mark = 0.5                  # how true you make a mark
 set = 1                     # how true you set a length
+# straightedge = 2000         # its length, where lines are carried on with one
 
 [[goods]]
 name = "Stone grey 300"
@@ -240,6 +241,7 @@ compass = "5ft"             # reach of the compass
 tape = "16ft"               # length of the tape
 mark = "1/64in"             # how true you make a mark
 set = "1/32in"              # how true you set a length
+# straightedge = "6ft"        # its length, where lines are carried on with one
 
 [[goods]]
 name = "Stone gray 12 inch"

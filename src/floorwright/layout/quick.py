@@ -31,8 +31,8 @@ UNALIGNED = 6
 """Rank of a position that lines up with nothing, after every pair of positions by hand."""
 
 SEARCHED = (
-    "each by the best of the positions by hand (a joint or a tile on the centre, balanced cuts, a full tile at a wall) "
-    "and, in a room square to the pattern, the widest worst piece; the chosen first line alone is searched in full"
+    "each by the best of the positions by hand and, in a room square to the pattern, the widest worst piece; the "
+    "chosen first line alone is searched in full"
 )
 """What `quick_best` looks at, in words."""
 

@@ -20,15 +20,15 @@ from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import box_of
 from floorwright.sheets.plan import outward, wall_items
-from floorwright.sheets.words import Words, sentence, words_of
+from floorwright.sheets.words import Words, listed, sentence, words_of
 
 SHOWN: Final = 4
 """Small plans side by side; the person's own choice is always among them."""
 
-LISTED: Final = 9
+LISTED: Final = 8
 """First lines in the table on the sheet, the person's own among them; the list for other programs has them all."""
 
-TALLEST: Final = 42.0
+TALLEST: Final = 38.0
 """mm on paper that a small plan may be high."""
 
 EDGE: Final = 6.5
@@ -53,7 +53,7 @@ def compared_sheet(solution: Solution, comparison: Comparison) -> Sheet:
         f"These {count} first lines were compared, best first." if count > 1 else "No other first line offers itself."
     )
     said = (
-        sentence(f"compared by zone {comparison.zone}, {SEARCHED}"),
+        sentence(f"compared by zone {comparison.zone}{_others(solution, comparison)}, {SEARCHED}"),
         "At the walls: the cuts there, thin end to fat end. Drift: how far out the square line may be at the far wall, "
         "one standard deviation.",
     )
@@ -69,6 +69,12 @@ def compared_sheet(solution: Solution, comparison: Comparison) -> Sheet:
         landscape=True,
         lists=(("first-lines", _list(lettered, figures, words)),),
     )
+
+
+def _others(solution: Solution, comparison: Comparison) -> str:
+    """Says which zones a first line was not scored by."""
+    others = list(dict.fromkeys(zone.name for zone in solution.job.zones if zone.name != comparison.zone))
+    return f" alone and not by {listed(others)}" if others else ""
 
 
 def _plans(shown: Sequence[tuple[str, Scored]], solution: Solution, figures: Figures) -> View:

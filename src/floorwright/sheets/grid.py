@@ -23,7 +23,7 @@ from floorwright.sheets.words import counted, listed, sentence, told
 
 MARGIN = 9.0
 DOOR_ROW = 7.7
-LIST_WIDTH = {False: 112.0, True: 134.0}
+LIST_WIDTH = {False: 128.0, True: 140.0}
 """mm on paper that the list takes, in mm and in feet and inches."""
 
 

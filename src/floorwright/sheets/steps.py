@@ -5,7 +5,9 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from floorwright.control.control import Check, Construction, Control, Mark, Step
+from floorwright.control.readings import is_for
 from floorwright.control.square import CENTRE
+from floorwright.control.words import fine_bare
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Steps, Table
 from floorwright.findings import Severity
 from floorwright.job.solution import Solution
@@ -40,7 +42,7 @@ def steps_sheet(solution: Solution) -> Sheet:
     return Sheet(
         key="steps",
         title=TITLE,
-        blocks=(*blocks, *_proofs(control, figures)),
+        blocks=(*blocks, *_proofs(control, figures, _read(solution)), *_verdict(solution)),
         lists=(("checks", _list(control, figures)),),
     )
 
@@ -206,12 +208,35 @@ def _the(name: str) -> str:
     return "the centre" if name == CENTRE else name
 
 
-def _proofs(control: Control, figures: Figures) -> tuple[Block, ...]:
-    """Returns the readings to take with a blank for each: those across the lines beside the others."""
+def _read(solution: Solution) -> dict[tuple[str, str], str]:
+    """Returns check -> what was read there and what it says, of the readings that were taken."""
+    assert solution.control is not None
+    style = solution.style
+    return {
+        check.between: f"{fine_bare(verdict.reading.reads, style)}, {verdict.says}"
+        for verdict in solution.verdicts
+        for check in solution.control.checks
+        if is_for(check, verdict.reading, solution.control, style)
+    }
+
+
+def _verdict(solution: Solution) -> tuple[Prose, ...]:
+    """Returns what the readings taken say together, else each of them that is not good."""
+    together = [one for one in solution.findings if one.code == "control-readings-together"]
+    bad = [one for one in solution.findings if one.code == "control-reading" and one.severity is not Severity.NOTE]
+    shown = together or bad
+    if not shown:
+        return ()
+    tone = "doubt" if any(one.severity is not Severity.NOTE for one in shown) else "agrees"
+    return (Prose(lines=tuple(told(one) for one in shown), tone=tone),)
+
+
+def _proofs(control: Control, figures: Figures, read: dict[tuple[str, str], str]) -> tuple[Block, ...]:
+    """Returns the readings to take: a blank for each, or what was read; those across the lines beside the others."""
     across = tuple(check for check in control.checks if check.legs)
     others = tuple(check for check in control.checks if not check.legs)
     tables = [
-        _checks(heading, ends, checks, [check_ends(check, control, figures) for check in checks], figures)
+        _checks(heading, ends, checks, [check_ends(check, control, figures) for check in checks], figures, read)
         for heading, ends, checks in ((CROSS, "Out from the centre", across), (ROOM, "Between", others))
     ]
     if across and others:
@@ -234,7 +259,14 @@ def _letter(leg: Mark, control: Control) -> str:
     return next((name for name, x, y in points if math.dist((x, y), (leg.x, leg.y)) < TOUCH), "")
 
 
-def _checks(heading: str, ends: str, checks: Sequence[Check], between: list[str], figures: Figures) -> Table:
+def _checks(
+    heading: str,
+    ends: str,
+    checks: Sequence[Check],
+    between: list[str],
+    figures: Figures,
+    read: dict[tuple[str, str], str],
+) -> Table:
     return Table(
         heading=heading,
         columns=(
@@ -244,7 +276,7 @@ def _checks(heading: str, ends: str, checks: Sequence[Check], between: list[str]
             Column(heading="You read"),
         ),
         rows=tuple(
-            (said, figures.room(check.expected), figures.within(check.allow, unit=False), "")
+            (said, figures.room(check.expected), figures.within(check.allow, unit=False), read.get(check.between, ""))
             for said, check in zip(between, checks, strict=True)
         ),
     )
