@@ -102,8 +102,9 @@ def test_what_the_starter_has_behind_remarks_is_right_too(metric: bool) -> None:
         is_key = bare.partition(" ")[0] in {
             "inward", "corner", "angle", "within_degrees", "point", "within", "over", "name", "kind", "wall", "from",
             "along", "out", "diameter", "group", "aim", "under", "visible", "within_count", "bows", "rise",
+            "reach", "skins", "straightedge",
         }  # fmt: skip
-        opens = not is_closed and (is_key or bare.startswith("[["))
+        opens = not is_closed and (is_key or bare.startswith("["))
         opened.append(bare if bare != line and opens else line)
     loaded = load_text("\n".join(opened))
     assert loaded.findings == ()
