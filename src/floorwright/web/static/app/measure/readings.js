@@ -34,7 +34,7 @@ export function Readings({ survey }) {
         const isOpen = opened.value === key;
         return html`<tr key=${key} class=${doubt ? "doubt" : ""}>
           <th scope="row">${spoken(key)}</th>
-          <td class="number">${read.map((one) => lengthText(one, style.value)).join(", ")}</td>
+          <td class="number">${read.map((one) => lengthText(one, fine())).join(", ")}</td>
           <td class="number">${every[0] ? html`<button type="button" class="why" aria-expanded=${isOpen} aria-label=${`why ${spoken(key)} fits to ${lengthText(every[0].adjusted, style.value)}`}
             onClick=${() => (opened.value = isOpen ? "" : key)}>${lengthText(every[0].adjusted, style.value)}</button>` : html`<button type="button" class="why" aria-expanded=${isOpen} aria-label=${`why ${spoken(key)} fits to nothing yet`} onClick=${() => (opened.value = isOpen ? "" : key)}>waits</button>`}</td>
           <td><button type="button" onClick=${() => pick(key)} aria-label=${`read ${spoken(key)} again`}>Again</button></td>
@@ -55,7 +55,7 @@ export function Readings({ survey }) {
 function sumOf(one) {
   const [read, moved, spread] = [one.measured, one.residual, one.sd].map((mm) => lengthText(Math.abs(mm), fine(), { unit: true }));
   const way = one.residual < 0 ? "less" : "more";
-  const fits = Math.abs(one.residual) < 0.05 ? "All readings together leave it as it is." : `All readings together put it at ${moved} ${way}.`;
+  const fits = Math.abs(one.residual) < 0.05 ? "All readings together leave it as it is." : `All readings together make it ${moved} ${way}.`;
   const checked = one.redundancy < 0.05 ? "Nothing checks it: a slip in it would show nowhere." : `The others check ${Math.round(one.redundancy * 100)} % of a slip in it.`;
   return `Read ${read}. A reading this long is out by ${spread} or less two times in three, by the tape's class and a person's eye. ${fits} ${checked}`;
 }
