@@ -79,6 +79,19 @@ def type_in(page: Page, keys: str) -> None:
         page.locator(".keys").get_by_role("button", name=spoken.get(key, key), exact=True).click()
 
 
+def test_the_app_makes_the_copy_and_says_how_large_it_is(page: Page, tmp_path: Path) -> None:
+    page.get_by_role("button", name="larch row kitchen").click()
+    page.get_by_role("button", name="Take to site").first.click()
+    page.get_by_role("button", name="Make the site copy").click()
+    expect(page.get_by_text("Ready: ")).to_be_visible(timeout=30_000)
+    with page.expect_download() as asked:
+        page.get_by_role("link", name="Save it").click()
+    saved = tmp_path / "copy.html"
+    asked.value.save_as(saved)
+    assert asked.value.suggested_filename == "New job site.html"
+    assert b"Content-Security-Policy" in saved.read_bytes()
+
+
 def scale_of(page: Page) -> float:
     page.evaluate("new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)))")
     found = page.evaluate("new DOMMatrix(getComputedStyle(document.querySelector('.base')).transform).a")

@@ -123,9 +123,10 @@ export function makeCuts(job, kept, keep, plan) {
   /** @param {Wall} wall @param {Alike} row @returns {Node[]} */
   function about(wall, row) {
     const [start, end] = row.kept;
+    const unit = job.column ? `, ${job.column}` : "";
     return [
       el("p", { class: "count" }, el("strong", {}, `No. ${row.no}`), " ", given(wall.heading)),
-      ...(start ? [el("p", { class: "figure two" }, endOf(wall.ends[0], start), endOf(wall.ends[1], end))] : []),
+      ...(start ? [el("p", { class: "figure two" }, endOf(`${wall.ends[0]}${unit}`, start), endOf(`${wall.ends[1]}${unit}`, end))] : []),
       ...(row.note ? [el("p", { class: "text" }, given(row.note))] : []),
       ...row.also.map((text) => el("p", { class: "text" }, given(text))),
       ...(row.pieces.length > 1 ? [el("p", { class: "text" }, `All ${row.pieces.length} are the same.`)] : []),

@@ -49,6 +49,7 @@ export function CutStage() {
 const CALLED = [
   [/^pack\.pdf$/, "The pack to print"],
   [/^floor\.dxf$/, "The floor as a drawing"],
+  [/^site\.html$/, "The site copy for the phone"],
   [/\.dxf$/, "A drawing"],
   [/\.svg$/, "A picture"],
   [/\.csv$/, "A table"],
@@ -57,7 +58,7 @@ const CALLED = [
 function Files() {
   const name = file.value?.name ?? "";
   const made = pack.value?.digest === file.value?.digest ? (pack.value?.files ?? []) : [];
-  const first = made.filter((one) => /^(pack\.pdf|floor\.dxf)$/.test(one.file));
+  const first = made.filter((one) => /^(pack\.pdf|floor\.dxf|site\.html)$/.test(one.file));
   const rest = made.filter((one) => !first.includes(one));
   const link = (/** @type {string} */ one, /** @type {string} */ says, /** @type {number | null} */ bytes) =>
     html`<li key=${one}><a class="button wide" href=${jobAddress(name, `/files/${encodeURIComponent(one)}`)} download><span>${says}</span><span class="quiet">${kindOf(one)}${bytes === null ? "" : `, ${sizeText(bytes)}`}</span></a></li>`;
