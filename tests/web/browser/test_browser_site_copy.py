@@ -88,7 +88,7 @@ def test_the_app_makes_the_copy_and_says_how_large_it_is(page: Page, tmp_path: P
         page.get_by_role("link", name="Save it").click()
     saved = tmp_path / "copy.html"
     asked.value.save_as(saved)
-    assert asked.value.suggested_filename == "New job site.html"
+    assert asked.value.suggested_filename == "Larch row kitchen site.html"
     assert b"Content-Security-Policy" in saved.read_bytes()
 
 

@@ -55,7 +55,7 @@ function Ready({ copy, address }) {
   const may = typeof navigator.canShare === "function" && navigator.canShare({ files: [copy] });
   return html`
     <p role="status">Ready: ${Math.ceil(copy.size / KILO)} kB.</p>
-    <div class="choices">
+    <div class="site-ready">
       <a class="button primary" href=${address} download=${copy.name}>Save it</a>
       ${may ? html`<button type="button" onClick=${() => navigator.share({ files: [copy] }).catch(() => {})}>Send it</button>` : null}
     </div>
