@@ -76,9 +76,20 @@ def test_a_border_takes_the_taper_of_a_crooked_room_and_says_so() -> None:
     assert not [finding for finding in field.findings if finding.code == "layout-border-taper"]
 
 
-def test_a_bond_has_nothing_to_finish_on_and_that_is_said() -> None:
+def test_a_bond_has_nothing_to_finish_on_so_that_widths_are_tried() -> None:
     text = GARDEN.replace('pattern = "grid"\nangle = 45', 'pattern = "brick bond"')
     solution = solved(text)
-    assert "layout-border-no-finish" in [finding.code for finding in solution.findings]
+    (told,) = [finding for finding in solution.findings if finding.code == "layout-border-by-steps"]
     strip = next(one.part.strip for one in solution.layouts if one.part and one.part.strip)
-    assert strip.fat == pytest.approx(340)
+    # 150 to 340 in halves of a millimetre, no more than twelve of them: 17.5 apart.
+    assert strip.fat == pytest.approx(150 + 4 * 17.5)
+    assert "best found of 11 widths, 17.5 mm apart" in told.found
+
+    def worst(of: Solution) -> float:
+        return next(layout.chosen.worst for layout in of.layouts if layout.zone == "field")
+
+    # Laid by themselves, its neighbours leave the field no wider a worst piece.
+    for width in (202.5, 237.5):
+        given = text.replace("width_least = 150\nwidth_most = 340\n", f"width = {width}\n")
+        assert given != text
+        assert worst(solved(given)) <= worst(solution) + 0.01

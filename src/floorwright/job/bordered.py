@@ -11,6 +11,7 @@ import numpy as np
 from floorwright.control.words import fine_bare
 from floorwright.findings import Finding, Severity
 from floorwright.job import covers, patterned
+from floorwright.job.border_steps import by_steps
 from floorwright.layout.border import edges_of, strips_of
 from floorwright.layout.finish import ALIKE, POINTS, Finish, Finishes, Span, finishes
 from floorwright.tolerance import COINCIDENT
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from floorwright.control.control import Control
     from floorwright.geometry.region import Points
     from floorwright.job import model
+    from floorwright.job.border_steps import BySteps
     from floorwright.job.model import Job
     from floorwright.layout.border import Strip
     from floorwright.plan.room import Room
@@ -65,6 +67,7 @@ class Bordered:
         frame: the axes of the field; None where it is no rectangle.
         found: what there is to choose from; None where the field has nothing to finish on.
         chosen: the choice that is laid; None without one.
+        stepped: mm by wall, where the width was found by steps instead.
         positions: of the field by name, floor mm.
         findings: what there is to say of it.
     """
@@ -74,13 +77,15 @@ class Bordered:
     frame: Frame | None
     found: Finishes | None
     chosen: Finish | None
+    stepped: Mapping[str, float]
     positions: tuple[tuple[str, tuple[float, float]], ...]
     findings: tuple[Finding, ...]
 
     @property
     def widths(self) -> Mapping[str, Mapping[str, float]]:
         """Mm by wall, by zone."""
-        return {} if self.chosen is None else {self.zone: self.chosen.widths}
+        widths = self.stepped if self.chosen is None else self.chosen.widths
+        return {self.zone: widths} if widths else {}
 
 
 def bordered(job: Job, room: Room, lines: Control) -> Bordered | None:
@@ -113,14 +118,16 @@ def bordered(job: Job, room: Room, lines: Control) -> Bordered | None:
         )
     choices = found.choices if found is not None else ()
     chosen = next((choice for choice in choices if choice.name == zone.option), choices[0] if choices else None)
+    stepped = by_steps(job, room, lines, zone, field) if chosen is None else None
     return Bordered(
         zone=zone.name,
         field=field.name,
         frame=frame,
         found=found,
         chosen=chosen,
+        stepped={} if stepped is None else dict.fromkeys(walls, stepped.width),
         positions=() if chosen is None or frame is None or found is None else _positions(chosen, frame, found.what),
-        findings=tuple(_findings(job, zone, frame, found, chosen)),
+        findings=tuple(_findings(job, zone, frame, found, chosen, stepped)),
     )
 
 
@@ -192,7 +199,12 @@ def miss_text(choice: Finish, what: str, style: LengthStyle) -> str:
 
 
 def _findings(
-    job: Job, zone: model.Zone, frame: Frame | None, found: Finishes | None, chosen: Finish | None
+    job: Job,
+    zone: model.Zone,
+    frame: Frame | None,
+    found: Finishes | None,
+    chosen: Finish | None,
+    stepped: BySteps | None,
 ) -> Iterator[Finding]:
     style, place = job.style, f"zone {zone.name}"
     assert zone.width_least is not None
@@ -206,6 +218,9 @@ def _findings(
             if found is None
             else "no width that is allowed lets the field finish"
         )
+        if stepped is not None:
+            yield _by_steps(place, why, allowed, stepped, style)
+            return
         yield Finding(
             code="layout-border-no-finish",
             severity=Severity.WARNING,
@@ -240,6 +255,22 @@ def _findings(
         expected="of " + "; ".join(f"{choice.name}: {width_text(choice, style)}" for choice in found.choices),
         remedy="name another as the `option` of this zone" if len(found.choices) > 1 else "",
         source="yours" if zone.option == chosen.name else "our default",
+    )
+
+
+def _by_steps(place: str, why: str, allowed: str, stepped: BySteps, style: LengthStyle) -> Finding:
+    def text(mm: float) -> str:
+        return style.text(mm, unit=True, feet=False)
+
+    return Finding(
+        code="layout-border-by-steps",
+        severity=Severity.NOTE,
+        place=place,
+        found=f"{why}; laid {text(stepped.width)} wide, where the narrowest piece of the field is widest, "
+        f"{text(stepped.worst)}: best found of {stepped.tried} widths, {text(stepped.step)} apart",
+        expected=f"a width of {allowed}",
+        remedy="give the border a `width` of your own, or narrow the range to try finer steps",
+        source="our default",
     )
 
 
