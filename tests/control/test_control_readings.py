@@ -92,6 +92,19 @@ def test_a_rough_reading_cannot_tell() -> None:
     assert "bigger triangle" in verdict.do
 
 
+def test_a_rough_reading_tells_of_a_line_that_is_out_by_far_more_than_it_is_rough() -> None:
+    names, a, b = triangle("E", "N")
+    rough = replace(TOOLS, set=2.0)
+    level = judge(names, math.hypot(a, b), tools=rough)
+    assert level.far_sd > level.may
+    assert level.says == "cannot tell"
+    verdict = judge(names, math.hypot(a, b) + 20, tools=rough)
+    assert verdict.far_sd == level.far_sd
+    assert abs(verdict.far) > verdict.may + 2 * verdict.far_sd
+    assert verdict.says == "out"
+    assert verdict.do.startswith("move M")
+
+
 def test_between_good_and_out_it_is_doubtful() -> None:
     names, a, b = triangle("E", "N")
     lever = math.hypot(a, b) / (a * b)

@@ -73,6 +73,7 @@ class Tools:
         set: standard deviation of a length that is set or read while setting out, mm.
         laser: how true a laser squares, one standard deviation, mm per m; 0 for none.
         straightedge: its length, mm; 0 for none.
+        square: the way to raise the square line that is asked for, a `Construction.method`; empty for the truest.
     """
 
     compass: float
@@ -81,3 +82,4 @@ class Tools:
     set: float
     laser: float = 0.0
     straightedge: float = 0.0
+    square: str = ""

@@ -11,6 +11,7 @@ from floorwright.control.lines import between_marks, line_marks
 from floorwright.control.sight import Point
 from floorwright.control.square import best_triangle, compass, three_four_five
 from floorwright.control.station import Station, stand
+from floorwright.control.ways import BY_METHOD
 from floorwright.findings import Finding
 from floorwright.geometry.region import Region
 from floorwright.plan.room import Room
@@ -63,13 +64,15 @@ def first_line_ends(room: Room, cross: Cross) -> tuple[Point, ...]:
 
 
 def quick_drift(room: Room, cross: Cross, tools: Tools) -> float:
-    """Returns how far out the square line may be at its far end, raised by compass or 3-4-5, the truer that fits, mm.
+    """Returns how far out the square line may be at its far end, mm.
 
-    Where neither fits it is struck through its marks on the walls.
+    Raised in the way that is asked for; without one by compass or 3-4-5, the truer that fits. Where none fits it is
+    struck through its marks on the walls.
     """
-    raised = compass(cross.station, tools)
+    asked = BY_METHOD[tools.square](cross.station, tools) if tools.square else None
+    raised = asked or compass(cross.station, tools)
     ways = [raised.sd_angle] if raised else []
-    if not ways or ways[0] > best_triangle(cross.station, tools):
+    if not asked and (not ways or ways[0] > best_triangle(cross.station, tools)):
         ways += [made.sd_angle for made in (three_four_five(cross.station, tools),) if made]
     square = cross.angle + math.pi / 2
     marks = line_marks(room, cross.centre, square, ("M3", "M4"), tools)

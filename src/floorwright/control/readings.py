@@ -136,6 +136,12 @@ def ends_of(check: Check, control: Control, style: LengthStyle) -> tuple[frozens
     return first, second
 
 
+def called(check: Check, control: Control, style: LengthStyle) -> tuple[str, str]:
+    """Returns how each end of a check is called on the sheet of the steps, shortly: what a reading of it names."""
+    first, second = (min(end, key=lambda name: (len(name), name)) for end in ends_of(check, control, style))
+    return first, second
+
+
 def _leg_names(leg: Mark, control: Control, style: LengthStyle) -> frozenset[str]:
     letters = {
         name
@@ -287,7 +293,7 @@ def _told(verdict: Verdict, style: LengthStyle) -> Finding:
 
 
 def _unknown(reading: Reading, control: Control, style: LengthStyle) -> Finding:
-    known = [" to ".join(min(end, key=len) for end in ends_of(one, control, style)) for one in control.checks]
+    known = [" to ".join(called(one, control, style)) for one in control.checks]
     return Finding(
         code="control-reading-unknown",
         severity=Severity.WARNING,

@@ -1,38 +1,26 @@
 """Control: from the room and the person's choices to lines, ways to raise them and readings that prove them."""
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
-from typing import Final
 
 from floorwright.control.angled import Wanted, at_angle, is_raised
 from floorwright.control.centre import obstacle_at
 from floorwright.control.checks import check_readings
 from floorwright.control.choices import Centre, FirstLine, Tools
-from floorwright.control.control import Considered, Construction, Control, ControlLine, Mark
+from floorwright.control.control import Construction, Control, ControlLine, Mark
 from floorwright.control.cross import place_cross
 from floorwright.control.diagonal import four_equal_marks
 from floorwright.control.lines import TURNS, between_marks, by_wall_marks, control_line, line_marks
 from floorwright.control.midlines import mid_lines_finding
 from floorwright.control.past import past_obstacles
 from floorwright.control.sight import Point
-from floorwright.control.square import compass, equal_diagonals, three_four_five
-from floorwright.control.squares_more import off_laser, semicircle
 from floorwright.control.station import Station
 from floorwright.control.verdict import carried_with_straightedge, diagonal_verdict, square_verdict
+from floorwright.control.ways import considered, not_as_asked, squares, taken
 from floorwright.findings import Finding, Severity
 from floorwright.geometry.region import Region
 from floorwright.plan.room import Room
 from floorwright.units import LengthStyle
-
-SQUARES: Final[tuple[tuple[str, Callable[[Station, Tools], Construction | None]], ...]] = (
-    ("compass", compass),
-    ("3-4-5", three_four_five),
-    ("equal diagonals", equal_diagonals),
-    ("semicircle", semicircle),
-    ("laser", off_laser),
-)
-"""Ways to raise the square line, of equals the first is taken."""
 
 
 def set_control(
@@ -49,8 +37,8 @@ def set_control(
     """Returns the control lines of a room, the ways to raise them with their accuracy, and the check readings.
 
     The first line runs to the right or up the plan: its angle is in (-45, 135] degrees. The others pass through the
-    same centre. Each line carries the accuracy of the best of its constructions; a line that none can be fitted for is
-    struck through its marks on the walls.
+    same centre. Each line carries the accuracy of the construction taken: the one asked for, else the truest; a line
+    that none can be fitted for is struck through its marks on the walls.
 
     Args:
         room: as adjusted.
@@ -89,6 +77,7 @@ def set_control(
         *blocked,
         *carried_with_straightedge(lines[1], best["square line"], joint, tools, style),
         *_unfitted(best),
+        *not_as_asked(constructions, tools),
         *(_no_room(name) for name, made in angled.items() if made is None),
         *_verdicts(lines, best, joint, tools, style, station),
     ]
@@ -100,33 +89,8 @@ def set_control(
         constructions=(*constructions, *(replace(made, chosen=True) for made in angled.values() if made), *past),
         checks=check_readings(room, station, lines, constructions, tools, style),
         findings=tuple(findings),
-        considered=_considered(constructions, tools),
+        considered=considered(constructions, tools),
     )
-
-
-def _considered(made: tuple[Construction, ...], tools: Tools) -> tuple[Considered, ...]:
-    """Every way to raise the square line, the truest first, those that could not be fitted last."""
-    fitted = {one.method: one for one in made if one.makes == "square line"}
-    chosen = min(fitted.values(), key=lambda one: one.sd_angle)
-    ways = sorted(
-        (
-            Considered(
-                makes=one.makes,
-                method=one.method,
-                sd_angle=one.sd_angle,
-                why_not="" if one is chosen else f"{one.sd_angle / chosen.sd_angle:.1f} times as far out",
-            )
-            for one in fitted.values()
-        ),
-        key=lambda way: (way.why_not != "", way.sd_angle or 0.0),
-    )
-    missing = {"compass": tools.compass <= 0, "semicircle": tools.compass <= 0, "laser": tools.laser <= 0}
-    for method, _ in SQUARES:
-        if method not in fitted:
-            tool = "laser" if method == "laser" else "compass"
-            why_not = f"no {tool} to hand" if missing.get(method) else "does not fit the clear floor about the centre"
-            ways.append(Considered(makes="square line", method=method, sd_angle=None, why_not=why_not))
-    return tuple(ways)
 
 
 def _turned(angle: float, name: str) -> float:
@@ -165,17 +129,15 @@ def _marks(room: Room, centre: Point, angle: float, tools: Tools) -> dict[str, t
 def _constructions(
     room: Room, station: Station, marks: dict[str, tuple[Mark, ...]], tools: Tools
 ) -> tuple[Construction, ...]:
-    """Every way that fits, the truest of each line chosen. The 45s are raised on the square that was chosen."""
+    """Every way that fits, the one to take of each line chosen. The 45s are raised on the square that was chosen."""
     base = between_marks(room, marks["first line"], station.angle)
     first = by_wall_marks("first line", marks["first line"], station.centre, base)
-    squares = [made for _, raised in SQUARES if (made := raised(station, tools))] or [
-        _by_walls(room, "square line", marks, station.angle, base)
-    ]
-    truest = min(squares, key=lambda made: made.sd_angle)
-    diagonals = {made.makes: made for made in four_equal_marks(station, tools, truest.sd_angle)}
+    raised = squares(station, tools) or (_by_walls(room, "square line", marks, station.angle, base),)
+    best = taken(raised, tools)
+    diagonals = {made.makes: made for made in four_equal_marks(station, tools, best.sd_angle)}
     return (
         replace(first, chosen=True),
-        *(replace(made, chosen=made is truest) for made in squares),
+        *(replace(made, chosen=made is best) for made in raised),
         *(
             replace(diagonals.get(name) or _by_walls(room, name, marks, station.angle, base), chosen=True)
             for name in ("45 left", "45 right")

@@ -5,9 +5,15 @@ from __future__ import annotations
 from math import degrees
 from typing import TYPE_CHECKING
 
+from floorwright.control.accuracy import drift
+from floorwright.control.readings import called
 from floorwright.export.data import control_data, number
+from floorwright.export.data_steps import steps_data
+from floorwright.job.inputs import tools
 
 if TYPE_CHECKING:
+    from floorwright.control.choices import Tools
+    from floorwright.control.control import Control
     from floorwright.export.data import Data
     from floorwright.job.solution import Solution
     from floorwright.setout.grid import WorkingGrid
@@ -19,10 +25,16 @@ def lines_data(solution: Solution) -> Data:
     """Returns the control lines and all that is set out from them."""
     data = control_data(solution)
     findings = data.pop("findings")
+    control = solution.control
+    if control is not None:
+        for told, check in zip(data["checks"], control.checks, strict=True):
+            told["ends"] = list(called(check, control, solution.style))
+        _far(data, control, tools(solution.job))
     marked = solution.setout
     ties = marked.ties if marked is not None else None
     return {
         **data,
+        "steps": steps_data(control, solution.style) if control is not None else [],
         "points": [
             {"name": point.name, "x_mm": number(point.x), "y_mm": number(point.y), "what": point.what}
             for point in (marked.points if marked is not None else ())
@@ -70,6 +82,14 @@ def _grid(grid: WorkingGrid) -> Data:
             for box in grid.boxes
         ],
     }
+
+
+def _far(data: Data, control: Control, to_hand: Tools) -> None:
+    """Adds how far out the square line may be at its far wall by each way to raise it, one standard deviation, mm."""
+    away = max(there.at for there in control.lines[1].drift)
+    data["far_at_mm"] = number(away)
+    for told, way in zip(data["considered"], control.considered, strict=True):
+        told["far_mm"] = None if way.sd_angle is None else number(drift(way.sd_angle, away, to_hand))
 
 
 def _tie(tie: Tie) -> Data:

@@ -22,12 +22,14 @@ from floorwright.tolerance import RANK_STEP
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from floorwright.control.choices import Centre, FirstLine
     from floorwright.control.control import Control
     from floorwright.control.cross import Cross
     from floorwright.job.solution import Solution
     from floorwright.layout.aims import Aim
     from floorwright.layout.layout import Layout
     from floorwright.layout.option import Option
+    from floorwright.pattern.cell import UnitCell
     from floorwright.units import LengthStyle
 
 YOURS: Final = "as chosen"
@@ -52,11 +54,13 @@ class Scored:
         name: in trade words.
         others: further names of the same line and centre.
         yours: whether it is the person's own choice.
+        first, at: its first line and its centre, as a person would choose them.
         angle: of the first line, radians.
         centre: mm.
         marks: where the first line meets the walls, two points, mm.
         how: words, how its line and its centre are found.
         option: the best position found on it.
+        floor: what it is laid over, and `cell` the pattern at the position's joint.
         limit: mm that no piece should be under.
         drift: mm, how far out the square line may be at the far wall, one standard deviation.
         findings: what is wrong with it.
@@ -66,11 +70,15 @@ class Scored:
     name: str
     others: tuple[str, ...] = ()
     yours: bool
+    first: FirstLine
+    at: Centre
     angle: float
     centre: tuple[float, float]
     how: str
     marks: tuple[tuple[float, float], ...]
     option: Option
+    floor: Floor
+    cell: UnitCell
     limit: float
     drift: float
     findings: tuple[Finding, ...]
@@ -127,7 +135,7 @@ def compare(solution: Solution) -> Comparison | None:
         elif candidate is own or not has_error(cross.findings):
             drift = quick_drift(room, cross, chosen["tools"])
             ends = first_line_ends(room, cross)
-            scored.append(_scored(solution, candidate.name, cross, ends, drift))
+            scored.append(_scored(solution, candidate, cross, ends, drift))
     aims = tuple(reached.aim for reached in _field(solution).aims)
     truest = sorted(scored, key=lambda one: (round(one.drift / RANK_STEP), one.name))
     ranked = [truest[n] for n in order_of(aims, [one.option for one in truest])]
@@ -144,7 +152,9 @@ def typed_cost(solution: Solution) -> tuple[Finding, ...]:
     return compared.findings if compared else ()
 
 
-def _scored(solution: Solution, name: str, cross: Cross, ends: tuple[tuple[float, float], ...], drift: float) -> Scored:
+def _scored(
+    solution: Solution, candidate: Candidate, cross: Cross, ends: tuple[tuple[float, float], ...], drift: float
+) -> Scored:
     """One candidate, laid over the floor that the solution's own layout covers."""
     job, laid, room, control = solution.job, _field(solution), solution.room, solution.control
     assert room is not None
@@ -168,14 +178,19 @@ def _scored(solution: Solution, name: str, cross: Cross, ends: tuple[tuple[float
     )
     most = zone["joint_most"] or zone["joint"]
     wider = [step for step in whole_steps(zone["joint"], most, zone["joint_step"]) if step > zone["joint"] + RANK_STEP]
+    option = quick_best(floor, zone["make_cell"], cross.angle + zone["angle"], [zone["joint"], *wider])
     return Scored(
-        name=name,
-        yours=name == YOURS,
+        name=candidate.name,
+        yours=candidate.name == YOURS,
+        first=candidate.first,
+        at=candidate.centre,
         angle=cross.angle,
         centre=cross.centre,
         how=f"{cross.first_how}; centre: {cross.centre_how}",
         marks=ends,
-        option=quick_best(floor, zone["make_cell"], cross.angle + zone["angle"], [zone["joint"], *wider]),
+        option=option,
+        floor=floor,
+        cell=zone["make_cell"](option.joint),
         limit=laid.limit,
         drift=drift,
         findings=cross.findings,

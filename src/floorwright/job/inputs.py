@@ -177,6 +177,7 @@ def tools(job: Job) -> Tools:
         set=chosen.setting,
         laser=chosen.laser,
         straightedge=chosen.straightedge,
+        square=chosen.square or "",
     )
 
 

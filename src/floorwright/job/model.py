@@ -351,6 +351,8 @@ class Control(Table):
     """How true a laser squares, mm per m, one standard deviation; 0 for no laser."""
     straightedge: Length = 0.0
     """The length of the straightedge that lines are carried on with; 0 where a chalk line is stretched instead."""
+    square: Literal["compass", "3-4-5", "equal diagonals", "semicircle", "laser"] | None = None
+    """How the square line is raised; without it in the truest way that the tools and the floor allow."""
     readings: tuple[CheckReading, ...] = Field(default=(), max_length=100)
     """Readings taken once the lines are down, to be judged."""
 

@@ -52,6 +52,7 @@ def solve(
     findings: tuple[Finding, ...] = (),
     progress: Progress = silent,
     earlier: Loaded | None = None,
+    lay: bool = True,
 ) -> Solution:
     """Returns the result of every part, as far as the job allows.
 
@@ -63,6 +64,7 @@ def solve(
         findings: what the reader of the job file had to say, kept with the rest.
         progress: told what is being done.
         earlier: the job that a part of the floor was laid by, as `load` gives it; that part stays as it is.
+        lay: whether the floor is laid. Without, there are the room and its control lines, at once.
     """
     style = job.style
     progress("adjusting the readings", 0.0)
@@ -86,8 +88,9 @@ def solve(
     verdicts, read = judged(control, **taken, style=style)
     found += [read, told_together(control, verdicts, taken["joint"], taken["tools"], style)]
 
-    on, wrong = _laid_before(job, room, earlier, progress)
-    layouts, border, zoned = laid(job, room, control, progress, on) if on or not job.laid else ((), None, ())
+    on, wrong = _laid_before(job, room, earlier, progress) if lay else (None, ())
+    able = lay and (on is not None or not job.laid)
+    layouts, border, zoned = laid(job, room, control, progress, on) if able else ((), None, ())
     found += [wrong, zoned]
     found.extend(layout.findings for layout in layouts)
     changed = changes_of(job, room, layouts)

@@ -328,6 +328,14 @@ def _work_routes(app: FastAPI) -> None:
             raise ShelfError(f"{name} has no zone called {asked.zone} that could be moved")
         return Response(found, media_type=JSON)
 
+    @app.get("/api/jobs/{name}/compared")
+    async def compared(name: JobName, office: Staff) -> Response:
+        """Every first line and centre that the room offers, and what each costs."""
+        kept = (await asyncio.to_thread(office.desk.open, name)).kept
+        given = (kept.text, name, str(office.desk.shelf.folder))
+        found = await office.slow.run("compared", *given, lane=f"compared {name}", seconds=SLOW_SECONDS)
+        return Response(found, media_type=JSON, headers={"x-digest": kept.digest})
+
     @app.post("/api/jobs/{name}/stop")
     async def stop(name: JobName, office: Staff) -> dict[str, bool]:
         """Has the search end with the best that it has."""

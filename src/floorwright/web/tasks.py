@@ -13,7 +13,8 @@ from math import radians
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from floorwright.export import data, data_floor, data_patterns
+from floorwright.export import data, data_floor, data_patterns, data_setout
+from floorwright.export.data_compared import compared_data
 from floorwright.export.data_moved import catch_data, drawn_data, option_data
 from floorwright.export.data_plan import plan_data
 from floorwright.export.files import pack_files
@@ -48,17 +49,24 @@ _SOLVED: Final[OrderedDict[str, Solution]] = OrderedDict()
 
 
 def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], None]) -> str:
-    """Returns, as JSON, what the readings of a job make: quick, and nothing is laid."""
+    """Returns, as JSON, what the readings of a job make, and its control lines: quick, and nothing is laid."""
     loaded = load_text(text, f"{name}.toml", Path(folder))
     written = as_written(text)
     if loaded.job is None:
         return data.as_json({**data.unread_data(loaded.findings), "file": written, "layers": []})
     solution = _measured(loaded)
-    survey = data.survey_data(solution)
-    # They are said once, for all parts.
-    del survey["findings"]
-    layers = layers_beside(written, Path(folder)) if solution.room is None else []
-    parts = {"job": _form(loaded), "file": written, "layers": layers, "plan": plan_data(solution), "survey": survey}
+    parts = {
+        "job": _form(loaded),
+        "file": written,
+        "layers": layers_beside(written, Path(folder)) if solution.room is None else [],
+        "plan": plan_data(solution),
+        "survey": data.survey_data(solution),
+        "control": data_setout.lines_data(solution) if solution.control else None,
+    }
+    for part in (parts["survey"], parts["control"]):
+        # They are said once, for all parts.
+        if part is not None:
+            del part["findings"]
     if solution.survey.adjustment is None:
         parts["sketch"] = sketch_data(loaded.job)
     return data.as_json(data.result(solution, **parts))
@@ -73,7 +81,7 @@ def card(text: str, name: str, folder: str, _tell: Callable[[str, float], None])
 def _measured(loaded: Loaded) -> Solution:
     """Returns the readings of a job adjusted, and nothing laid on the room."""
     assert loaded.job is not None
-    return solve(loaded.job.model_copy(update={"zones": ()}), findings=loaded.findings)
+    return solve(loaded.job, findings=loaded.findings, lay=False)
 
 
 def patterns(_tell: Callable[[str, float], None]) -> str:
@@ -90,7 +98,7 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
     solution = _solution(loaded, tell)
     parts = {
         "survey": data.survey_data(solution),
-        "control": data.control_data(solution) if solution.control else None,
+        "control": data_setout.lines_data(solution) if solution.control else None,
         "layout": data_floor.layout_data(solution) if solution.layouts else None,
         "cuts": data_floor.cuts_data(solution) if solution.cuts else None,
         "takeoff": data_floor.takeoff_data(solution) if solution.orders else None,
@@ -128,6 +136,14 @@ def placed(key: str, grounds: bytes, asked: Asked, _tell: Callable[[str, float],
         found["drawn"] = drawn_data(elsewhere.outlines(floor, cell, placement))
         found["catches"] = [catch_data(catch) for catch in catches(floor, cell, placement.angle)]
     return data.as_json(found)
+
+
+def compared(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> str:
+    """Returns, as JSON, every first line and centre that the room offers, with what each costs and its plan."""
+    loaded = load_text(text, f"{name}.toml", Path(folder))
+    if loaded.job is None:
+        return data.as_json(data.unread_data(loaded.findings))
+    return data.as_json(compared_data(_solution(loaded, tell), drawn=True))
 
 
 def packed(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> dict[str, bytes]:

@@ -80,7 +80,8 @@ class Workers:
     def __init__(self, count: int) -> None:
         """Takes how many there are; they start with the first work."""
         self._count = count
-        self._idle: asyncio.Queue[_Worker | None] = asyncio.Queue()
+        # The one that was busy last comes first: it has kept what it made.
+        self._idle: asyncio.LifoQueue[_Worker | None] = asyncio.LifoQueue()
         for _ in range(count):
             self._idle.put_nowait(None)
         self._lanes: dict[str, _Run] = {}

@@ -29,7 +29,7 @@
  * @typedef {{points: Record<string, Spot>, observations: Reading[], suspects: string[], explanations: Explanation[],
  *   to_measure: ToMeasure[], corners: {name: string, angle_deg: number}[], area_m2: number | null,
  *   perimeter_mm: number | null, rooms?: {name: string, area_m2: number, perimeter_mm: number}[], degrees_of_freedom?: number, variance_factor?: number}} Survey
- * @typedef {{findings: Finding[], job?: any, file?: any, layers?: string[], sketch?: Record<string, Point>, plan?: Plan | null, survey?: Survey}} Measured
+ * @typedef {{findings: Finding[], job?: any, file?: any, layers?: string[], sketch?: Record<string, Point>, plan?: Plan | null, survey?: Survey, control?: any}} Measured
  */
 
 export {};

@@ -1,0 +1,79 @@
+// @ts-check
+/** The tools to hand and how the square line is raised with them; how far out it may be then, and what would be truer. */
+import { html } from "../html.js";
+import { lengthText } from "../lengths.js";
+import { edit, findings, known, measured, style } from "../store.js";
+
+/** @typedef {{key: string, label: string, hint: string, unit?: string}} Tool */
+
+/** @type {Tool[]} */
+const TOOLS = [
+  { key: "compass", label: "Compass reaches", hint: "0 for none" },
+  { key: "tape", label: "Tape is long", hint: "" },
+  { key: "mark", label: "A mark is true within", hint: "two times in three" },
+  { key: "set", label: "A length is set within", hint: "two times in three" },
+  { key: "laser", label: "Laser squares within", hint: "0 for none", unit: "mm per m" },
+];
+const FINE_MM = 0.05;
+const FINE_INCH = 1 / 64;
+
+const fine = () => ({ ...style.value, step: style.value.system === "metric" ? FINE_MM : FINE_INCH });
+const out = (/** @type {number} */ mm) =>
+  lengthText(mm, { ...style.value, step: style.value.system === "metric" ? 0.1 : FINE_INCH }, { unit: true });
+
+export function Tools() {
+  const control = known.value?.control;
+  const verdict = findings.value.find((one) => one.code === "control-square-accuracy");
+  const asked = measured.value?.job?.control?.square ?? "";
+  const chosen = control?.considered[0];
+  if (!control || !chosen) return null;
+  return html`
+    <dl class="far-out"><dt>The square line may be out, at the far wall, by</dt><dd>${chosen.far_mm === null ? "?" : out(chosen.far_mm)}</dd></dl>
+    <p class="quiet">One time in three it is more. By ${chosen.method}, ${lengthText(control.far_at_mm, style.value, { unit: true })} from the centre.</p>
+    ${verdict && html`<p class=${verdict.severity === "note" ? "proved" : "found"}>${verdict.severity === "note" ? "Good enough" : "Use a bigger one"}: it is held against ${verdict.expected}.${verdict.remedy ? ` ${sentence(verdict.remedy)}` : ""}</p>`}
+    <fieldset class="ways"><legend>How the square line is raised</legend>
+      <${Way} name="" asked=${asked} said="whichever is truest" />
+      ${[...control.considered].sort(byError).map((/** @type {any} */ way) => html`<${Way} key=${way.method} name=${way.method} asked=${asked} cannot=${way.far_mm === null}
+        said=${way.far_mm === null ? way.why_not : `${out(way.far_mm)} out`} />`)}
+    </fieldset>
+    <h2>Tools to hand</h2>
+    <div class="tools">${TOOLS.map((tool) => html`<${Field} key=${tool.key} tool=${tool} />`)}</div>
+  `;
+}
+
+/** @param {any} a @param {any} b */
+const byError = (a, b) => (a.far_mm ?? Infinity) - (b.far_mm ?? Infinity);
+
+/** @param {string} text */
+const sentence = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
+/** @param {{name: string, asked: string, said: string, cannot?: boolean}} props */
+function Way({ name, asked, said, cannot = false }) {
+  const choose = () =>
+    edit(name ? `square line by ${name}` : "square line in the truest way", [
+      name ? { path: ["control", "square"], value: name } : { do: "drop", path: ["control", "square"] },
+    ]);
+  return html`<label class="way-to-square"><input type="radio" name="square" checked=${asked === name} disabled=${cannot && asked !== name} onChange=${choose} />
+    <span>${name || "The truest"}</span><span class="quiet">${said}</span></label>`;
+}
+
+/** @param {{tool: Tool}} props */
+function Field({ tool }) {
+  const held = measured.value?.job?.control?.[tool.key] ?? 0;
+  const shown = tool.unit ? String(held) : lengthText(held, fine());
+  const metric = style.value.system === "metric";
+  const unit = tool.unit ?? (metric ? "mm" : "");
+  /** @param {Event} event */
+  const change = (event) => {
+    const typed = /** @type {HTMLInputElement} */ (event.target).value.trim();
+    if (!typed || typed === shown) return;
+    const number = Number(typed);
+    const bare = Number.isFinite(number) && (tool.unit || measured.value?.job?.units === "mm");
+    void edit(`${tool.label.toLowerCase()} ${typed} ${unit}`.trim(), [{ path: ["control", tool.key], value: bare ? number : withUnit(typed, metric) }]);
+  };
+  return html`<label class="tool"><span>${tool.label}${tool.hint && html` <span class="quiet">(${tool.hint})</span>`}</span>
+    <span class="typed"><input type="text" inputmode=${metric || tool.unit ? "decimal" : "text"} autocomplete="off" value=${shown} onChange=${change} /><span class="unit">${unit}</span></span></label>`;
+}
+
+/** A figure that is typed is one of mm, whatever the file counts in. @param {string} typed @param {boolean} metric */
+const withUnit = (typed, metric) => (metric && Number.isFinite(Number(typed)) ? `${typed} mm` : typed);
