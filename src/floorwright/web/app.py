@@ -125,6 +125,7 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
     _job_routes(app)
     _catalogue_routes(app)
     _work_routes(app)
+    _setout_routes(app)
     _page_routes(app)
     return app
 
@@ -328,14 +329,6 @@ def _work_routes(app: FastAPI) -> None:
             raise ShelfError(f"{name} has no zone called {asked.zone} that could be moved")
         return Response(found, media_type=JSON)
 
-    @app.get("/api/jobs/{name}/compared")
-    async def compared(name: JobName, office: Staff) -> Response:
-        """Every first line and centre that the room offers, and what each costs."""
-        kept = (await asyncio.to_thread(office.desk.open, name)).kept
-        given = (kept.text, name, str(office.desk.shelf.folder))
-        found = await office.slow.run("compared", *given, lane=f"compared {name}", seconds=SLOW_SECONDS)
-        return Response(found, media_type=JSON, headers={"x-digest": kept.digest})
-
     @app.post("/api/jobs/{name}/stop")
     async def stop(name: JobName, office: Staff) -> dict[str, bool]:
         """Has the search end with the best that it has."""
@@ -363,6 +356,16 @@ def _work_routes(app: FastAPI) -> None:
             given = (kept.text, name, str(office.desk.shelf.folder))
             files = await office.slow.run("packed", *given, lane=f"packed {name}", seconds=SLOW_SECONDS)
         return _download(files, file, name)
+
+
+def _setout_routes(app: FastAPI) -> None:
+    @app.get("/api/jobs/{name}/compared")
+    async def compared(name: JobName, office: Staff) -> Response:
+        """Every first line and centre that the room offers, and what each costs."""
+        kept = (await asyncio.to_thread(office.desk.open, name)).kept
+        given = (kept.text, name, str(office.desk.shelf.folder))
+        found = await office.slow.run("compared", *given, lane=f"compared {name}", seconds=SLOW_SECONDS)
+        return Response(found, media_type=JSON, headers={"x-digest": kept.digest})
 
 
 async def _events(office: Office, task: str, kept: Kept, handed_over: Callable[[Any], str]) -> AsyncIterator[str]:

@@ -55,7 +55,7 @@ def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], No
     if loaded.job is None:
         return data.as_json({**data.unread_data(loaded.findings), "file": written, "layers": []})
     solution = _measured(loaded)
-    parts = {
+    parts: dict[str, Any] = {
         "job": _form(loaded),
         "file": written,
         "layers": layers_beside(written, Path(folder)) if solution.room is None else [],

@@ -126,10 +126,9 @@ export function nextAhead(spots, lines, point, ahead) {
     .sort((a, b) => run(a) - run(b));
   const at = places[0];
   if (!at) return null;
-  const level = spots
-    .filter((one) => apart(foot(course, one.at), at) <= THERE)
-    .map((one) => ({ words: apart(one.at, at) <= THERE ? one.words : `level with ${one.words}` }));
-  return { at, words: unique([...lines.filter((line) => Math.abs(leftOf(line, at)) <= THERE), ...level]) };
+  const there = wordsAt(spots, lines, at);
+  const level = spots.filter((one) => apart(foot(course, one.at), at) <= THERE);
+  return { at, words: there.length ? there : unique(level).map((words) => `level with ${words}`) };
 }
 
 /**

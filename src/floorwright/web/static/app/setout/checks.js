@@ -14,6 +14,15 @@ import { cornersOf } from "./targets.js";
  *   turn_arcsec: number | null, probability_within: number, says: string, do: string}} Verdict */
 
 const picked = signal("");
+const INCH = 25.4;
+/** What rounding in the last bit leaves, of a graduation. */
+const LAST_BIT = 1e-6;
+
+/** What a reading may be out by, up to the next graduation: never less than it is. @param {number} mm */
+function allowed(mm) {
+  const step = style.value.system === "metric" ? style.value.step : style.value.step * INCH;
+  return lengthText(Math.ceil(mm / step - LAST_BIT) * step, style.value);
+}
 
 /** @param {readonly string[]} ends */
 const keyOf = (ends) => [...ends].sort().join(" to ");
@@ -54,7 +63,7 @@ export function Checks() {
   return html`
     ${now
       ? html`<h2>${verdict ? "" : "Next: "}<span class="reading">${spoken(now.ends)}</span></h2>
-          <p class="quiet">Should read <strong>${lengthText(now.expected_mm, style.value, { unit: true })}</strong>, give or take ${lengthText(now.allow_mm, style.value)}. ${now.why}</p>
+          <p class="quiet">Should read <strong>${lengthText(now.expected_mm, style.value, { unit: true })}</strong>, give or take ${allowed(now.allow_mm)}. ${now.why}</p>
           ${verdict && html`<${Said} verdict=${verdict} />`}
           <${Keypad} key=${keyOf(now.ends)} label="The tape says" style=${style.value} button=${verdict ? "Book it anew" : "Book it"} enter=${(/** @type {string} */ typed) => book(now, typed)} />
           ${verdict && html`<button type="button" class="wide" onClick=${() => (picked.value = "")}>Next reading</button>`}`
@@ -64,7 +73,7 @@ export function Checks() {
       <tbody>${all.map((check) => {
         const one = verdictOf(check);
         return html`<tr key=${keyOf(check.ends)} class=${one && one.says !== "good" ? "doubt" : ""}><th scope="row">${spoken(check.ends)}</th>
-          <td class="number">${lengthText(check.expected_mm, style.value)} <small>± ${lengthText(check.allow_mm, style.value)}</small></td>
+          <td class="number">${lengthText(check.expected_mm, style.value)} <small>± ${allowed(check.allow_mm)}</small></td>
           <td class="number">${one ? html`${lengthText(one.reads_mm, style.value)} <small>${WORDS[one.says] ?? one.says}</small>` : ""}</td>
           <td><button type="button" aria-label=${`${one ? "change" : "book"} the reading ${spoken(check.ends)}`} onClick=${() => (picked.value = keyOf(check.ends))}>${one ? "Change" : "Book"}</button></td></tr>`;
       })}</tbody></table>`;
