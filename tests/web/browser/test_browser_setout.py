@@ -172,8 +172,8 @@ def test_the_steps_come_one_at_a_time_and_light_the_plan(page: Page) -> None:
     for _ in range(5):
         onward.click()
     expect(step).to_contain_text("cross arcs at X1")
-    expect(page.locator(".lit path.arc")).to_have_count(2)
-    expect(page.locator(".made line.struck")).to_have_count(1)
+    expect(page.locator(".step-now path.arc")).to_have_count(2)
+    expect(page.locator(".step-made line.struck")).to_have_count(1)
     page.get_by_role("button", name="Back").click()
     expect(step).to_contain_text("F1 and F2")
     while onward.is_visible():

@@ -95,7 +95,7 @@ function named() {
 /** What the steps so far have made, the present one lit; in floor mm. */
 export function StepsDrawn() {
   const at = named();
-  return html`${steps.value.slice(0, stepAt.value + 1).map((step, n) => html`<g key=${n} class=${n === stepAt.value ? "lit" : "made"}>
+  return html`${steps.value.slice(0, stepAt.value + 1).map((step, n) => html`<g key=${n} class=${n === stepAt.value ? "step-now" : "step-made"}>
     ${step.arcs.map((arc, k) => html`<path key=${k} class="arc" d=${arcPath(arc)} />`)}
     ${n === stepAt.value && step.taped.map((ends) => html`<${Stretched} key=${`${ends.from} ${ends.to}`} ends=${ends} at=${at} kind="taped" />`)}
     ${step.struck.map((ends) => html`<${Stretched} key=${`${ends.from} ${ends.to}`} ends=${ends} at=${at} kind="struck" />`)}</g>`)}`;
@@ -115,6 +115,6 @@ export function StepMarks({ screen }) {
   });
   return html`${[...seen].map(([name, { spot, lit }]) => {
     const [x, y] = screen([spot.x_mm, spot.y_mm]);
-    return html`<g key=${name} class=${lit ? "lit" : "made"}><path class="mark" d=${`M${x - 6} ${y}H${x + 6}M${x} ${y - 6}V${y + 6}`} /><text class="mark-name" x=${x + 12} y=${y - 12}>${name}</text></g>`;
+    return html`<g key=${name} class=${lit ? "step-now" : "step-made"}><path class="mark" d=${`M${x - 6} ${y}H${x + 6}M${x} ${y - 6}V${y + 6}`} /><text class="mark-name" x=${x + 12} y=${y - 12}>${name}</text></g>`;
   })}`;
 }

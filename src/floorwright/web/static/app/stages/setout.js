@@ -90,7 +90,7 @@ function ControlLines({ diagonals }) {
 /** The tape of the check that is asked for. */
 function CheckLine() {
   const [from, to] = checkEnds();
-  return from && to ? html`<g class="lit"><line class="taped" x1=${from[0]} y1=${from[1]} x2=${to[0]} y2=${to[1]} /></g>` : null;
+  return from && to ? html`<g class="step-now"><line class="taped" x1=${from[0]} y1=${from[1]} x2=${to[0]} y2=${to[1]} /></g>` : null;
 }
 
 /** The marks on the walls, the centre and the ends of the check that is asked for. @param {{screen: (point: Point) => Point}} props */
