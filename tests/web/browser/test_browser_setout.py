@@ -13,7 +13,7 @@ DOOR_AXIS = 1650  # 1200 from SW and half of 900
 
 
 def set_out(page: Page, part: str = "Lines") -> None:
-    page.get_by_role("button", name="larch row kitchen").click()
+    page.get_by_role("button", name="Larch row kitchen", exact=True).click()
     expect(page.locator("path.wall").first).to_be_visible()
     page.get_by_role("button", name="Set out", exact=True).click()
     page.locator(".parts").get_by_role("button", name=part, exact=True).click()
@@ -30,7 +30,7 @@ def control(server: Any) -> dict[str, Any]:
 
 
 def text(server: Any) -> str:
-    written: str = (server.folder / "New job.toml").read_text(encoding="utf-8")
+    written: str = (server.folder / "Larch row kitchen.toml").read_text(encoding="utf-8")
     return written
 
 
@@ -161,7 +161,7 @@ def test_the_drift_changes_with_the_way_to_square_and_with_the_tools(page: Page,
     expect(far).to_have_text("1.2 mm")
     page.get_by_label("Show how far out").check()
     expect(page.locator("path.fan")).to_have_count(8)
-    expect(page.locator(".snapped")).to_contain_text("times as far out")
+    expect(page.locator(".switch")).to_contain_text("drawn 100 times as far")
 
 
 def test_the_steps_come_one_at_a_time_and_light_the_plan(page: Page) -> None:

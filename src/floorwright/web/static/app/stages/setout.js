@@ -35,7 +35,7 @@ export function SetoutStage() {
     ${shown === "steps" && html`<${Steps} prove=${() => (part.value = "checks")} />`}
     ${shown === "checks" && html`<${Checks} />`}
     ${(shown === "lines" || shown === "tools") && html`<label class="switch"><input type="checkbox" checked=${showFans.value} onChange=${() => (showFans.value = !showFans.value)} />
-      Show how far out each line may be</label>`}
+      Show how far out each line may be${showFans.value ? `: drawn ${fanScale()} times as far` : ""}</label>`}
     <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => one.severity !== "note" && /^control-(?!reading)/.test(one.code)} />
   `;
 }
@@ -69,8 +69,7 @@ export function SetoutPlan() {
         ${shown === "steps" && html`<${StepMarks} screen=${screen} />`}
         ${shown === "checks" && html`<${Marks} screen=${screen} />`}`;
     }} />
-    ${moving.value && html`<p class="snapped">${moving.value.words.join(", ") || "free"}</p>`}
-    ${drags && showFans.value && !moving.value && html`<p class="snapped">Drawn ${fanScale()} times as far out as they may be</p>`}`;
+    ${moving.value && html`<p class="snapped">${moving.value.words.join(", ") || "free"}</p>`}`;
 }
 
 /** The lines as they are, or as they are being moved. @param {{diagonals: boolean}} props */
