@@ -174,6 +174,7 @@ def beside_or_under(
     turn: int = 0,
     free: bool = False,
     columns: tuple[float, ...] = COLUMNS,
+    most_under: float = MOST_UNDER,
 ) -> Frame:
     """Returns the place at which a drawing is largest with all its words on the same page, beside it or under it.
 
@@ -182,6 +183,7 @@ def beside_or_under(
         side: the words that may stand beside it.
         under: mm on paper that they need where they stand under it.
         columns: mm on paper, widths that they may have beside it.
+        most_under: mm on paper that they may take under it.
     """
 
     def place(way: Way, column: float, below: float = 0.0) -> Frame:
@@ -203,7 +205,7 @@ def beside_or_under(
         return prose_height(side, (width - GUTTER) * (1 - place.share)) <= height - title_height(title, width)
 
     beside = [place(way, column) for way in (TALL_BESIDE, WIDE_BESIDE) for column in columns]
-    return min([*filter(fits, beside), place(TALL, COLUMN, min(under, MOST_UNDER))], key=lambda one: one.scale)
+    return min([*filter(fits, beside), place(TALL, COLUMN, min(under, most_under))], key=lambda one: one.scale)
 
 
 def frame(

@@ -27,6 +27,12 @@ LIST_WIDTH = {False: 128.0, True: 140.0}
 """mm on paper that the list takes, in mm and in feet and inches."""
 
 
+MOST_UNDER = 170.0
+"""mm on paper that the list and the words may take under the plan."""
+
+FIGURES_HIGHER = 0.6
+"""mm on paper by which a row of figures that people mark from is higher than one of words."""
+
 SIZES = (Size.FIGURE, Size.TEXT, Size.SMALL)
 
 
@@ -51,8 +57,9 @@ def grid_sheet(solution: Solution, grid: WorkingGrid) -> Sheet:
         imperial=figures.imperial,
         title=title,
         margin=MARGIN,
-        under=prose_height(side, body_space(solution.job.paper)[0]) + BLOCK,
+        under=prose_height(side, body_space(solution.job.paper)[0]) + 2 * BLOCK + len(table.rows) * FIGURES_HIGHER,
         columns=(LIST_WIDTH[figures.imperial],),
+        most_under=MOST_UNDER,
     )
     view = place.view(
         "grid",

@@ -33,8 +33,9 @@ def steps_sheet(solution: Solution) -> Sheet:
     assert control is not None
     figures = Figures(style=solution.style)
     together = done_together(control)
-    *left, right = [_steps(one, control, figures) for one in together]
-    blocks: list[Block] = [Beside(left=tuple(left), right=(right,), share=0.5) if left else right]
+    said = tuple(_steps(one, control, figures) for one in together)
+    cut = _even_cut([len(one.lines) for one in said])
+    blocks: list[Block] = [Beside(left=said[:cut], right=said[cut:], share=0.5)] if len(said) > 1 else [*said]
     blocks.append(Prose(lines=tuple(why_so(one, control, figures) for one in together), tone="quiet"))
     doubts = tuple(told(one) for one in control.findings if one.code in HERE and one.severity is not Severity.NOTE)
     if doubts:
@@ -53,6 +54,11 @@ def done_together(control: Control) -> list[tuple[Construction, ...]]:
     together: list[tuple[Construction, ...]] = [(one,) for one in made if not _is_45(one)]
     diagonal = tuple(one for one in made if _is_45(one))
     return [*together, diagonal] if diagonal else together
+
+
+def _even_cut(lengths: Sequence[int]) -> int:
+    """Returns how many of some lists go into the left of two columns, so that the longer is as short as can be."""
+    return min(range(1, max(2, len(lengths))), key=lambda cut: (max(sum(lengths[:cut]), sum(lengths[cut:])), -cut))
 
 
 def _is_45(made: Construction) -> bool:
