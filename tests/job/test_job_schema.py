@@ -102,7 +102,8 @@ def test_what_the_starter_has_behind_remarks_is_right_too(metric: bool) -> None:
         is_key = bare.partition(" ")[0] in {
             "inward", "corner", "angle", "within_degrees", "point", "within", "over", "name", "kind", "wall", "from",
             "along", "out", "diameter", "group", "aim", "under", "visible", "within_count", "bows", "rise",
-            "reach", "skins", "straightedge",
+            "reach", "skins", "straightedge", "to", "thickness", "scanned", "depth", "pattern", "length", "border_ends",
+            "border_sides", "blade", "colours",
         }  # fmt: skip
         opens = not is_closed and (is_key or bare.startswith("["))
         opened.append(bare if bare != line and opens else line)
@@ -113,5 +114,7 @@ def test_what_the_starter_has_behind_remarks_is_right_too(metric: bool) -> None:
     assert loaded.job.survey.square
     assert loaded.job.survey.angles
     assert loaded.job.survey.offsets
+    assert loaded.job.slab_joints
+    assert loaded.job.scoring is not None
     group = loaded.job.goods[0]
     assert group.length == pytest.approx(group.size[0])

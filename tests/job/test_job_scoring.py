@@ -111,3 +111,10 @@ def test_stencil_strips() -> None:
     # 16 ft across: six strips of 36 lapped by 2 cover 206 in; five would 172.
     assert len(done.strips.starts) == 6
     assert done.strips.sheets == 3
+
+
+def test_the_jambs_of_a_door_are_no_corners_of_the_slab() -> None:
+    door = '[[openings]]\nname = "kitchen door"\nwall = "house"\nfrom = "A"\n'
+    door += 'offset = "4ft"\nwidth = "3ft"\nreveal = "3in"\n'
+    found = {finding.code for finding in solved(f"{PATIO}\n{door}").findings}
+    assert not found & {"scoring-inside-corner", "scoring-panel-shape"}

@@ -6,6 +6,7 @@ from math import radians
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.findings import has_error
+from floorwright.geometry.region import Region
 from floorwright.pattern.answer import STANDS, answer
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.entry import Asked
@@ -18,7 +19,6 @@ from floorwright.scoring.slab import slab_of
 if TYPE_CHECKING:
     from floorwright.control.control import Control
     from floorwright.findings import Finding
-    from floorwright.geometry.region import Region
     from floorwright.job.model import Job
     from floorwright.job.scoring_model import Scoring
     from floorwright.pattern.entry import Pattern
@@ -76,7 +76,12 @@ def scored_of(
     if has_error(found):
         return None, found
     joints = old_joints(job, room)
-    slab = slab_of(region, joints, job.slab.thickness, scanned=job.slab.scanned)
+    # Where the floor runs on under a door its jambs are no corners of the slab.
+    bare = Region(
+        rings=(room.outline, *region.rings[1:]),
+        edges=(tuple(room.walls[wall].name for wall, _ in room.sides), *region.edges[1:]),
+    )
+    slab = slab_of(bare, joints, job.slab.thickness, scanned=job.slab.scanned)
     corner = room.corner(nail)
     first = next(line.angle for line in control.lines if line.name == "first line")
     done = score(

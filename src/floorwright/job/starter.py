@@ -140,6 +140,27 @@ option = ""                 # your own choice among the options, by its name
 # line = "first line"       # all is laid on one side of this line; or pieces = ["floor:0,0,0"] by their ids
 # side = "right"            # as one looks along it
 
+# A concrete slab that is scored or sawn instead: the joints that are in it, and the lines to cut.
+# [slab]
+# thickness = 100           # at an edge
+# scanned = true            # drawings and a scan have shown what is in it
+# [[slab_joints]]
+# name = "long joint"
+# from = [0, 1480]          # its two ends: x and y from the first corner along the first wall, or a corner
+# to = [3410, 1480]
+# kind = "contraction"      # or isolation, construction
+# depth = 25                # as measured
+# [scoring]
+# pattern = "grid"          # any pattern of equal pieces with straight sides
+# length = 600              # of a cell, from line to line
+# border_ends = 300         # from the slab's edge to the middle of the border's line, at the ends of the first line
+# border_sides = 300        # and along it
+# depth = 6                 # of the cut
+# blade = 115               # diameter
+# colours = ["sand", "slate"]   # stains, neighbours never alike
+# [[scoring.circles]]
+# diameter = 1800           # cut by a pivot; lines stop at it
+
 [setout]
 # nail = "A"                # the corner that all running figures are measured from
 # ties = true               # tie the nodes of the pattern to two corners each; a diagonal floor is tied anyway
@@ -287,6 +308,27 @@ option = ""                 # your own choice among the options, by its name
 # from = "earlier.toml"     # the job file that it was laid by, kept beside this one
 # line = "first line"       # all is laid on one side of this line; or pieces = ["floor:0,0,0"] by their ids
 # side = "right"            # as one looks along it
+
+# A concrete slab that is scored or sawn instead: the joints that are in it, and the lines to cut.
+# [slab]
+# thickness = "4in"         # at an edge
+# scanned = true            # drawings and a scan have shown what is in it
+# [[slab_joints]]
+# name = "long joint"
+# from = [0, "4ft 10in"]    # its two ends: x and y from the first corner along the first wall, or a corner
+# to = ["11ft 2in", "4ft 10in"]
+# kind = "contraction"      # or isolation, construction
+# depth = "1in"             # as measured
+# [scoring]
+# pattern = "grid"          # any pattern of equal pieces with straight sides
+# length = "24in"           # of a cell, from line to line
+# border_ends = "12in"      # from the slab's edge to the middle of the border's line, at the ends of the first line
+# border_sides = "12in"     # and along it
+# depth = "1/4in"           # of the cut
+# blade = "4 1/2in"         # diameter
+# colours = ["sand", "slate"]   # stains, neighbours never alike
+# [[scoring.circles]]
+# diameter = "6ft"          # cut by a pivot; lines stop at it
 
 [setout]
 # nail = "A"                # the corner that all running figures are measured from

@@ -38,6 +38,9 @@ RUNNING_OFF: Final = 5.6
 NAME_OFF: Final = 3.2
 """mm on paper from the slab to the line of the running figures, and to the middle of a line's name."""
 
+OFF_CORNER: Final = 6.5
+"""mm on paper from a corner, whose own name stands there, to the next name of a line."""
+
 BETWEEN: Final = 1.2
 """mm on paper between two names."""
 
@@ -157,11 +160,13 @@ def name_items(scored: Scored, nail: Point, region: Region, place: Frame) -> Ite
         last = -math.inf
         for line in _named(scored, letter):
             room = place.paper(text_width(line.name, Size.SMALL) + BETWEEN)
-            if line.running - last < room:
+            along = zero[axis] + way * line.running
+            at_corner = np.abs(ring - np.where(np.arange(2) == axis, along, far)).max(axis=1) < place.paper(OFF_CORNER)
+            if line.running - last < room or bool(at_corner.any()):
                 continue
             last = line.running
             at = np.zeros(2)
-            at[axis], at[1 - axis] = zero[axis] + way * line.running, far + out
+            at[axis], at[1 - axis] = along, far + out
             x, y = scored.frame.floor(at)
             yield Text(at=(float(x), float(y)), text=line.name, size=Size.SMALL, angle=paper_angle(place))
     others = [line for line in scored.lines if line.name[0] not in "CR"]
