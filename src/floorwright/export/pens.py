@@ -96,7 +96,7 @@ STROKES: Final = {
     Pen.RULE: Stroke(width=0.18, ink="quiet"),
     # ISO 128-2 has dots half a width long: at 0.5 mm they would be lost on a wet sheet.
     Pen.SCORE: Stroke(width=0.5, ink="control", dashes=dashed(0.5, 1.5, 2), cased=0.8),
-    Pen.SLAB_JOINT: Stroke(width=1.3, core=0.8),
+    Pen.SLAB_JOINT: Stroke(width=1.5, core=0.7),
 }
 
 

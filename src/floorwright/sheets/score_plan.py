@@ -38,7 +38,7 @@ RUNNING_OFF: Final = 5.6
 NAME_OFF: Final = 3.2
 """mm on paper from the slab to the line of the running figures, and to the middle of a line's name."""
 
-OFF_CORNER: Final = 6.5
+OFF_CORNER: Final = 4.5
 """mm on paper from a corner, whose own name stands there, to the next name of a line."""
 
 BETWEEN: Final = 1.2
