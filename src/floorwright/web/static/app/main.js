@@ -48,6 +48,9 @@ function App() {
   `;
 }
 
+/** Stages that begin with a heading, beside which there is room for what needs an answer. */
+const OVER = ["measure", "cut"];
+
 /** @param {{shown: Shown}} props */
 function Desk({ shown }) {
   const asks = toAnswer(findings.value, stage.value);
@@ -65,7 +68,7 @@ function Desk({ shown }) {
     <div class="view"><${shown.plan} /></div>
     <section class="panel" aria-label=${STAGE_NAMES[stage.value]}>
       ${progress.value && html`<div class="working" role="status"><progress max="1" value=${progress.value.share} aria-label="How far it is"></progress><span>${progress.value.what}</span><button type="button" onClick=${stopSearch}>Stop</button></div>`}
-      ${asks > 0 && !searching.value && !detailing.value && html`<a class="asks" href="#answers">${asks} to answer</a>`}
+      ${asks > 0 && !searching.value && !detailing.value && html`<a class=${OVER.includes(stage.value) ? "asks over" : "asks"} href="#answers">${asks} to answer</a>`}
       ${inner}
     </section>
   </div>`;

@@ -23,6 +23,7 @@ const ELLIPSE_PIXELS = 34;
 /** A corner that can only be out one way is a line, and is seen as one. */
 const LEAST_PIXELS = 1.5;
 const TOUCH_PIXELS = 34;
+const DOUBT = "?";
 /** How far beside its line a figure stands. */
 const SAYS_PIXELS = 14;
 
@@ -62,9 +63,11 @@ function Line({ room, screen, from, to, kind, says, at = 0.5 }) {
   if (!start || !end) return null;
   const [[x1, y1], [x2, y2]] = [screen(start), screen(end)];
   const far = Math.hypot(x2 - x1, y2 - y1) || 1;
-  const [nx, ny] = [(-(y2 - y1) / far) * SAYS_PIXELS, ((x2 - x1) / far) * SAYS_PIXELS];
+  // A figure stands outside its wall; a doubt inside, clear of it.
+  const out = says === DOUBT ? -SAYS_PIXELS : SAYS_PIXELS;
+  const [nx, ny] = [(-(y2 - y1) / far) * out, ((x2 - x1) / far) * out];
   return html`<line class=${kind} x1=${x1} y1=${y1} x2=${x2} y2=${y2} />
-    ${says && html`<text class=${`wall-figure ${kind}-says`} transform=${`translate(${x1 + at * (x2 - x1) + nx} ${y1 + at * (y2 - y1) + ny}) rotate(${says === "?" ? 0 : upright(x2 - x1, y2 - y1)})`}>${says}</text>`}`;
+    ${says && html`<text class=${`wall-figure ${kind}-says`} transform=${`translate(${x1 + at * (x2 - x1) + nx} ${y1 + at * (y2 - y1) + ny}) rotate(${says === DOUBT ? 0 : upright(x2 - x1, y2 - y1)})`}>${says}</text>`}`;
 }
 
 /** Readings that are no walls, those in doubt, the one that comes next, and what a finding names. @param {{room: Room, screen: Screen}} props */
@@ -83,7 +86,7 @@ function ReadLines({ room, screen }) {
       if (room.fixed && (isWall || doubted.has(key))) return null;
       return line(key, isWall ? "read" : "read across", room.fixed ? "" : lengthText([values].flat()[0] ?? 0, style.value));
     })}
-    ${[...doubted].map((key) => line(key, "doubted", "?", 0.3))}
+    ${[...doubted].map((key) => line(key, "doubted", DOUBT, 0.3))}
     ${[...lit.value].filter((key) => key.includes("-")).map((key) => line(key, "lit"))}
     ${room.walls.filter((wall) => lit.value.has(wall.name)).map((wall) => line(`${wall.start}-${wall.end}`, "lit"))}
     ${next && line(next, "next")}`;

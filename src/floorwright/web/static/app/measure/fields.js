@@ -21,7 +21,7 @@ export function BookingForm() {
   return html`<section class="booking" ref=${top} aria-labelledby="booking-title">
     <h2 id="booking-title">${kind.name}</h2>
     ${kind.hint && html`<p class="quiet">${kind.hint}</p>`}
-    <ol class="fields">
+    <ol class="booking-fields">
       ${fields.map(
         (field) => html`<li key=${field.key} class=${field.key === active ? "open" : ""}>
           <button type="button" class="field-name" aria-expanded=${field.key === active}
