@@ -194,6 +194,15 @@ def test_tiles_lie_where_the_layout_has_them() -> None:
     assert places == {(round((x - left) * 10), round((top - y) * 10)) for x, y in full}
 
 
+def test_lines_to_score_and_joints_that_are_there_are_on_the_plan() -> None:
+    solution = example("mill-lane-patio")
+    assert solution.scored is not None
+    walls = Page(site(solution)).data["plan"]["walls"]
+    paths = "".join(path for kind, path in walls if kind == "score")
+    assert paths.count("A") == 2 * len(solution.scored.design.circles)
+    assert any(kind == "slab-joint" for kind, _ in walls)
+
+
 def test_every_cut_is_in_one_row_of_the_list() -> None:
     for name in (KITCHEN, BATH, BAY):
         data = Page(site(example(name))).data

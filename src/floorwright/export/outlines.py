@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import numpy as np
 
 from floorwright.draw.site import Box
-from floorwright.draw.view import Fill, Item, Line, Point
+from floorwright.draw.view import Curve, Fill, Item, Line, Point
 from floorwright.geometry.region import Points
 
 TENTHS = 10.0
@@ -45,14 +45,24 @@ def by_kind(items: Iterable[Item], box: Box) -> list[list[str]]:
     """Returns [kind, path] of fills and lines in drawing order, those of one kind that follow each other together."""
     found: list[list[str]] = []
     for item in items:
+        if isinstance(item, Curve):
+            item = _as_line(item)
         assert isinstance(item, Fill | Line), f"a plan that goes to site has no {type(item).__name__}"
-        kind = item.tone if isinstance(item, Fill) else item.pen
+        kind = (item.tone if isinstance(item, Fill) else item.pen).replace(" ", "-")
         path = fill_path(item, box) if isinstance(item, Fill) else line_path(item, box)
         if found and found[-1][0] == kind:
             found[-1][1] += path
         else:
             found.append([kind, path])
     return found
+
+
+def _as_line(curve: Curve) -> Line:
+    x, y = curve.centre
+    start, end = (
+        (x + curve.radius * math.cos(angle), y + curve.radius * math.sin(angle)) for angle in (curve.start, curve.end)
+    )
+    return Line(points=(start, end), pen=curve.pen, bulges=(math.tan((curve.end - curve.start) / 4),))
 
 
 def _steps(points: Sequence[tuple[int, int]]) -> str:

@@ -17,6 +17,7 @@ from floorwright.sheets.control import line_items
 from floorwright.sheets.cuts import narrow_ids
 from floorwright.sheets.plan import door_place, floor_items, mid_wall, plan_box, rings_of, wall_items
 from floorwright.sheets.rooms import room_names
+from floorwright.sheets.score_plan import score_items
 from floorwright.sheets.tiles import outline_sides, zone_items
 
 SAME = 0.05
@@ -32,13 +33,14 @@ def site_plan(solution: Solution) -> SitePlan:
     pieces = {piece.id: piece for layout in solution.layouts for piece in layout.pieces}
     cut = [(pieces[one.id], one.label) for cuts in solution.cuts for one in cuts.pieces]
     narrow = set().union(*(narrow_ids(layout) for layout in solution.layouts))
+    scored = score_items(solution.scored) if solution.scored is not None else ()
     return SitePlan(
         box=plan_box(region),
         floor=floor_items(room, region),
         tiles=tuple(tiles for layout in solution.layouts for tiles in _full(layout)),
         cuts=tuple(SiteCut(label=label, shape=_shape(piece), is_under=piece.id in narrow) for piece, label in cut),
         sawn=tuple(line for piece, _ in cut for line in _sawn(piece)),
-        walls=(*zone_items(solution.layouts), *wall_items(room), *line_items(control)),
+        walls=(*zone_items(solution.layouts), *scored, *wall_items(room), *line_items(control)),
         names=tuple(_names(room)),
     )
 
