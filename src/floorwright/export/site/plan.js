@@ -139,7 +139,9 @@ export function makePlan(job, tapped) {
         const side = right > ASIDE ? 1 : right < -ASIDE ? -1 : 0;
         const half = ([...text].length * LETTER) / 2;
         const place = /** @type {[number, number, number]} */ ([left + right * NAME_OUT + side * half, top + down * NAME_OUT, half]);
-        if (!isSeen(place[0], place[1]) || taken.some((other) => Math.abs(other[1] - place[1]) < LINE && Math.abs(other[0] - place[0]) < other[2] + half)) continue;
+        if (!isSeen(left, top, -NAME_OUT)) continue;
+        place[0] = Math.min(Math.max(place[0], half + 2), size.width - half - 2);
+        if (place[1] < 0 || place[1] > size.height || taken.some((other) => Math.abs(other[1] - place[1]) < LINE && Math.abs(other[0] - place[0]) < other[2] + half)) continue;
         taken.push(place);
         found.push(svg("text", { x: place[0], y: place[1], class: `name ${what}` }, text));
       }
