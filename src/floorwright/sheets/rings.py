@@ -186,9 +186,10 @@ def _circles(rings: Rings, outline: Outline) -> Iterator[Item]:
         else:
             end = outline.along + rings.sweep
             yield Curve(centre=outline.centre, radius=one.inside, start=outline.along, end=end, pen=Pen.ARC)
-    far = rings.radius
-    tip = x + far * math.cos(outline.along), y + far * math.sin(outline.along)
-    yield Line(points=(outline.centre, tip), pen=Pen.CONTROL)
+    near = 0.0 if rings.is_round else rings.hollow
+    cos, sin = math.cos(outline.along), math.sin(outline.along)
+    ends = tuple((x + radius * cos, y + radius * sin) for radius in (near, rings.radius))
+    yield Line(points=ends, pen=Pen.CONTROL)
 
 
 def _named(rings: Rings, outline: Outline, place: Frame) -> Iterator[Item]:
@@ -207,7 +208,8 @@ def _middle(layout: Layout, rings: Rings, figures: Figures) -> tuple[str, ...]:
     around = f"the whole of it lies within {figures.room(rings.radius, unit=True)} of the centre"
     chosen = layout.chosen
     counts = f"{chosen.full} pieces stay clear of the walls, {chosen.cut} are cut there" if chosen.cut else ""
-    between = f"between rings lie {figures.entered(rings.joint, unit=True)} where a corner comes nearest"
+    joint = figures.entered(rings.joint, unit=True)
+    between = f"between rings lie {joint} where a corner comes nearest" if len(rings.rings) > 1 else ""
     return tuple(sentence(said) for said in (stone, around, between, counts) if said)
 
 
