@@ -188,8 +188,8 @@ def _circles(rings: Rings, outline: Outline) -> Iterator[Item]:
             yield Curve(centre=outline.centre, radius=one.inside, start=outline.along, end=end, pen=Pen.ARC)
     near = 0.0 if rings.is_round else rings.hollow
     cos, sin = math.cos(outline.along), math.sin(outline.along)
-    ends = tuple((x + radius * cos, y + radius * sin) for radius in (near, rings.radius))
-    yield Line(points=ends, pen=Pen.CONTROL)
+    side = tuple((x + radius * cos, y + radius * sin) for radius in (near, rings.radius))
+    yield Line(points=side, pen=Pen.CONTROL)
 
 
 def _named(rings: Rings, outline: Outline, place: Frame) -> Iterator[Item]:
