@@ -382,10 +382,11 @@ async def _events(office: Office, task: str, kept: Kept, handed_over: Callable[[
     try:
         while not work.done() or not news.empty():
             waiting = asyncio.ensure_future(news.get())
-            await asyncio.wait({work, waiting}, return_when=asyncio.FIRST_COMPLETED)
-            if waiting.done():
-                yield _event(*waiting.result())
-            else:
+            try:
+                await asyncio.wait({work, waiting}, return_when=asyncio.FIRST_COMPLETED)
+                if waiting.done():
+                    yield _event(*waiting.result())
+            finally:
                 waiting.cancel()
         try:
             yield handed_over(work.result())

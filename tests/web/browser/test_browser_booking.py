@@ -150,6 +150,12 @@ def test_a_door_is_booked_changed_and_taken_out_and_all_of_it_undone(watch: Any,
     assert held(server, "Training bay")["openings"] == [
         {"name": "door", "wall": "A-B", "from": "A", "offset": 1200, "width": 900}
     ]
+    page.get_by_role("button", name="Book something else").click()
+    page.get_by_role("button", name="An angle read").click()
+    page.get_by_role("button", name="All jobs").click()
+    page.get_by_role("button", name="open Training bay").click()
+    # What was begun is left with the job that it was begun in.
+    expect(page.get_by_role("heading", name="An angle read")).to_have_count(0)
     page.get_by_role("button", name="take out door").click()
     expect(page.locator(".others")).to_have_count(0)
     for _ in range(2):

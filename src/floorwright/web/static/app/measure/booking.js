@@ -1,7 +1,7 @@
 // @ts-check
 /** What is being booked: a reading between two points, or one of the other things that a room has. */
-import { batch, computed, signal } from "@preact/signals";
-import { edit, measured, style } from "../store.js";
+import { batch, computed, effect, signal } from "@preact/signals";
+import { edit, file, measured, style } from "../store.js";
 import { FIRST_GOODS, KINDS } from "./kinds.js";
 import { keyOf, roomOf } from "./room.js";
 
@@ -66,6 +66,14 @@ export function pick(key, more = false) {
     form.value = null;
   });
 }
+
+const jobName = computed(() => file.value?.name ?? "");
+
+// What was begun for one job is nothing to another.
+effect(() => {
+  void jobName.value;
+  pick("");
+});
 
 /** Books a reading on the keypad. @param {string} key @param {string} typed */
 export async function book(key, typed) {
