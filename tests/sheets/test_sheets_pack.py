@@ -36,6 +36,7 @@ KEYS = [
     "aims",
     "compared",
     "snap",
+    "grid",
     "courses",
     "cuts",
     "order",
