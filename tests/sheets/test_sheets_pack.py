@@ -108,7 +108,9 @@ def test_rows_have_as_many_cells_as_columns(solution: Solution) -> None:
 
 
 def test_the_same_job_gives_the_same_pack(solution: Solution) -> None:
-    assert pack(solution) == pack(solution)
+    once, again = pack(solution), pack(solution)
+    # The site copy holds arrays, and is compared as it is written: tests/export/test_export_html.py.
+    assert replace(once, site=None) == replace(again, site=None)
 
 
 def test_the_pack_is_printed(solution: Solution) -> None:
