@@ -11,7 +11,7 @@ from tests.control.rooms import rectangle
 
 from floorwright.control.choices import Centre, FirstLine, Tools
 from floorwright.control.control import Control
-from floorwright.control.readings import Reading, Verdict, ends_of, judged, within
+from floorwright.control.readings import Reading, Verdict, beyond, ends_of, judged, within
 from floorwright.control.set_out import set_control
 from floorwright.control.together import Together, all_together, told_together
 from floorwright.findings import Severity
@@ -212,3 +212,10 @@ def test_a_reading_that_disagrees_moves_nothing() -> None:
 def test_one_reading_is_no_estimate_of_several() -> None:
     names, a, b = triangle("E", "N")
     assert all_together(control(), (judge(names, math.hypot(a, b)),), 3.0, TOOLS, METRIC) is None
+
+
+def test_a_reading_far_rougher_than_its_limit_is_no_proof_that_a_line_is_out() -> None:
+    # Within +/- 1 mm is never sure of a reading good to 40 mm, not even of one that is dead on.
+    assert within(0.0, 40.0, 1.0) < 0.05
+    assert beyond(0.0, 40.0, 1.0) < 0.5
+    assert beyond(1.0 + 1.6449 * 40.0, 40.0, 1.0) == pytest.approx(0.95, abs=1e-4)

@@ -1,6 +1,7 @@
 """What a check reading says once the lines are down: how far out, whether it may be, and which mark to move."""
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
@@ -127,6 +128,18 @@ def within(off: float, sd: float, may: float) -> float:
     return (math.erf((may - off) / root) + math.erf((may + off) / root)) / 2
 
 
+def beyond(off: float, sd: float, may: float) -> float:
+    """Returns the probability that what was read `off` is truly out by more than `may` on the side that it reads.
+
+    A reading far rougher than `may` is hardly ever within it, however good the line is: so only this tells that a line
+    is out.
+    """
+    root = sd * math.sqrt(2)
+    if root == 0.0:
+        return float(abs(off) > may)
+    return (1 + math.erf((abs(off) - may) / root)) / 2
+
+
 def ends_of(check: Check, control: Control, style: LengthStyle) -> tuple[frozenset[str], frozenset[str]]:
     """Returns what each end of a check may be called, as on the sheet."""
     if check.legs:
@@ -198,22 +211,21 @@ def turned(stick: Yardstick, reads: float) -> float | None:
 
 
 def limits(stick: Yardstick) -> tuple[float, float]:
-    """Returns the mm out up to which a reading is good, and from which it is out."""
+    """Returns the mm out up to which a reading is good (under 0 where none is), and from which it is out."""
     if not stick.arms:
         return stick.may, stick.may
-    good, out = (_off_where(share, stick) for share in (SURE, 1 - SURE))
-    return good, out
+    good = -1.0
+    if within(0.0, stick.sd, stick.may) >= SURE:
+        good = _least_off(stick, lambda off: within(off, stick.sd, stick.may) <= SURE)
+    return good, _least_off(stick, lambda off: beyond(off, stick.sd, stick.may) >= SURE)
 
 
-def _off_where(share: float, stick: Yardstick) -> float:
-    """The mm out at which the probability to be within what may be has fallen to a share; under 0 where it never was
-    as high."""
-    if within(0.0, stick.sd, stick.may) < share:
-        return -1.0
+def _least_off(stick: Yardstick, holds: Callable[[float], bool]) -> float:
+    """The least mm out from which on something holds."""
     low, high = 0.0, stick.may + NEVER * stick.sd
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        low, high = (middle, high) if within(middle, stick.sd, stick.may) > share else (low, middle)
+        low, high = (low, middle) if holds(middle) else (middle, high)
     return (low + high) / 2
 
 
@@ -265,7 +277,7 @@ def says_of(stick: Yardstick, far: float, share: float) -> str:
         return "good" if abs(far) <= stick.may else "out"
     if share >= SURE:
         return "good"
-    if share <= 1 - SURE:
+    if beyond(far, stick.sd, stick.may) >= SURE:
         return "out"
     return "cannot tell" if stick.is_rough else "doubtful"
 
