@@ -54,9 +54,10 @@ def compass(station: Station, tools: Tools) -> Construction | None:
 
 def _crosses(station: Station, row: list[float]) -> tuple[list[Point], list[Point], tuple[float, float, float, int]]:
     """The feet and the crossings of a compass square, and its sizes: foot, reach, apex, sides."""
-    _, _, behind, foot, reach, sides = row
+    # The side to cross on first stands in the row with its sign turned, so that left is sorted before right.
+    _, _, turned, foot, reach, sides = row
     top = math.sqrt(reach**2 - foot**2)
-    crossings = [station.place(0, behind * top), station.place(0, -behind * top)][: int(sides)]
+    crossings = [station.place(0, -turned * top), station.place(0, turned * top)][: int(sides)]
     return [station.place(foot, 0), station.place(-foot, 0)], crossings, (foot, reach, top, int(sides))
 
 
