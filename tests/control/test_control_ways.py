@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from tests.control.rooms import larch_row
+from tests.control.rooms import larch_row, rectangle
 
 from floorwright.control.accuracy import triangle_square
 from floorwright.control.choices import Centre, FirstLine, Tools
@@ -74,3 +74,21 @@ def test_candidates_are_held_against_each_other_by_the_way_that_is_asked_for() -
         tools = replace(TOOLS, square=method)
         told = max(there.sd for there in control(tools).lines[1].drift)
         assert quick_drift(room, cross, tools) == pytest.approx(told)
+
+
+@pytest.mark.parametrize(("y", "inward"), [(300.0, 1), (4700.0, -1)])
+def test_arcs_that_have_room_on_one_side_alone_cross_there(y: float, inward: int) -> None:
+    room = rectangle(6000, 5000)
+    made = set_control(
+        room=room,
+        region=floor_region(room),
+        first=FirstLine(by="points", points=((1000.0, y), (5000.0, y))),
+        centre=Centre(by="point", point=(3000.0, y)),
+        tools=Tools(compass=2000, tape=8000, mark=0.5, set=1.0),
+        joint=3.0,
+        style=METRIC,
+    )
+    (compass,) = [one for one in made.constructions if one.method == "compass" and one.makes == "square line"]
+    crossed = {name: at for step in compass.steps for name, _, at in step.points if name.startswith("X")}
+    assert set(crossed) == {"X1"}
+    assert (crossed["X1"] - y) * inward > 500
