@@ -102,11 +102,8 @@ def test_no_position_has_fewer(seed: int) -> None:
     assert check(seed, 4) >= 2
 
 
-WRONG = pytest.mark.xfail(strict=True, reason="an open fault: here the bound of fewest cuts is 22, and 21 can be had")
-
-
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", [pytest.param(seed, marks=WRONG) if seed == 168 else seed for seed in MANY])
+@pytest.mark.parametrize("seed", MANY)
 def test_no_position_of_many_rooms_has_fewer(seed: int) -> None:
     check(seed, 7)
 

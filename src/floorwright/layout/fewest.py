@@ -186,8 +186,9 @@ def _settle(task: Task, state: _State, part: _Part, place: Points) -> bool:
     if any(lacks and count.width is not None for lacks, count in zip(short, task.counts, strict=True)):
         return _without_small(task, state, part, place, tried)
     if any(short):
-        # A tile that is cut at all these places may be cut in two at some of them only.
-        _split(task, state, part, part.open)
+        # A tile that is cut at all these places may be cut in two at some of them only; where nothing is left to split
+        # by, the place tells nothing of those round it.
+        return _split(task, state, part, part.open)
     return True
 
 
