@@ -15,8 +15,8 @@ import numpy as np
 
 from floorwright.geometry.region import Points, Region
 from floorwright.geometry.restore import on_circle
+from floorwright.layout.flat import Floats
 from floorwright.layout.sides import Side
-from floorwright.layout.walk import Floats
 from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import ALONG, COINCIDENT, STRIP, TOUCH
 

@@ -12,10 +12,11 @@ from typing import Final
 import numpy as np
 
 from floorwright.geometry.region import Points, Region
-from floorwright.layout.convex import convex_parts
-from floorwright.layout.link import Rings, areas, following, link
+from floorwright.layout.flat import Bools, Floats, Ints, areas, following, spread
+from floorwright.layout.link import Rings, link
 from floorwright.layout.overlay import overlay
-from floorwright.layout.walk import Bools, Edges, Floats, Ints, Outline, edges_of, meetings, outline_of, shrunk, spread
+from floorwright.layout.repeat import Repeat, repeat_of
+from floorwright.layout.walk import Edges, edges_of, meetings
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import RANK_STEP, TOUCH
 
@@ -96,9 +97,9 @@ def clip(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
         cell: its pieces simple polygons.
         placement: of the pattern.
     """
-    edges, outlines, rings = _cut(region, cell, placement)
+    edges, repeat, rings = _cut(region, cell, placement)
     pieces = _on_floor(grouped(rings), placement)
-    return replace(pieces, runs=_fill(edges, outlines, cell.repeat, rings.index), mended=int(rings.broken.sum()))
+    return replace(pieces, runs=_fill(edges, repeat, rings.index), mended=int(rings.broken.sum()))
 
 
 def cut_pieces(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
@@ -106,26 +107,24 @@ def cut_pieces(region: Region, cell: UnitCell, placement: Placement) -> Clipped:
     return _on_floor(grouped(_cut(region, cell, placement)[2]), placement)
 
 
-def _cut(region: Region, cell: UnitCell, placement: Placement) -> tuple[Edges, tuple[Outline, ...], Rings]:
-    """Returns the edges, the outlines of the pieces and the rings of the cut tiles, all in the pattern's frame."""
+def _cut(region: Region, cell: UnitCell, placement: Placement) -> tuple[Edges, Repeat, Rings]:
+    """Returns the edges, the pieces of the repeat and the rings of the cut tiles, all in the pattern's frame."""
     rotation = turn(placement.angle)
     edges = edges_of(tuple((ring - placement.origin) @ rotation for ring in region.rings))
-    outlines = tuple(outline_of(piece) for piece in cell.pieces)
-    return edges, outlines, rings_of(edges, outlines, cell.repeat)
+    repeat = repeat_of(cell)
+    return edges, repeat, rings_of(edges, repeat)
 
 
-def rings_of(edges: Edges, outlines: tuple[Outline, ...], repeat: Points) -> Rings:
+def rings_of(edges: Edges, repeat: Repeat) -> Rings:
     """Returns the rings of every tile that an edge meets; those whose chains do not close are still marked as broken,
     but made anew by the exact overlay.
 
     Args:
         edges: of the room, in the pattern's frame.
-        outlines: of the pieces of the repeat.
-        repeat: (2, 2) repeat vectors as rows.
+        repeat: the pieces.
     """
-    found = meetings(edges, tuple(shrunk(outline) for outline in outlines), repeat)
-    rings = link(edges, found, outlines)
-    return overlay(rings, edges, outlines, repeat) if rings.broken.any() else rings
+    rings = link(edges, meetings(edges, repeat.shrunk()), repeat)
+    return overlay(rings, edges, repeat) if rings.broken.any() else rings
 
 
 def _on_floor(pieces: Clipped, placement: Placement) -> Clipped:
@@ -138,57 +137,56 @@ def turn(angle: float) -> Points:
     return np.array([[cos, -sin], [sin, cos]])
 
 
-def _fill(edges: Edges, outlines: tuple[Outline, ...], repeat: Points, met: Ints) -> Runs:
+def _fill(edges: Edges, repeat: Repeat, met: Ints) -> Runs:
     """Returns every tile inside that no edge meets.
 
-    Along each column of the lattice runs the line of one point of each tile; between its crossings with the edges,
+    Along each column of the lattice runs the line of one point of each piece; between its crossings with the edges,
     taken in pairs, the points lie inside.
 
     Args:
-        edges, outlines, repeat: in the pattern's frame.
+        edges, repeat: in the pattern's frame.
         met: (n, 3) index of the tiles that an edge meets, sorted.
     """
-    inverse = np.linalg.inv(repeat)
-    filled = []
-    for k, outline in enumerate(outlines):
-        # Any point of the tile will do.
-        middle = convex_parts(outline.corners)[0].mean(axis=0)
-        s0, t0 = ((edges.start - middle) @ inverse).T
-        s1, t1 = ((edges.stop - middle) @ inverse).T
-        edge, column = spread(np.ceil(np.minimum(s0, s1)), np.ceil(np.maximum(s0, s1)) - 1)
-        place = t0[edge] + (column - s0[edge]) / (s1 - s0)[edge] * (t1 - t0)[edge]
-        order = np.lexsort((place, column))
-        column, place = column[order], place[order]
-        first, last = np.ceil(place[0::2]).astype(np.intp), np.floor(place[1::2]).astype(np.intp)
-        column, first, last = _without(column[0::2], first, last, met[met[:, 2] == k])
-        filled.append(Runs(i=column, k=np.full(len(column), k), first=first, last=last))
-    if len(filled) == 1:
-        return filled[0]
-    return Runs(
-        i=np.concatenate([runs.i for runs in filled]),
-        k=np.concatenate([runs.k for runs in filled]),
-        first=np.concatenate([runs.first for runs in filled]),
-        last=np.concatenate([runs.last for runs in filled]),
-    )
+    inverse = np.linalg.inv(repeat.vectors)
+    point = repeat.inside @ inverse
+    start = edges.start @ inverse - point[:, None]
+    (s0, t0), (s1, t1) = start.reshape(-1, 2).T, start[:, edges.following].reshape(-1, 2).T
+    pair, column = spread(np.ceil(np.minimum(s0, s1)), np.ceil(np.maximum(s0, s1)) - 1)
+    place = t0[pair] + (column - s0[pair]) / (s1 - s0)[pair] * (t1 - t0)[pair]
+    piece = pair // len(edges)
+    order = np.lexsort((place, column, piece))
+    place, odd = place[order], order[0::2]
+    first, last = np.ceil(place[0::2]).astype(np.intp), np.floor(place[1::2]).astype(np.intp)
+    return _without(Runs(i=column[odd], k=piece[odd], first=first, last=last), met)
 
 
-def _without(column: Ints, first: Ints, last: Ints, met: Ints) -> tuple[Ints, Ints, Ints]:
-    """Returns runs of tiles, as (column, first, last), split at those that are met."""
-    if len(met) == 0 or len(column) == 0:
-        real = first <= last
-        return column[real], first[real], last[real]
+def _without(runs: Runs, met: Ints) -> Runs:
+    """Returns runs of tiles split at those that are met."""
+    first, last = runs.first, runs.last
+    if len(met) == 0 or len(first) == 0:
+        return _some(runs, np.arange(len(first)), first, last)
+    # One number for each tile, in order of piece, column and row.
     low = min(int(first.min()), int(met[:, 1].min())) - 1
     span = max(int(last.max()), int(met[:, 1].max())) + 2 - low
-    key = met[:, 0] * span + met[:, 1] - low
-    begin = np.searchsorted(key, column * span + first - low)
-    end = np.maximum(np.searchsorted(key, column * span + last - low, side="right"), begin)
+    west = min(int(runs.i.min()), int(met[:, 0].min()))
+    columns = max(int(runs.i.max()), int(met[:, 0].max())) + 1 - west
+    met = met[np.argsort(met[:, 2], kind="stable")]
+    key = (met[:, 2] * columns + met[:, 0] - west) * span + met[:, 1] - low
+    base = (runs.k * columns + runs.i - west) * span - low
+    begin = np.searchsorted(key, base + first)
+    end = np.maximum(np.searchsorted(key, base + last, side="right"), begin)
     # A run with m met tiles in it falls into m + 1; some of them are empty.
     run, before = spread(begin - 1, end - 1)
     after = np.minimum(before + 1, len(met) - 1)
     start = np.where(before < begin[run], first[run], met[before, 1] + 1)
     stop = np.where(before + 1 >= end[run], last[run], met[after, 1] - 1)
-    real = start <= stop
-    return column[run][real], start[real], stop[real]
+    return _some(runs, run, start, stop)
+
+
+def _some(runs: Runs, run: Ints, first: Ints, last: Ints) -> Runs:
+    """Returns runs along the columns of these ones, from `first` to `last`, less the empty ones."""
+    real = first <= last
+    return Runs(i=runs.i[run][real], k=runs.k[run][real], first=first[real], last=last[real])
 
 
 def _tidied(rings: Rings) -> Rings:

@@ -11,9 +11,10 @@ import shapely
 from floorwright.geometry.region import Points, Region
 from floorwright.layout.clip import turn
 from floorwright.layout.convex import kept
+from floorwright.layout.flat import Bools, Ints
 from floorwright.layout.ground import Ground, strips
 from floorwright.layout.shapes import Shapes, shapes_of
-from floorwright.layout.walk import Bools, Ints, near
+from floorwright.layout.walk import near
 from floorwright.tolerance import COINCIDENT
 
 
@@ -33,14 +34,14 @@ def _meeting(ground: Ground, width: float | None, counts: Bools | None) -> Shape
     into = ground.edges.normals
     for number, part in enumerate(ground.parts):
         swept = np.concatenate([part.outline.corners, part.outline.corners + ground.cell.repeat.sum(axis=0)])
-        edge, i, j = near(ground.edges, swept, ground.cell.repeat)
+        _, edge, i, j = near(ground.edges, swept, np.array([0, len(swept)]), ground.cell.repeat)
         for e in np.unique(edge):
             if counts is not None and not counts[e]:
                 continue
             corners = part.outline.corners
             if width is not None:
                 # What is left of the piece may reach behind the edge as far as the whole piece does.
-                far = float((ground.outlines[part.piece].corners @ into[e]).max())
+                far = float((ground.repeat.of(part.piece).corners @ into[e]).max())
                 corners = kept(corners, -into[e], width - far)
                 if not len(corners):
                     continue

@@ -19,7 +19,6 @@ from floorwright.layout.convex import kept
 from floorwright.layout.ground import Ground, strips
 from floorwright.layout.measure import measure
 from floorwright.layout.motion import narrow_moves, polygon_of, tiles_under
-from floorwright.layout.walk import shrunk
 from floorwright.tolerance import COINCIDENT
 
 Shapes: TypeAlias = NDArray[np.object_]
@@ -92,7 +91,7 @@ def _ruled_out(ground: Ground, width: float) -> Shapes:
     for pairs in ground.pairs:
         part, normal = ground.parts[pairs.part], into[pairs.edge]
         # What is left of the piece may reach behind the edge as far as the whole piece does, not only the part.
-        far = float((ground.outlines[part.piece].corners @ normal).max())
+        far = float((ground.repeat.of(part.piece).corners @ normal).max())
         near = kept(part.outline.corners, -normal, width - far)
         if len(near):
             ends = np.concatenate([pairs.start[:, None] - near, pairs.stop[:, None] - near], axis=1)
@@ -126,8 +125,7 @@ def try_at(ground: Ground, place: Points, window: Points, best: float, lead: flo
         lead: mm.
     """
     edges = ground.edges_at(place)
-    within = tuple(shrunk(outline) for outline in ground.outlines)
-    rings = rings_of(edges, ground.outlines, ground.cell.repeat)
+    rings = rings_of(edges, ground.repeat)
     pieces = grouped(rings)
     narrowest = measure(pieces).narrowest
     least = float(narrowest.min(initial=ground.most))
@@ -139,7 +137,7 @@ def try_at(ground: Ground, place: Points, window: Points, best: float, lead: flo
         k = int(rings.index[tile, 2])
         parts = tuple(part.outline for part in ground.parts if part.piece == k)
         origin = rings.index[tile, :2] @ ground.cell.repeat
-        for planes in narrow_moves(rings, int(tile), edges, within[k], parts, origin, width):
+        for planes in narrow_moves(rings, int(tile), edges, ground.within.of(k), parts, origin, width):
             polygon = polygon_of(planes, window - place, COINCIDENT)
             if len(polygon):
                 alike.append(shapely.Polygon(polygon + place))

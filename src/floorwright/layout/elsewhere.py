@@ -5,11 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.layout.clip import clip, turn
+from floorwright.layout.flat import Floats
 from floorwright.layout.measure import measure
 from floorwright.layout.option import Option
 from floorwright.layout.positions import YOUR_OWN
 from floorwright.layout.score import Floor, score
-from floorwright.layout.walk import Floats
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import RANK_STEP
 

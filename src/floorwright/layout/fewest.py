@@ -14,10 +14,10 @@ from heapq import heappop, heappush
 import numpy as np
 
 from floorwright.geometry.region import Points
+from floorwright.layout.flat import Bools, Ints
 from floorwright.layout.motion import HalfPlanes, polygon_of
 from floorwright.layout.shapes import Shapes, is_line, middle, split, without
 from floorwright.layout.trial import Count, Task, Trial, broken_moves, small_moves, try_at
-from floorwright.layout.walk import Bools, Ints
 from floorwright.pattern.cell import Placement
 from floorwright.tolerance import COINCIDENT
 

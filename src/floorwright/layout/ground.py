@@ -13,8 +13,10 @@ from floorwright.geometry.region import Points, Region
 from floorwright.layout.axis import Axis, axes_of, base_of, most_left, region_faces
 from floorwright.layout.clip import turn
 from floorwright.layout.convex import convex_parts
+from floorwright.layout.flat import Floats
 from floorwright.layout.measure import hull_widths
-from floorwright.layout.walk import Edges, Floats, Outline, edges_of, near, outline_of, shrunk
+from floorwright.layout.repeat import Outline, Repeat, outline_of, repeat_of
+from floorwright.layout.walk import Edges, edges_of, near
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import COINCIDENT, PARALLEL, TOUCH
 
@@ -74,7 +76,8 @@ class Ground:
     Attributes:
         cell, angle, centre: as given to the search.
         edges: of the region, in the pattern's frame with the centre at its origin.
-        outlines: of the pieces.
+        repeat: the pieces.
+        within: the same less `tolerance.TOUCH` at their sides.
         parts: convex ones that make up the pieces.
         pairs, teeth: see there.
         most: mm, no piece is wider than its tile.
@@ -84,7 +87,8 @@ class Ground:
     angle: float
     centre: tuple[float, float]
     edges: Edges
-    outlines: tuple[Outline, ...]
+    repeat: Repeat
+    within: Repeat
     parts: tuple[Part, ...]
     pairs: tuple[Pairs, ...]
     teeth: Teeth
@@ -113,29 +117,30 @@ class Ground:
 def ground_of(region: Region, cell: UnitCell, angle: float, centre: tuple[float, float], spare: float) -> Ground:
     """Returns what the positions of a search share. Arguments as for `search.search`."""
     edges = edges_of(tuple((ring - centre) @ turn(angle) for ring in region.rings))
-    outlines = tuple(outline_of(piece) for piece in cell.pieces)
+    repeat = repeat_of(cell)
+    within = repeat.shrunk()
     parts = tuple(
         Part(piece=k, outline=outline_of(corners))
-        for k, outline in enumerate(outlines)
-        for corners in convex_parts(shrunk(outline).corners)
+        for k in range(len(repeat))
+        for corners in convex_parts(within.of(k).corners)
     )
-    widths = [hull_widths(piece, np.array([0]), np.array([len(piece)]))[0] for piece in cell.pieces]
     return Ground(
         cell=cell,
         angle=angle,
         centre=centre,
         edges=edges,
-        outlines=outlines,
+        repeat=repeat,
+        within=within,
         parts=parts,
         pairs=tuple(pair for number, part in enumerate(parts) for pair in _pairs(edges, number, part, cell.repeat)),
         teeth=_teeth(region, axes_of(cell, angle), angle, centre, spare),
-        most=float(max(widths)),
+        most=float(hull_widths(repeat.corners, repeat.first[:-1], repeat.first[1:]).max()),
     )
 
 
 def _pairs(edges: Edges, number: int, part: Part, repeat: Points) -> list[Pairs]:
     swept = np.concatenate([part.outline.corners, part.outline.corners + repeat.sum(axis=0)])
-    edge, i, j = near(edges, swept, repeat)
+    _, edge, i, j = near(edges, swept, np.array([0, len(swept)]), repeat)
     origins = np.stack([i, j], axis=1) @ repeat
     # `near` gives the edges in order.
     begins = np.searchsorted(edge, np.arange(len(edges) + 1))

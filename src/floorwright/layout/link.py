@@ -10,7 +10,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from floorwright.geometry.region import Points
-from floorwright.layout.walk import INSIDE, Bools, Edges, Floats, Ints, Meetings, Outline, spread
+from floorwright.layout.flat import Bools, Floats, Ints, areas, spread
+from floorwright.layout.repeat import Repeat
+from floorwright.layout.walk import INSIDE, Edges, Meetings
 from floorwright.tolerance import COINCIDENT, SLIVER_AREA, TOUCH
 
 FACTORY = -1
@@ -50,19 +52,19 @@ class Rings:
     broken: Bools
 
 
-def link(edges: Edges, found: Meetings, outlines: tuple[Outline, ...], touch: float = TOUCH) -> Rings:
+def link(edges: Edges, found: Meetings, repeat: Repeat, touch: float = TOUCH) -> Rings:
     """Returns the rings that the meetings leave in each tile.
 
     Args:
         edges: of the room, in the pattern's frame.
-        found: their meetings with tiles whose outlines were `outlines` less `touch` all round.
-        outlines: of the tiles at their true size: the rings come back on these.
+        found: their meetings with tiles whose outlines were those of `repeat` less `touch` all round.
+        repeat: the tiles at their true size: the rings come back on these.
         touch: mm.
     """
     index, tile = _tiles(found.index)
-    after, corners, broken = _order(edges, found, outlines, len(index), tile)
+    after, corners, broken = _order(edges, found, repeat, len(index), tile)
     order, ring_of = _chains(after)
-    points, edge, side, first = _points(edges, found, outlines, touch, order, ring_of, corners)
+    points, edge, side, first = _points(edges, found, repeat, touch, order, ring_of, corners)
     heads = order[np.flatnonzero(np.diff(ring_of, prepend=-1))]
     rings = Rings(
         points=points,
@@ -76,24 +78,7 @@ def link(edges: Edges, found: Meetings, outlines: tuple[Outline, ...], touch: fl
     )
     crossed = np.zeros(len(index), dtype=bool)
     crossed[tile[(found.side_in != INSIDE) | (found.side_out != INSIDE)]] = True
-    return _with_outlines(rings, found, tile, outlines, crossed)
-
-
-def areas(points: Points, first: Ints) -> Floats:
-    """Returns the signed area of each ring, mm2, anticlockwise positive."""
-    if len(points) == 0:
-        return np.zeros(len(first) - 1)
-    size = np.diff(first)
-    local = points - np.repeat(points[first[:-1]], size, axis=0)
-    onward = local[following(first)]
-    return np.add.reduceat(local[:, 0] * onward[:, 1] - local[:, 1] * onward[:, 0], first[:-1]) / 2
-
-
-def following(first: Ints) -> Ints:
-    """Returns for each point of rings laid flat the index of the point after it on its ring."""
-    after = np.arange(first[-1]) + 1
-    after[first[1:] - 1] = first[:-1]
-    return after
+    return _with_outlines(rings, found, tile, repeat, crossed)
 
 
 def _tiles(index: Ints) -> tuple[Ints, Ints]:
@@ -115,9 +100,7 @@ class _Corners:
     count: Ints
 
 
-def _order(
-    edges: Edges, found: Meetings, outlines: tuple[Outline, ...], tiles: int, tile: Ints
-) -> tuple[Ints, _Corners, Bools]:
+def _order(edges: Edges, found: Meetings, repeat: Repeat, tiles: int, tile: Ints) -> tuple[Ints, _Corners, Bools]:
     """Returns which meeting comes after each, the tile's corners in between, and which tiles are broken."""
     n = len(found)
     if n == 0:
@@ -133,9 +116,9 @@ def _order(
     lost = ~leaves & (names[after] != wanted)
 
     # One that leaves goes on, along the outline, to the first that enters from there; `lap` keeps the tiles apart.
-    lap = max(len(outline.corners) for outline in outlines) + 1.0
-    around_in = _around(edges, found, outlines, found.enter, found.side_in)
-    around_out = _around(edges, found, outlines, found.leave, found.side_out)
+    lap = float(repeat.sides.max()) + 1.0
+    around_in = _around(edges, found, repeat, found.enter, found.side_in)
+    around_out = _around(edges, found, repeat, found.leave, found.side_out)
     entries = np.flatnonzero(found.side_in != INSIDE)
     entries = entries[np.argsort(tile[entries] * lap + around_in[entries], kind="stable")]
     places = tile[entries] * lap + around_in[entries]
@@ -148,7 +131,7 @@ def _order(
         after = np.where(leaves, entries[np.minimum(ahead, len(entries) - 1)], after)
     after = np.where(lost, np.arange(n), after)
 
-    sides = np.array([len(outline.corners) for outline in outlines])[found.index[:, 2]]
+    sides = repeat.sides[found.index[:, 2]]
     first = np.floor(around_out).astype(np.intp) + 1
     last = np.floor(np.where(wrapped, sides, 0) + around_in[after]).astype(np.intp)
     count = np.where(leaves & ~lost, np.maximum(last - first + 1, 0), 0)
@@ -157,17 +140,17 @@ def _order(
     return after, _Corners(first=first, count=count), broken
 
 
-def _around(edges: Edges, found: Meetings, outlines: tuple[Outline, ...], at: Floats, side: Ints) -> Floats:
+def _around(edges: Edges, found: Meetings, repeat: Repeat, at: Floats, side: Ints) -> Floats:
     """Returns how far round its tile each crossing lies: the side's number plus the fraction of that side."""
     around = np.zeros(len(found))
-    for k, outline in enumerate(outlines):
-        mine = np.flatnonzero((found.index[:, 2] == k) & (side != INSIDE))
-        q, edge = side[mine], found.edge[mine]
-        along = np.roll(outline.corners, -1, axis=0) - outline.corners
-        point = edges.start[edge] + at[mine, None] * (edges.stop - edges.start)[edge]
-        point = point - found.origin[mine] - outline.corners[q]
-        share = (point * along[q]).sum(axis=1) / (along**2).sum(axis=1)[q]
-        around[mine] = q + np.clip(share, 0.0, 1.0 - COINCIDENT)
+    mine = np.flatnonzero(side != INSIDE)
+    q, edge = side[mine], found.edge[mine]
+    row = repeat.first[found.index[mine, 2]] + q
+    along = repeat.runs[row]
+    point = edges.start[edge] + at[mine, None] * (edges.stop - edges.start)[edge]
+    point = point - found.origin[mine] - repeat.corners[row]
+    share = (point * along).sum(axis=1) / (along**2).sum(axis=1)
+    around[mine] = q + np.clip(share, 0.0, 1.0 - COINCIDENT)
     return around
 
 
@@ -191,7 +174,7 @@ def _chains(after: Ints) -> tuple[Ints, Ints]:
 def _points(
     edges: Edges,
     found: Meetings,
-    outlines: tuple[Outline, ...],
+    repeat: Repeat,
     touch: float,
     order: Ints,
     ring_of: Ints,
@@ -209,25 +192,21 @@ def _points(
     points = np.empty((int(size.sum()), 2))
     edge = np.full(len(points), FACTORY, dtype=np.intp)
     side = np.full(len(points), CORNER, dtype=np.intp)
-    points[slot] = _crossings(edges, found, outlines, touch, found.enter, found.side_in)[order]
+    points[slot] = _crossings(edges, found, repeat, touch, found.enter, found.side_in)[order]
     edge[slot], side[slot] = found.edge[order], found.side_in[order]
     side[slot[leaves] + 1] = found.side_out[order][leaves]
-    points[slot[leaves] + 1] = _crossings(edges, found, outlines, touch, found.leave, found.side_out)[order][leaves]
+    points[slot[leaves] + 1] = _crossings(edges, found, repeat, touch, found.leave, found.side_out)[order][leaves]
     first = corners.first[order]
     owner, corner = spread(first, first + count - 1)
     at = slot[owner] + 2 + corner - first[owner]
     piece = found.index[order, 2][owner]
-    for k, outline in enumerate(outlines):
-        mine = piece == k
-        points[at[mine]] = outline.corners[corner[mine] % len(outline.corners)] + found.origin[order[owner[mine]]]
+    points[at] = repeat.corners[repeat.first[piece] + corner % repeat.sides[piece]] + found.origin[order[owner]]
     rings = int(ring_of[-1]) + 1 if len(ring_of) else 0
     begins = np.concatenate([slot[np.searchsorted(ring_of, np.arange(rings))], [len(points)]]).astype(np.intp)
     return points, edge, side, begins
 
 
-def _crossings(
-    edges: Edges, found: Meetings, outlines: tuple[Outline, ...], touch: float, at: Floats, side: Ints
-) -> Points:
+def _crossings(edges: Edges, found: Meetings, repeat: Repeat, touch: float, at: Floats, side: Ints) -> Points:
     """Returns the points at these places on the edges, those on a side of the shrunk tile brought back to the true
     one."""
     run = edges.stop - edges.start
@@ -237,28 +216,25 @@ def _crossings(
     points[whole] = edges.stop[found.edge[whole]]
     if touch == 0.0:
         return points
-    for k, outline in enumerate(outlines):
-        mine = np.flatnonzero((found.index[:, 2] == k) & (side != INSIDE))
-        q, along = side[mine], unit[found.edge[mine]]
-        normal = outline.normals[q]
-        slope = normal[:, 0] * along[:, 0] + normal[:, 1] * along[:, 1]
-        steep = np.abs(slope) > STEEP
-        back = np.where(steep[:, None], along / np.where(steep, slope, 1.0)[:, None], normal)
-        local = points[mine] - back * touch - found.origin[mine]
-        # Near a corner the way back may overshoot the end of the side.
-        sides = np.roll(outline.corners, -1, axis=0) - outline.corners
-        away, side_run = local - outline.corners[q], sides[q]
-        share = (away[:, 0] * side_run[:, 0] + away[:, 1] * side_run[:, 1]) / (sides**2).sum(axis=1)[q]
-        over = share - np.clip(share, 0.0, 1.0)
-        points[mine] = local - over[:, None] * side_run + found.origin[mine]
+    mine = np.flatnonzero(side != INSIDE)
+    row, along = repeat.first[found.index[mine, 2]] + side[mine], unit[found.edge[mine]]
+    normal = repeat.normals[row]
+    slope = normal[:, 0] * along[:, 0] + normal[:, 1] * along[:, 1]
+    steep = np.abs(slope) > STEEP
+    back = np.where(steep[:, None], along / np.where(steep, slope, 1.0)[:, None], normal)
+    local = points[mine] - back * touch - found.origin[mine]
+    # Near a corner the way back may overshoot the end of the side.
+    away, side_run = local - repeat.corners[row], repeat.runs[row]
+    share = (away[:, 0] * side_run[:, 0] + away[:, 1] * side_run[:, 1]) / (side_run**2).sum(axis=1)
+    over = share - np.clip(share, 0.0, 1.0)
+    points[mine] = local - over[:, None] * side_run + found.origin[mine]
     return points
 
 
-def _with_outlines(rings: Rings, found: Meetings, tile: Ints, outlines: tuple[Outline, ...], crossed: Bools) -> Rings:
+def _with_outlines(rings: Rings, found: Meetings, tile: Ints, repeat: Repeat, crossed: Bools) -> Rings:
     """Adds the tile's own outline where only holes lie in it (or touch its side), and marks areas that cannot be."""
     total = np.bincount(rings.tile, weights=rings.area, minlength=len(rings.index)).astype(np.float64)
-    whole = np.array([areas(outline.corners, np.array([0, len(outline.corners)]))[0] for outline in outlines])
-    whole = whole[rings.index[:, 2]]
+    whole = repeat.areas[rings.index[:, 2]]
     holed = np.flatnonzero(np.where(crossed, total < -SLIVER_AREA, total < 0.0))
     broken = rings.broken.copy()
     total[holed] += whole[holed]
@@ -267,10 +243,11 @@ def _with_outlines(rings: Rings, found: Meetings, tile: Ints, outlines: tuple[Ou
         return replace(rings, broken=broken)
     origin = np.empty((len(rings.index), 2))
     origin[tile] = found.origin
-    added = [outlines[rings.index[row, 2]].corners + origin[row] for row in holed]
-    sizes = np.array([len(ring) for ring in added])
+    piece = rings.index[holed, 2]
+    sizes = repeat.sides[piece]
+    owner, row = spread(repeat.first[piece], repeat.first[piece + 1] - 1)
     return Rings(
-        points=np.concatenate([rings.points, *added]),
+        points=np.concatenate([rings.points, repeat.corners[row] + origin[holed[owner]]]),
         edge=np.concatenate([rings.edge, np.full(sizes.sum(), FACTORY)]),
         side=np.concatenate([rings.side, np.full(sizes.sum(), CORNER)]),
         first=np.concatenate([rings.first, rings.first[-1] + np.cumsum(sizes)]),

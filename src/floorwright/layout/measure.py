@@ -22,8 +22,8 @@ import numpy as np
 
 from floorwright.geometry.region import Points
 from floorwright.layout.clip import Clipped
-from floorwright.layout.link import FACTORY, following
-from floorwright.layout.walk import Bools, Floats, Ints, spread
+from floorwright.layout.flat import Bools, Floats, Ints, following, spread
+from floorwright.layout.link import FACTORY
 from floorwright.tolerance import COINCIDENT
 
 MANY = 40

@@ -16,8 +16,10 @@ import numpy as np
 
 from floorwright.geometry.region import Points
 from floorwright.layout.convex import within
+from floorwright.layout.flat import Bools, Floats, Ints
 from floorwright.layout.link import CORNER, FACTORY, Rings
-from floorwright.layout.walk import INSIDE, Bools, Edges, Floats, Ints, Outline
+from floorwright.layout.repeat import Outline
+from floorwright.layout.walk import INSIDE, Edges
 from floorwright.tolerance import COINCIDENT, TOUCH
 
 

@@ -23,6 +23,7 @@ from floorwright.geometry.region import Points
 from floorwright.layout.aims import FIRM, LINED_UP, Aim, loss
 from floorwright.layout.axis import ACROSS, ALONG_FLOOR, Axis, Face, axes_of, wall_faces
 from floorwright.layout.clip import turn
+from floorwright.layout.flat import Floats
 from floorwright.layout.floor_lines import lines_up
 from floorwright.layout.option import Option
 from floorwright.layout.positions import (
@@ -38,7 +39,6 @@ from floorwright.layout.positions import (
 from floorwright.layout.reach import figures
 from floorwright.layout.rooms import room_centres
 from floorwright.layout.score import Floor, is_fragile, is_spoilt, least_sawn, score, shake
-from floorwright.layout.walk import Floats
 from floorwright.layout.weigh import in_order, left_by
 from floorwright.pattern.cell import Anchor, Placement, UnitCell
 from floorwright.tolerance import COINCIDENT, RANK_STEP, TOUCH, TURN_STEP

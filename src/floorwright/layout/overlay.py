@@ -7,18 +7,19 @@ import numpy as np
 import shapely
 
 from floorwright.geometry.region import Points
-from floorwright.layout.link import CORNER, FACTORY, Rings, areas
-from floorwright.layout.walk import Edges, Outline
+from floorwright.layout.flat import areas
+from floorwright.layout.link import CORNER, FACTORY, Rings
+from floorwright.layout.repeat import Repeat
+from floorwright.layout.walk import Edges
 from floorwright.tolerance import SLIVER_AREA, TOUCH
 
 
-def overlay(rings: Rings, edges: Edges, outlines: tuple[Outline, ...], repeat: Points) -> Rings:
+def overlay(rings: Rings, edges: Edges, repeat: Repeat) -> Rings:
     """Returns the rings with those of every broken tile made anew by polygon intersection.
 
     Args:
         rings, edges: in the pattern's frame.
-        outlines: of the pieces of the repeat, at their true size.
-        repeat: (2, 2) repeat vectors as rows.
+        repeat: the pieces at their true size.
     """
     room = _room(edges)
     kept = [ring for ring in range(len(rings.area)) if not rings.broken[rings.tile[ring]]]
@@ -27,7 +28,7 @@ def overlay(rings: Rings, edges: Edges, outlines: tuple[Outline, ...], repeat: P
     side = [rings.side[rings.first[ring] : rings.first[ring + 1]] for ring in kept]
     tile = [int(rings.tile[ring]) for ring in kept]
     for row in np.flatnonzero(rings.broken):
-        corners = outlines[rings.index[row, 2]].corners + rings.index[row, :2] @ repeat
+        corners = repeat.of(int(rings.index[row, 2])).corners + rings.index[row, :2] @ repeat.vectors
         shape = shapely.orient_polygons(room.intersection(shapely.Polygon(corners)))
         for polygon in shapely.get_parts(shape):
             if polygon.geom_type != "Polygon" or polygon.area < SLIVER_AREA:

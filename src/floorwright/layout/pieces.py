@@ -8,9 +8,9 @@ from floorwright.geometry.arc import bulged_area
 from floorwright.geometry.region import Region
 from floorwright.geometry.restore import flattened, restored
 from floorwright.layout.clip import Clipped, clip, turn
-from floorwright.layout.link import areas
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.piece import Piece
+from floorwright.layout.repeat import repeat_of
 from floorwright.pattern.cell import Placement, UnitCell
 
 
@@ -34,30 +34,27 @@ def piece_id(zone: str, index: tuple[int, int, int], part: int = 0) -> str:
 
 
 def _full(zone: str, cell: UnitCell, placement: Placement, clipped: Clipped) -> list[Piece]:
-    pieces: list[Piece] = []
+    repeat = repeat_of(cell)
     to_floor = turn(placement.angle).T
-    for k, outline in enumerate(cell.pieces):
-        indices = clipped.full[clipped.full[:, 2] == k]
-        origins = indices[:, :2] @ cell.repeat
-        rings = (outline + origins[:, None]) @ to_floor + placement.origin
-        whole = np.array([0, len(outline)])
-        area = float(areas(outline, whole)[0])
-        width = float(hull_widths(outline, whole[:1], whole[1:])[0])
-        edges: tuple[tuple[str | None, ...], ...] = ((None,) * len(outline),)
-        pieces += [
-            Piece(
-                id=piece_id(zone, (i, j, k)),
-                index=(i, j, k),
-                full=True,
-                rings=(ring,),
-                edges=edges,
-                area=area,
-                narrowest=width,
-                depth=width,
-            )
-            for (i, j, _), ring in zip(indices.tolist(), rings, strict=True)
-        ]
-    return pieces
+    outlines = [outline @ to_floor for outline in cell.pieces]
+    area = repeat.areas.tolist()
+    width = hull_widths(repeat.corners, repeat.first[:-1], repeat.first[1:]).tolist()
+    edges: list[tuple[tuple[str | None, ...], ...]] = [((None,) * len(outline),) for outline in cell.pieces]
+    index = clipped.full
+    at = index[:, :2] @ cell.repeat @ to_floor + placement.origin
+    return [
+        Piece(
+            id=piece_id(zone, (i, j, k)),
+            index=(i, j, k),
+            full=True,
+            rings=(outlines[k] + origin,),
+            edges=edges[k],
+            area=area[k],
+            narrowest=width[k],
+            depth=width[k],
+        )
+        for (i, j, k), origin in zip(index.tolist(), at, strict=True)
+    ]
 
 
 def _cut(zone: str, region: Region, clipped: Clipped) -> list[Piece]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.layout.axis import Axis, Face, base_of, most_left, thin_end
-from floorwright.layout.walk import Bools, Floats
+from floorwright.layout.flat import Bools, Floats
 from floorwright.tolerance import COINCIDENT, TOUCH
 
 JOINT_ON_CENTRE = "joint on centre"

@@ -24,12 +24,12 @@ from floorwright.layout.aims import (
 )
 from floorwright.layout.axis import Axis, axes_of
 from floorwright.layout.clip import Clipped, clip
+from floorwright.layout.flat import Bools, following
 from floorwright.layout.floor_lines import JOINT, TILE, off_line
-from floorwright.layout.link import FACTORY, following
+from floorwright.layout.link import FACTORY
 from floorwright.layout.measure import measure
 from floorwright.layout.option import Option, WallCut
 from floorwright.layout.score import Floor, smallest_side
-from floorwright.layout.walk import Bools
 from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import LEAST_TRIM, RANK_STEP, STRIP
 

@@ -12,8 +12,8 @@ import numpy as np
 
 from floorwright.geometry.region import Region
 from floorwright.layout.axis import Axis, Face, axes_of, base_of, most_left, region_faces, thin_end
+from floorwright.layout.flat import Floats
 from floorwright.layout.option import Proof
-from floorwright.layout.walk import Floats
 from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import COINCIDENT, RANK_STEP, TOUCH
 

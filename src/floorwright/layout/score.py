@@ -140,7 +140,8 @@ def least_sawn(cell: UnitCell) -> float:
 
 def smallest_side(cell: UnitCell) -> float:
     """Returns the hull width of the narrowest full tile, mm."""
-    return min(float(hull_widths(piece, np.array([0]), np.array([len(piece)]))[0]) for piece in cell.pieces)
+    first = np.cumsum([0, *map(len, cell.pieces)])
+    return float(hull_widths(np.concatenate(cell.pieces), first[:-1], first[1:]).min())
 
 
 def _worst(clipped: Clipped, narrowest: Points, cell: UnitCell) -> tuple[float, int | None]:

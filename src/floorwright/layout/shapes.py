@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from floorwright.geometry.region import Points
 from floorwright.layout.convex import kept
-from floorwright.layout.walk import Bools, Floats, Ints
+from floorwright.layout.flat import Bools, Floats, Ints
 from floorwright.tolerance import COINCIDENT
 
 

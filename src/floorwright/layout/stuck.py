@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from floorwright.layout.axis import Face, most_left, thin_end
+from floorwright.layout.flat import Floats
 from floorwright.layout.option import Option
 from floorwright.layout.options import Line, best_way, lines_of, paired, phrase, thin_limit, ways_of
 from floorwright.layout.positions import Placed, Position, ends, place, positions_of
 from floorwright.layout.score import Floor, least_sawn
 from floorwright.layout.turning import shaken, skew, turned
-from floorwright.layout.walk import Floats
 from floorwright.layout.walls import strip_at
 from floorwright.layout.way_out import GAP, JOINTS, MOVE, TURN, Trouble, WayOut
 from floorwright.layout.wider import Offer

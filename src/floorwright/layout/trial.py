@@ -8,12 +8,13 @@ import numpy as np
 from floorwright.geometry.region import Points, Region
 from floorwright.layout.aims import FEWEST_CUTS, FEWEST_TILES
 from floorwright.layout.clip import Clipped, clip, grouped, rings_of
+from floorwright.layout.flat import Bools, Floats
 from floorwright.layout.ground import Ground
 from floorwright.layout.link import Rings
 from floorwright.layout.measure import measure
 from floorwright.layout.motion import HalfPlanes, narrow_moves, tiles_under
 from floorwright.layout.shapes import Shapes
-from floorwright.layout.walk import Bools, Edges, Floats, shrunk
+from floorwright.layout.walk import Edges
 
 MOST_TILES = 4
 """Tiles with narrow pieces, at a position tried, that places are ruled out by."""
@@ -90,7 +91,7 @@ def try_at(task: Task, place: Points) -> Trial:
     """Returns what a place makes of a task."""
     ground = task.ground
     edges = ground.edges_at(place)
-    rings = rings_of(edges, ground.outlines, ground.cell.repeat)
+    rings = rings_of(edges, ground.repeat)
     pieces = grouped(rings)
     return Trial(
         values=tuple(_value(task, count, pieces, place) for count in task.counts),
@@ -148,7 +149,7 @@ def _moves(task: Task, tried: Trial, tile: int, width: Width) -> list[HalfPlanes
         tried.rings,
         tile,
         tried.edges,
-        shrunk(ground.outlines[piece]),
+        ground.within.of(piece),
         tuple(part.outline for part in ground.parts if part.piece == piece),
         tried.rings.index[tile, :2] @ ground.cell.repeat,
         width.least,

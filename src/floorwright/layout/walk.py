@@ -7,22 +7,22 @@ Words used here: a *meeting* is one edge inside one tile. It begins where the ed
 tile's sides, or at the edge's own start if that lies inside; it ends likewise.
 """
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from floorwright.geometry.region import Points
-from floorwright.layout.convex import is_convex
-from floorwright.tolerance import COINCIDENT, TOUCH
-
-Ints: TypeAlias = NDArray[np.intp]
-Floats: TypeAlias = NDArray[np.float64]
-Bools: TypeAlias = NDArray[np.bool_]
+from floorwright.layout.flat import Bools, Floats, Ints, spread
+from floorwright.layout.repeat import Outline, Repeat
+from floorwright.tolerance import COINCIDENT
 
 INSIDE = -1
 """In place of a side: the edge starts (or stops) inside the tile."""
+
+_Through: TypeAlias = tuple[Ints, Floats, Floats, Ints, Ints]
+"""Of segments that run through their tiles: which, where they enter and leave, and by which sides."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -62,38 +62,6 @@ def edges_of(rings: tuple[Points, ...]) -> Edges:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Outline:
-    """A tile, as its corners and its sides; if it is convex, it is the overlap of the half planes inside its sides.
-
-    Attributes:
-        corners: (m, 2) mm, anticlockwise; side q runs from corner q to the next.
-        normals: (m, 2) unit, inward.
-        offsets: (m,) mm: a point x is inside side q where `normals[q] @ x > offsets[q]`.
-    """
-
-    corners: Points
-    normals: Points
-    offsets: Floats
-
-    def grown(self, by: Floats | float) -> "Outline":
-        """Returns the outline with each side moved out by so much (in, where negative), mitred at the corners."""
-        offsets = self.offsets - by
-        before, normal = np.roll(self.normals, 1, axis=0), self.normals
-        cross = before[:, 0] * normal[:, 1] - before[:, 1] * normal[:, 0]
-        c0, c1 = np.roll(offsets, 1), offsets
-        x = (c0 * normal[:, 1] - c1 * before[:, 1]) / cross
-        y = (before[:, 0] * c1 - normal[:, 0] * c0) / cross
-        return Outline(corners=np.stack([x, y], axis=1), normals=self.normals, offsets=offsets)
-
-
-def outline_of(piece: Points) -> Outline:
-    """Returns the outline of an anticlockwise ring of corners."""
-    along = np.roll(piece, -1, axis=0) - piece
-    normals = np.stack([-along[:, 1], along[:, 0]], axis=1) / np.hypot(along[:, 0], along[:, 1])[:, None]
-    return Outline(corners=piece, normals=normals, offsets=(normals * piece).sum(axis=1))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Meetings:
     """Edges inside tiles, flat.
 
@@ -117,35 +85,47 @@ class Meetings:
         return len(self.edge)
 
 
-def meetings(edges: Edges, outlines: tuple[Outline, ...], repeat: Points) -> Meetings:
+def meetings(edges: Edges, repeat: Repeat) -> Meetings:
     """Returns every meeting of an edge with a tile, tile outlines taken as they are given.
 
     Args:
         edges: of the room, in the pattern's frame.
-        outlines: of the pieces of the repeat.
-        repeat: (2, 2) the repeat vectors as rows.
+        repeat: the pieces.
     """
+    piece, edge, i, j = near(edges, repeat.corners, repeat.first, repeat.vectors)
+    origin = np.stack([i, j], axis=1) @ repeat.vectors
     found = []
-    for k, outline in enumerate(outlines):
-        edge, i, j = near(edges, outline.corners, repeat)
-        origin = np.stack([i, j], axis=1) @ repeat
-        through = cross if is_convex(outline.corners) else cross_bent
-        row, enter, leave, side_in, side_out = through(edges.start[edge], edges.stop[edge], origin, outline)
+    for pieces, through in _alike(repeat):
+        mine = np.arange(len(piece)) if len(pieces) == len(repeat) else np.flatnonzero(np.isin(piece, pieces))
+        outline = repeat.of(pieces)
+        if len(pieces) > 1:
+            outline = outline.taken(np.searchsorted(pieces, piece[mine]))
+        at = edge[mine]
+        row, enter, leave, side_in, side_out = through(edges.start[at], edges.stop[at], origin[mine], outline)
+        met = mine[row]
         found.append(
             Meetings(
-                index=np.stack([i[row], j[row], np.full(len(row), k)], axis=1),
-                origin=origin[row],
-                edge=edge[row],
+                index=np.stack([i[met], j[met], piece[met]], axis=1),
+                origin=origin[met],
+                edge=edge[met],
                 enter=enter,
                 leave=leave,
                 side_in=side_in,
                 side_out=side_out,
             )
         )
-    return together(found)
+    return _together(found)
 
 
-def together(found: list[Meetings]) -> Meetings:
+def _alike(repeat: Repeat) -> Iterator[tuple[Ints, Callable[[Points, Points, Points, Outline], _Through]]]:
+    """Yields sets of pieces with as many sides as each other, convex ones apart, and how a segment crosses them."""
+    sides, convex = repeat.sides, repeat.convex
+    for through, own in ((cross, convex), (cross_bent, ~convex)):
+        for count in np.unique(sides[own]):
+            yield np.flatnonzero(own & (sides == count)), through
+
+
+def _together(found: list[Meetings]) -> Meetings:
     """Returns several sets of meetings as one."""
     if len(found) == 1:
         return found[0]
@@ -160,29 +140,41 @@ def together(found: list[Meetings]) -> Meetings:
     )
 
 
-def near(edges: Edges, corners: Points, repeat: Points) -> tuple[Ints, Ints, Ints]:
-    """Returns (edge, i, j) of every edge and every tile with these corners that may meet it, with some to spare."""
-    inverse = np.linalg.inv(repeat)
+def near(edges: Edges, corners: Points, first: Ints, vectors: Points) -> tuple[Ints, Ints, Ints, Ints]:
+    """Returns (piece, edge, i, j) of every edge and every tile that it may meet, with some to spare, in order of piece
+    and edge.
+
+    Args:
+        edges: of the room, in the pattern's frame.
+        corners: (n, 2) mm, of all pieces one after another.
+        first: (pieces + 1,) where each piece begins in `corners`.
+        vectors: (2, 2) mm, the repeat vectors as rows.
+    """
+    inverse = np.linalg.inv(vectors)
     box = corners @ inverse
-    (s_low, t_low), (s_high, t_high) = box.min(axis=0) - COINCIDENT, box.max(axis=0) + COINCIDENT
+    s_low, t_low = np.minimum.reduceat(box, first[:-1]).T - COINCIDENT
+    s_high, t_high = np.maximum.reduceat(box, first[:-1]).T + COINCIDENT
     s0, t0 = (edges.start @ inverse).T
     s1, t1 = (edges.stop @ inverse).T
-    edge, j = spread(np.ceil(np.minimum(t0, t1) - t_high), np.floor(np.maximum(t0, t1) - t_low))
+    lowest, highest = np.minimum(t0, t1), np.maximum(t0, t1)
+    pair, j = spread(np.ceil(lowest - t_high[:, None]).ravel(), np.floor(highest - t_low[:, None]).ravel())
+    piece, edge = np.divmod(pair, len(edges))
 
     # The part of the edge that lies in the row's band, from `low` to `high` along the edge.
     rise = (t1 - t0)[edge]
     level = np.abs(rise) < COINCIDENT
     rise = np.where(level, 1.0, rise)
-    one, other = (j + t_low - t0[edge]) / rise, (j + t_high - t0[edge]) / rise
+    one, other = (j + t_low[piece] - t0[edge]) / rise, (j + t_high[piece] - t0[edge]) / rise
     low = np.where(level, 0.0, np.clip(np.minimum(one, other), 0.0, 1.0))
     high = np.where(level, 1.0, np.clip(np.maximum(one, other), 0.0, 1.0))
     run = (s1 - s0)[edge]
     s_one, s_other = s0[edge] + low * run, s0[edge] + high * run
-    band, i = spread(np.ceil(np.minimum(s_one, s_other) - s_high), np.floor(np.maximum(s_one, s_other) - s_low))
-    return edge[band], i, j[band]
+    begin = np.ceil(np.minimum(s_one, s_other) - s_high[piece])
+    band, i = spread(begin, np.floor(np.maximum(s_one, s_other) - s_low[piece]))
+    return piece[band], edge[band], i, j[band]
 
 
-def cross(start: Points, stop: Points, origin: Points, outline: Outline) -> tuple[Ints, Floats, Floats, Ints, Ints]:
+def cross(start: Points, stop: Points, origin: Points, outline: Outline) -> _Through:
     """Returns where segments run through their convex tile, as (row, enter, leave, side in, side out).
 
     A point counts as inside by the strict sign of its distance to every side, the same for both edges that share a
@@ -191,7 +183,7 @@ def cross(start: Points, stop: Points, origin: Points, outline: Outline) -> tupl
     Args:
         start, stop: (n, 2) mm.
         origin: (n, 2) mm, what to add to the tile's outline.
-        outline: of the tile.
+        outline: (1, ...) of all their tiles, or (n, ...) of each one's.
     """
     d0, d1 = _depths(start - origin, outline), _depths(stop - origin, outline)
     out0, out1 = d0 <= 0, d1 <= 0
@@ -211,16 +203,14 @@ def cross(start: Points, stop: Points, origin: Points, outline: Outline) -> tupl
     return np.flatnonzero(meets), enter[meets], leave[meets], side_in[meets], side_out[meets]
 
 
-def cross_bent(
-    start: Points, stop: Points, origin: Points, outline: Outline
-) -> tuple[Ints, Floats, Floats, Ints, Ints]:
+def cross_bent(start: Points, stop: Points, origin: Points, outline: Outline) -> _Through:
     """Returns the same as `cross` for a tile that is not convex, which a segment may run through more than once.
 
     A point counts as inside by the number of sides to the right of it, again the same for both edges at a corner.
     """
     from_start, from_stop = start - origin, stop - origin
     d0, d1 = _depths(from_start, outline), _depths(from_stop, outline)
-    run, away = stop - start, outline.corners[None] - from_start[:, None]
+    run, away = stop - start, outline.corners - from_start[:, None]
     left = run[:, None, 0] * away[..., 1] - run[:, None, 1] * away[..., 0] > 0
     crossed = ((d0 > 0) != (d1 > 0)) & (left != np.roll(left, -1, axis=1))
     where = np.divide(d0, d0 - d1, out=np.zeros_like(d0), where=crossed)
@@ -249,29 +239,15 @@ def _sorted(crossed: Bools, where: Floats, ends_inside: Bools, end: float) -> tu
 
 def _depths(points: Points, outline: Outline) -> Floats:
     """Returns (n, m): how far each point lies inside each side of the outline."""
-    return np.asarray(points[:, :1] * outline.normals[:, 0] + points[:, 1:] * outline.normals[:, 1] - outline.offsets)
+    x, y = outline.normals[..., 0], outline.normals[..., 1]
+    return np.asarray(points[:, :1] * x + points[:, 1:] * y - outline.offsets)
 
 
 def _holds(outline: Outline, points: Points) -> Bools:
     """Returns which points lie in an outline, by the number of sides that a line to the right of them crosses."""
-    one, other = outline.corners, np.roll(outline.corners, -1, axis=0)
+    one, other = outline.corners, np.roll(outline.corners, -1, axis=-2)
     x, y = points[:, :1], points[:, 1:]
-    spans = (one[:, 1] > y) != (other[:, 1] > y)
-    rise = np.where(one[:, 1] == other[:, 1], 1.0, other[:, 1] - one[:, 1])
-    at = one[:, 0] + (y - one[:, 1]) / rise * (other[:, 0] - one[:, 0])
+    spans = (one[..., 1] > y) != (other[..., 1] > y)
+    rise = np.where(one[..., 1] == other[..., 1], 1.0, other[..., 1] - one[..., 1])
+    at = one[..., 0] + (y - one[..., 1]) / rise * (other[..., 0] - one[..., 0])
     return np.asarray((spans & (at > x)).sum(axis=1) % 2 == 1)
-
-
-def spread(low: Floats | Ints, high: Floats | Ints) -> tuple[Ints, Ints]:
-    """Returns every whole number of every range, as (which range, number); both ends belong, an empty range gives
-    none."""
-    first = low.astype(np.intp)
-    count = np.maximum(high.astype(np.intp) - first + 1, 0)
-    owner = np.repeat(np.arange(len(first)), count)
-    begins = np.cumsum(count) - count
-    return owner, np.arange(len(owner)) - np.repeat(begins - first, count)
-
-
-def shrunk(outline: Outline) -> Outline:
-    """Returns the outline less `tolerance.TOUCH` all round, for the predicates."""
-    return outline.grown(-TOUCH)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from floorwright.layout.walk import Floats, Ints
+from floorwright.layout.flat import Floats, Ints
 from floorwright.tolerance import RANK_STEP
 
 
