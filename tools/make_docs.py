@@ -16,8 +16,8 @@ from pydantic.fields import FieldInfo
 
 from floorwright.cli.catalogue import allowed
 from floorwright.cli.main import COMMANDS, commands
-from floorwright.job.fields import Fallback
 from floorwright.job.model import Job
+from floorwright.job.model.values import Fallback
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.entry import Pattern
 

@@ -20,7 +20,7 @@ from floorwright.control.readings import Reading, ends_of, judged
 from floorwright.control.words import fine
 from floorwright.draw.sheet import Pack
 from floorwright.export.files import pack_files, site_files
-from floorwright.job import inputs
+from floorwright.job.inputs import inputs
 from floorwright.job.load import load_text
 from floorwright.job.solution import Solution
 from floorwright.job.solve import solve

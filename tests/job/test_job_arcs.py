@@ -12,7 +12,7 @@ from floorwright.draw.sheet import Table
 from floorwright.draw.sheet import flat as flat_blocks
 from floorwright.export.data import survey_data
 from floorwright.job.load import load_text
-from floorwright.job.write import job_text
+from floorwright.job.write.text import job_text
 from floorwright.sheets.room import room_sheet
 
 ROOM = """

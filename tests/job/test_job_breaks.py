@@ -12,7 +12,7 @@ from floorwright.findings import Severity
 from floorwright.geometry.measure import region_area
 from floorwright.job.load import load_text
 from floorwright.job.solution import Solution
-from floorwright.job.write import job_text
+from floorwright.job.write.text import job_text
 from floorwright.sheets.pack import pack
 
 ZONE = '[[zones]]\ngoods = "White 300"\njoint = 3\ngap = 5\n'

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from floorwright.job.load import Loaded, load, load_text
-from floorwright.job.read_csv import read_points
+from floorwright.job.read.csv_points import read_points
 from floorwright.job.solve import solve
 
 METRES = """\

@@ -7,7 +7,7 @@ from floorwright.findings import Severity
 from floorwright.job.load import load_text
 from floorwright.job.solution import Solution
 from floorwright.job.solve import solve
-from floorwright.job.write import job_text
+from floorwright.job.write.text import job_text
 
 # Four L of three squares each, turned by pairs in a block: not convex, drawn touching.
 ELLS = """

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from floorwright.job.edit import Edit, EditClashError, EditError, edited, merged
 from floorwright.job.load import load_text
+from floorwright.job.write.edit import Edit, EditClashError, EditError, edited, merged
 
 KITCHEN = (files("floorwright") / "examples" / "larch-row-kitchen.toml").read_text(encoding="utf-8")
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from floorwright.findings import Finding, Severity
 from floorwright.job.load import load, load_bytes, load_text
 from floorwright.job.model import Job
-from floorwright.job.starter import starter
+from floorwright.job.write.starter import starter
 
 GOOD = starter(metric=True)
 IMPERIAL = starter(metric=False)

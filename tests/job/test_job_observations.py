@@ -5,10 +5,10 @@ import math
 import pytest
 
 from floorwright.geometry.measure import offset_from_line
+from floorwright.job.inputs.observations import observations
 from floorwright.job.load import load_text
-from floorwright.job.observations import observations
 from floorwright.job.solve import solve
-from floorwright.job.write import job_text
+from floorwright.job.write.text import job_text
 from floorwright.survey.observation import Along, Angle, Offset
 
 BOOKED = """\

@@ -160,7 +160,7 @@ class TestKindWords:
         assert [one.code for one in solution.findings if one.severity is Severity.ERROR] == ["pattern-impossible"]
 
     def test_the_job_writes_and_reads_its_parameters(self) -> None:
-        from floorwright.job.write import job_text
+        from floorwright.job.write.text import job_text
 
         for sample in SAMPLES:
             loaded = load_text(job(sample, stand(sample.pattern)))

@@ -6,7 +6,7 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from floorwright.job.positions import Path, positions
+from floorwright.job.read.positions import Path, positions
 
 EVERY_KIND = """\
 top = 1

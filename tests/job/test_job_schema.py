@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from floorwright.job.load import load_text
-from floorwright.job.schema import DIALECT, json_schema
-from floorwright.job.starter import starter
+from floorwright.job.model.schema import DIALECT, json_schema
+from floorwright.job.write.starter import starter
 
 KINDS: dict[str, tuple[type, ...]] = {
     "object": (dict,),

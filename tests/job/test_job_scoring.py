@@ -7,7 +7,7 @@ import pytest
 import floorwright
 from floorwright.job.load import load_text
 from floorwright.job.solution import Solution
-from floorwright.job.write import job_text
+from floorwright.job.write.text import job_text
 
 PATIO = (Path(floorwright.__file__).parent / "examples" / "mill-lane-patio.toml").read_text(encoding="utf-8")
 

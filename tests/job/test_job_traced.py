@@ -13,12 +13,12 @@ import pytest
 from ezdxf.layouts import Modelspace
 
 from floorwright.geometry.measure import area
-from floorwright.job.drawing import Drawn
 from floorwright.job.load import load
-from floorwright.job.read_dxf import read_dxf
-from floorwright.job.read_geojson import read_geojson
+from floorwright.job.read.drawing import Drawn
+from floorwright.job.read.dxf_outline import read_dxf
+from floorwright.job.read.geojson_outline import read_geojson
 from floorwright.job.solve import solve
-from floorwright.job.write import job_text
+from floorwright.job.write.text import job_text
 
 SHARED = Path(__file__).parent.parent.parent.parent / "shared" / "dxf"
 ROOM = [(0, 0), (4200, 0), (4210, 3600), (0, 3588)]

@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from floorwright.findings import Severity
-from floorwright.job.fields import UNITS
 from floorwright.job.load import load_text
 from floorwright.job.model import Job
-from floorwright.job.starter import starter
-from floorwright.job.write import job_text, length_text
+from floorwright.job.model.values import UNITS
+from floorwright.job.write.starter import starter
+from floorwright.job.write.text import job_text, length_text
 from floorwright.units import INCH, parse_length
 
 

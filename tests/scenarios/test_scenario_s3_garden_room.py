@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 import floorwright
-from floorwright.job.bordered import Bordered
+from floorwright.job.lay.bordered import Bordered
 from floorwright.job.load import load_text
 from floorwright.job.solution import Solution
 from floorwright.layout.finish import Finish

@@ -14,7 +14,7 @@ from floorwright.export.data_setout import lines_data
 from floorwright.export.files import csv_files
 from floorwright.export.pdf import pack_pdf
 from floorwright.job.load import load_text
-from floorwright.job.read_csv import read_points
+from floorwright.job.read.csv_points import read_points
 from floorwright.job.solution import Solution
 from floorwright.job.solve import solve
 from floorwright.sheets.pack import pack

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from floorwright.findings import Severity
+from floorwright.job.inputs.observations import observations
 from floorwright.job.load import load_text
-from floorwright.job.observations import observations
 from floorwright.job.solve import solve
 from floorwright.survey.observation import Distance
 from floorwright.survey.steel import STEEL, true_length

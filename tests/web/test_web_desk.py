@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from floorwright.job.edit import Edit
+from floorwright.job.write.edit import Edit
 from floorwright.web.book import BOOK_NAME, LONGEST_LINE, Book
 from floorwright.web.desk import ELSEWHERE, Desk, NothingThereError
 from floorwright.web.shelf import Shelf, is_name
@@ -19,7 +19,7 @@ from floorwright.web.shelf import Shelf, is_name
 STORM = """
 import sys
 from pathlib import Path
-from floorwright.job.edit import Edit
+from floorwright.job.write.edit import Edit
 from floorwright.web.book import Book
 from floorwright.web.desk import Desk
 from floorwright.web.shelf import Shelf

@@ -15,7 +15,7 @@ from floorwright.cli.say import say, say_data
 def command(job_file: Path, imperial: bool, as_data: bool) -> None:
     """Writes a commented job file to fill in. A file that is there already is left alone."""
     from floorwright.export.folder import write_whole
-    from floorwright.job.starter import starter
+    from floorwright.job.write.starter import starter
 
     path = job_file if job_file.suffix else job_file.with_suffix(".toml")
     if path.exists():

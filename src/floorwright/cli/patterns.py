@@ -13,7 +13,7 @@ def command(name: str | None, as_data: bool) -> None:
     """Lists the patterns that a zone may name, or tells all about one: goods, keys, working lines, what goes wrong."""
     from floorwright.cli.catalogue import catalogue_text, pattern_text
     from floorwright.export.data_patterns import catalogue_data
-    from floorwright.job.problem import did_you_mean
+    from floorwright.job.read.problem import did_you_mean
     from floorwright.pattern.catalogue import PATTERNS
 
     if name is not None and name not in PATTERNS:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from floorwright.export.data import Data
     from floorwright.geometry.region import Points
     from floorwright.geometry.restore import Outline
-    from floorwright.job.bordered import Bordered
+    from floorwright.job.lay.bordered import Bordered
     from floorwright.job.solution import Solution
     from floorwright.layout.aims import Reached
     from floorwright.layout.change import Change

@@ -9,7 +9,7 @@ from floorwright.control.accuracy import drift
 from floorwright.control.readings import called
 from floorwright.export.data import control_data, number
 from floorwright.export.data_steps import steps_data
-from floorwright.job.inputs import tools
+from floorwright.job.inputs.inputs import tools
 
 if TYPE_CHECKING:
     from floorwright.control.choices import Tools

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 from floorwright.control.candidates import Candidate, candidates
 from floorwright.control.cross import first_line_ends, place_cross, quick_drift
 from floorwright.findings import Finding, Severity, has_error
-from floorwright.job import inputs
+from floorwright.job.inputs import inputs
 from floorwright.layout.aims import FEWEST_CUTS, FIRM, JOINT_AS_ASKED, LINED_UP, NO_PIECE_UNDER, WIDEST, loss
 from floorwright.layout.floor_lines import floor_lines
 from floorwright.layout.options import breaks_limit, order_of

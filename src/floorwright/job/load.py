@@ -5,18 +5,18 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from floorwright.findings import Finding, has_error
-from floorwright.job.assumed import assumed
-from floorwright.job.beside import with_files_beside
-from floorwright.job.check import check
-from floorwright.job.draft import Draft
-from floorwright.job.earlier import earlier_job
-from floorwright.job.misfit import choice
+from floorwright.job.check.assumed import assumed
+from floorwright.job.check.job import check
+from floorwright.job.inputs.walls import call_by_own_names
 from floorwright.job.model import Job
-from floorwright.job.positions import Path, positions
-from floorwright.job.problem import Problem
-from floorwright.job.slips import refused
-from floorwright.job.syntax import LONGEST_FILE, Parsed, parse
-from floorwright.job.walls import call_by_own_names
+from floorwright.job.read.beside import with_files_beside
+from floorwright.job.read.draft import Draft
+from floorwright.job.read.earlier import earlier_job
+from floorwright.job.read.misfit import choice
+from floorwright.job.read.positions import Path, positions
+from floorwright.job.read.problem import Problem
+from floorwright.job.read.slips import refused
+from floorwright.job.read.syntax import LONGEST_FILE, Parsed, parse
 from floorwright.units import MM_IN
 
 LONGEST_PLACE = 120

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from floorwright.cuts.schedule import CutList
     from floorwright.findings import Finding
     from floorwright.geometry.region import Region
-    from floorwright.job.bordered import Bordered
+    from floorwright.job.lay.bordered import Bordered
     from floorwright.job.model import Job
     from floorwright.layout.change import Change
     from floorwright.layout.grounds import Meeting

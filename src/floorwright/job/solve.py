@@ -12,15 +12,15 @@ from floorwright.control.set_out import set_control
 from floorwright.control.together import told_together
 from floorwright.cuts.list import cut_lists
 from floorwright.findings import Finding, has_error, worst_first
-from floorwright.job import inputs
-from floorwright.job.changing import changes_of
 from floorwright.job.compare import typed_cost
-from floorwright.job.covers import meetings
-from floorwright.job.laying import laid
-from floorwright.job.refitting import laid_before, refit_of
-from floorwright.job.scoring import scored_of
+from floorwright.job.inputs import inputs
+from floorwright.job.inputs.covers import meetings
+from floorwright.job.inputs.scoring import scored_of
+from floorwright.job.inputs.tape import tape_corrected
+from floorwright.job.lay.changing import changes_of
+from floorwright.job.lay.laying import laid
+from floorwright.job.lay.refitting import laid_before, refit_of
 from floorwright.job.solution import Solution
-from floorwright.job.tape import tape_corrected
 from floorwright.layout.say_change import of_changes
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
@@ -31,9 +31,9 @@ from floorwright.takeoff.count import order
 
 if TYPE_CHECKING:
     from floorwright.cuts.schedule import CutList
+    from floorwright.job.lay.refitting import LaidBefore
     from floorwright.job.load import Loaded
     from floorwright.job.model import Job
-    from floorwright.job.refitting import LaidBefore
     from floorwright.layout.layout import Layout
     from floorwright.plan.room import Room
     from floorwright.takeoff.order import Order

@@ -11,7 +11,7 @@ from floorwright.control.square import CENTRE
 from floorwright.control.station import HAND, HANDY
 from floorwright.control.words import fine, out_over
 from floorwright.errors import FloorwrightError
-from floorwright.job.inputs import tools
+from floorwright.job.inputs.inputs import tools
 from floorwright.job.solution import Solution
 from floorwright.practice.bay import PAPER_SCALE, rectangle, solved, sound, style_of
 from floorwright.practice.exercise import Answer, Check, Exercise, Picture, Stroke, Struck

@@ -10,7 +10,7 @@ from floorwright.draw.paper import body_space
 from floorwright.draw.sheet import Column, Prose, Sheet, Table
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Fill, Item, Line, Text, View
-from floorwright.job.bordered import Bordered, Frame, miss_text
+from floorwright.job.lay.bordered import Bordered, Frame, miss_text
 from floorwright.job.solution import Solution
 from floorwright.layout.finish import Finish, Finishes
 from floorwright.layout.layout import Layout

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from floorwright.draw.sheet import Pack, Sheet
 from floorwright.job.compare import compare
-from floorwright.job.patterned import is_decided
+from floorwright.job.inputs.patterned import is_decided
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.scoring.scored import colours

@@ -5,7 +5,7 @@ from floorwright.control.readings import Yardstick, limits, to_do, yardstick
 from floorwright.control.words import fine
 from floorwright.draw.site import SiteCheck
 from floorwright.draw.view import Point
-from floorwright.job import inputs
+from floorwright.job.inputs import inputs
 from floorwright.job.solution import Solution
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.steps import CROSS, ROOM, check_ends

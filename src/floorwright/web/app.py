@@ -17,7 +17,7 @@ from starlette.exceptions import HTTPException
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.export.folder import digest as digest_of
-from floorwright.job.edit import Edit, EditClashError, EditError
+from floorwright.job.write.edit import Edit, EditClashError, EditError
 from floorwright.web.answers import (
     Beside,
     Card,

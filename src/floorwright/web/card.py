@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from floorwright.export.data import M2, number
 from floorwright.findings import Severity, has_error
-from floorwright.job import inputs
+from floorwright.job.inputs import inputs
 from floorwright.survey.booked import booking_findings
 from floorwright.survey.sketch import sketch
 

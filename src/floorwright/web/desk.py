@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.export.folder import digest
-from floorwright.job.edit import Edit, edited, merged
+from floorwright.job.write.edit import Edit, edited, merged
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -104,7 +104,7 @@ class Desk:
             base: digest of the text that the edits were made of. Where the file holds another by now, the edits are
                 made of that one, as long as nobody changed the same values.
             label: what is done, in the person's words.
-            edits: see `job.edit`.
+            edits: see `job.write.edit`.
 
         Raises:
             EditClashError: somebody else changed the same values.

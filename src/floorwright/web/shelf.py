@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.export.folder import digest, write_whole
-from floorwright.job.syntax import LONGEST_FILE
+from floorwright.job.read.syntax import LONGEST_FILE
 
 if TYPE_CHECKING:
     from pathlib import Path

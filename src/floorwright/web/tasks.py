@@ -18,8 +18,8 @@ from floorwright.export.data_compared import compared_data
 from floorwright.export.data_moved import catch_data, drawn_data, option_data
 from floorwright.export.data_plan import plan_data
 from floorwright.export.files import pack_files
-from floorwright.job.beside import layers_beside
 from floorwright.job.load import load_text
+from floorwright.job.read.beside import layers_beside
 from floorwright.job.solve import solve
 from floorwright.layout import elsewhere
 from floorwright.layout.catches import catches

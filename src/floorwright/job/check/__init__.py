@@ -1,0 +1,1 @@
+"""What cannot be so in a job though every value in it can be read."""

@@ -1,0 +1,116 @@
+"""What cannot be so in the scoring of a slab: patterns that no saw cuts, a blade too small, limits turned round."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from floorwright.job.check.needs import unused
+from floorwright.job.check.pattern import out_of_range
+from floorwright.job.check.reference import Known
+from floorwright.job.inputs.scoring import can_be_scored
+from floorwright.job.inputs.walls import corners_of
+from floorwright.job.read.misfit import quoted
+from floorwright.job.read.problem import Problem, did_you_mean, listed
+from floorwright.pattern.catalogue import KEYS, PATTERNS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from floorwright.job.model import Job
+    from floorwright.job.model.scoring import Scoring
+    from floorwright.job.read.positions import Path
+
+PATH: Path = ("scoring",)
+
+
+def check_scoring(job: Job) -> Iterator[Problem]:
+    """Yields what cannot be so in the slab and its scoring."""
+    thickness = job.slab.thickness
+    for i, joint in enumerate(job.slab_joints):
+        if joint.depth is not None and joint.kind != "contraction":
+            yield unused(("slab_joints", i, "depth"), f"`depth` of a joint of kind {quoted(joint.kind)}")
+        elif joint.depth is not None and thickness is not None and joint.depth >= thickness:
+            yield _over(("slab_joints", i, "depth"), joint.depth, "the slab's `thickness`", thickness, job)
+        if not isinstance(joint.start, str) and joint.start == joint.to:
+            yield Problem(
+                path=("slab_joints", i, "to"),
+                code="job-range",
+                found="a joint of no length",
+                expected="two points apart",
+                remedy="write where its other end is",
+                drop=("slab_joints", i),
+            )
+    asked = job.scoring
+    if asked is None:
+        return
+    fitting = [name for name, pattern in PATTERNS.items() if can_be_scored(pattern)]
+    if asked.pattern not in fitting:
+        near = did_you_mean(asked.pattern, fitting)
+        yield Problem(
+            path=(*PATH, "pattern"),
+            code="job-choice",
+            found=quoted(asked.pattern),
+            expected=f"a pattern of equal pieces with straight sides: {listed(fitting)}",
+            remedy=f'write "{near}"' if near else "write one of them",
+            drop=PATH,
+        )
+        return
+    yield from _parameters(asked)
+    yield from _figures(job, asked, thickness)
+    corners = Known(
+        code="job-unknown-corner", what="a corner", names=corners_of(job), all_left_out=not job.survey.outline
+    )
+    for i, circle in enumerate(asked.circles):
+        if isinstance(circle.centre, str):
+            yield from corners.check((*PATH, "circles", i, "centre"), circle.centre, PATH)
+
+
+def _parameters(asked: Scoring) -> Iterator[Problem]:
+    pattern = PATTERNS[asked.pattern]
+    given = asked.model_fields_set & KEYS
+    for key in sorted(given - {one.key for one in pattern.parameters}):
+        yield unused((*PATH, key), f"`{key}` with {quoted(asked.pattern)}")
+    for parameter in pattern.parameters:
+        value = getattr(asked, parameter.key, None)
+        if parameter.key in given and value is not None and not parameter.allows(value):
+            yield out_of_range((*PATH, parameter.key), parameter, value, PATH)
+
+
+def _figures(job: Job, asked: Scoring, thickness: float | None) -> Iterator[Problem]:
+    if asked.depth >= asked.blade / 2:
+        yield _over((*PATH, "depth"), asked.depth, "half the `blade`", asked.blade / 2, job)
+    elif thickness is not None and asked.depth >= thickness:
+        yield _over((*PATH, "depth"), asked.depth, "the slab's `thickness`", thickness, job)
+    if asked.border_most < asked.border_least:
+        yield Problem(
+            path=(*PATH, "border_most"),
+            code="job-range",
+            found=job.style.entered_text(asked.border_most, unit=True),
+            expected=f"no less than `border_least`, {job.style.entered_text(asked.border_least, unit=True)}",
+            remedy="write the greater figure as border_most",
+            drop=(*PATH, "border_most"),
+        )
+    sheet = asked.stencil
+    if sheet is not None and sheet.overlap >= min(sheet.width, sheet.length):
+        path = (*PATH, "stencil", "overlap")
+        yield _over(path, sheet.overlap, "a sheet's smaller side", min(sheet.width, sheet.length), job)
+    if len(set(asked.colours)) < len(asked.colours):
+        yield Problem(
+            path=(*PATH, "colours"),
+            code="job-same-name",
+            found="a colour that stands twice",
+            expected="colours that differ",
+            remedy="take one of them out, or write another",
+            drop=(*PATH, "colours"),
+        )
+
+
+def _over(path: Path, found: float, than: str, most: float, job: Job) -> Problem:
+    return Problem(
+        path=path,
+        code="job-range",
+        found=job.style.entered_text(found, unit=True),
+        expected=f"less than {than}, {job.style.entered_text(most, unit=True)}",
+        remedy="look at the unit, and measure again",
+        drop=path if path[0] == "slab_joints" else PATH,
+    )

@@ -1,0 +1,1 @@
+"""What each part needs, taken out of a job."""

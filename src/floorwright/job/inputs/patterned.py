@@ -1,0 +1,103 @@
+"""The pattern of a zone with what the job says of it: goods by the pattern's own names, parameters, turn."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, Final
+
+import numpy as np
+
+from floorwright.findings import has_error
+from floorwright.job.inputs import ringed
+from floorwright.pattern.answer import STANDS, UNDECIDED, answer
+from floorwright.pattern.catalogue import PATTERNS
+from floorwright.pattern.custom import custom_pattern
+from floorwright.pattern.entry import Asked
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from floorwright.findings import Finding
+    from floorwright.job import model
+    from floorwright.job.model import Job
+    from floorwright.pattern.cell import Size, UnitCell
+    from floorwright.pattern.entry import Pattern
+    from floorwright.plan.room import Room
+
+DIAGONAL: Final = 45.0
+"""Degrees that a pattern is turned by to stand diagonal to the wall."""
+
+KEPT: Final = 64
+"""Cells of a zone kept, one for each joint that is tried."""
+
+
+def patterns_of(job: Job) -> dict[str, Pattern]:
+    """Returns every pattern that a zone of the job may name: the catalogue's and those that are drawn in it."""
+    return {**{one.name: _drawn(one) for one in job.patterns}, **PATTERNS}
+
+
+def _drawn(one: model.DrawnPattern) -> Pattern:
+    pieces = tuple((piece.name, np.array(piece.corners)) for piece in one.pieces)
+    return custom_pattern(one.name, pieces, np.array([one.across, one.along]), one.drawn)
+
+
+def pattern_of(job: Job, laid: model.Zone) -> Pattern:
+    """Returns the entry of a zone's pattern."""
+    return patterns_of(job)[laid.pattern]
+
+
+def goods_by_kind(job: Job, laid: model.Zone) -> dict[str, model.Goods]:
+    """Returns the goods of every kind of piece of a zone's pattern, in the pattern's order."""
+    if laid.kind == "rings":
+        return ringed.goods_by_kind(job, laid)
+    by_name = {goods.name: goods for goods in job.goods}
+    return {kind.name: by_name[laid.sizes.get(kind.name, laid.goods)] for kind in pattern_of(job, laid).kinds}
+
+
+def sizes(job: Job, laid: model.Zone) -> dict[str, Size]:
+    """Returns the size of every kind of piece, mm."""
+    return {kind: goods.size for kind, goods in goods_by_kind(job, laid).items()}
+
+
+def values(job: Job, laid: model.Zone) -> dict[str, Any]:
+    """Returns the parameters of a zone's pattern, its defaults where the zone has none."""
+    parameters = pattern_of(job, laid).parameters
+    given = {one.key: getattr(laid, one.key) for one in parameters if one.key in laid.model_fields_set}
+    defaults = {one.key: one.default for one in parameters}
+    return {**defaults, **{key: value for key, value in given.items() if value is not None}}
+
+
+def cell_maker(job: Job, laid: model.Zone) -> Callable[[float], UnitCell]:
+    """Returns the function that makes the zone's pattern at a joint; it makes each only once."""
+    pattern, size_of, chosen = pattern_of(job, laid), sizes(job, laid), values(job, laid)
+
+    @lru_cache(maxsize=KEPT)
+    def make(joint: float) -> UnitCell:
+        return pattern.cell(size_of, joint, chosen)
+
+    return make
+
+
+def turn(laid: model.Zone) -> float:
+    """Returns the degrees from the first line to the pattern's rows."""
+    return laid.angle + (DIAGONAL if laid.stand == STANDS[1] else 0.0)
+
+
+def findings(job: Job, laid: model.Zone, room: Room) -> tuple[Finding, ...]:
+    """Returns what there is to say of a zone's pattern before it is laid."""
+    if laid.kind == "rings":
+        return ringed.findings(job, laid, room)
+    asked = Asked(
+        place=f"zone {laid.name}", sizes=sizes(job, laid), joint=laid.joint, values=values(job, laid), style=job.style
+    )
+    return answer(pattern_of(job, laid), asked, laid.stand)
+
+
+def can_be_laid(found: tuple[Finding, ...]) -> bool:
+    """Returns whether a pattern can be laid, if only to be looked at."""
+    return not has_error(tuple(finding for finding in found if finding.code != UNDECIDED))
+
+
+def is_decided(found: tuple[Finding, ...]) -> bool:
+    """Returns whether nothing about the pattern is left for the client to decide."""
+    return all(finding.code != UNDECIDED for finding in found)

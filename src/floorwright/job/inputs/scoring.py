@@ -1,0 +1,148 @@
+"""What scoring needs, taken out of a job: its pattern made with joints of no width, joints in the slab as they lie."""
+
+from __future__ import annotations
+
+from math import radians
+from typing import TYPE_CHECKING, Any, Final
+
+from floorwright.findings import has_error
+from floorwright.geometry.region import Region
+from floorwright.pattern.answer import STANDS, answer
+from floorwright.pattern.catalogue import PATTERNS
+from floorwright.pattern.entry import Asked
+from floorwright.scoring.design import Circle, Design, Frame, Limits, OldJoint, Saw, Sheet
+from floorwright.scoring.rules import joint_rules
+from floorwright.scoring.say import findings_of
+from floorwright.scoring.scored import Scored, score
+from floorwright.scoring.slab import slab_of
+
+if TYPE_CHECKING:
+    from floorwright.control.control import Control
+    from floorwright.findings import Finding
+    from floorwright.job.model import Job
+    from floorwright.job.model.scoring import Scoring
+    from floorwright.pattern.entry import Pattern
+    from floorwright.plan.room import Room
+
+ROUND: Final = ("fish scale",)
+"""Patterns of equal pieces whose sides are arcs."""
+
+
+def can_be_scored(pattern: Pattern) -> bool:
+    """Returns whether the lines of a pattern can be cut: pieces of one size, straight sides, no chance in it."""
+    own = [kind for kind in pattern.kinds if kind.own]
+    return len(own) == 1 and pattern.name not in ROUND and pattern.parameter("seed") is None
+
+
+def pattern_findings(job: Job, asked: Scoring) -> tuple[Finding, ...]:
+    """Returns what does not close in the pattern as it is asked for."""
+    return answer(PATTERNS[asked.pattern], _asked(job, asked), STANDS[0])
+
+
+def _asked(job: Job, asked: Scoring) -> Asked:
+    size = (asked.length, asked.length if asked.width is None else asked.width)
+    pattern = PATTERNS[asked.pattern]
+    given: dict[str, Any] = {
+        one.key: getattr(asked, one.key)
+        for one in pattern.parameters
+        if one.key in asked.model_fields_set and getattr(asked, one.key, None) is not None
+    }
+    defaults = {one.key: one.default for one in pattern.parameters}
+    return Asked(
+        place=f"scoring {asked.name}",
+        sizes={kind.name: size for kind in pattern.kinds},
+        joint=0.0,
+        values={**defaults, **given},
+        style=job.style,
+    )
+
+
+def scored_of(
+    job: Job, room: Room, region: Region, control: Control, nail: str
+) -> tuple[Scored | None, tuple[Finding, ...]]:
+    """Returns what there is to cut, and what there is to say of it; None where the job scores nothing, or no pattern.
+
+    Args:
+        job: as read.
+        room: as adjusted.
+        region: its floor: the slab.
+        control: its lines: the frame lies along the first one, at the centre.
+        nail: the corner that running figures are measured from.
+    """
+    asked = job.scoring
+    if asked is None:
+        return None, ()
+    found = pattern_findings(job, asked)
+    if has_error(found):
+        return None, found
+    joints = old_joints(job, room)
+    # Where the floor runs on under a door its jambs are no corners of the slab.
+    bare = Region(
+        rings=(room.outline, *region.rings[1:]),
+        edges=(tuple(room.walls[wall].name for wall, _ in room.sides), *region.edges[1:]),
+    )
+    slab = slab_of(bare, joints, job.slab.thickness, scanned=job.slab.scanned)
+    corner = room.corner(nail)
+    first = next(line.angle for line in control.lines if line.name == "first line")
+    done = score(
+        design=_design(job, asked, room, control),
+        floor=region,
+        frame=Frame(origin=control.centre, angle=first),
+        joints=joints,
+        nail=(nail, (corner.x, corner.y)),
+    )
+    return done, (*found, *joint_rules(slab, job.style), *findings_of(done, slab, job.style))
+
+
+def old_joints(job: Job, room: Room) -> tuple[OldJoint, ...]:
+    """Returns the joints in the slab where they lie."""
+    return tuple(
+        OldJoint(
+            name=joint.name,
+            ends=(_place(room, joint.start), _place(room, joint.to)),
+            kind=joint.kind,
+            depth=joint.depth,
+        )
+        for joint in job.slab_joints
+    )
+
+
+def _place(room: Room, place: str | tuple[float, float]) -> tuple[float, float]:
+    if not isinstance(place, str):
+        return place
+    corner = room.corner(place)
+    return corner.x, corner.y
+
+
+def _design(job: Job, asked: Scoring, room: Room, control: Control) -> Design:
+    made = _asked(job, asked)
+    return Design(
+        name=asked.name,
+        cell=PATTERNS[asked.pattern].cell(made.sizes, made.joint, made.values),
+        angle=radians(asked.angle),
+        ends=asked.border_ends,
+        sides=asked.border_sides,
+        saw=Saw(name=asked.saw, blade=asked.blade, depth=asked.depth, width=asked.cut),
+        circles=tuple(
+            Circle(
+                centre=control.centre if one.centre is None else _place(room, one.centre),
+                radius=one.diameter / 2,
+                plain=one.plain,
+            )
+            for one in asked.circles
+        ),
+        limits=Limits(
+            step=asked.step,
+            border_least=asked.border_least,
+            border_most=asked.border_most,
+            size_least=asked.size_least,
+        )
+        if asked.pattern == "grid"
+        else None,
+        colours=asked.colours,
+        border_colour=asked.border_colour or "",
+        circle_colour=asked.circle_colour or "",
+        stencil=None
+        if asked.stencil is None
+        else Sheet(width=asked.stencil.width, length=asked.stencil.length, overlap=asked.stencil.overlap),
+    )

@@ -1,0 +1,99 @@
+"""The tables of the job file for a slab that is scored or sawn."""
+
+from fractions import Fraction
+from typing import Literal
+
+from pydantic import Field
+
+from floorwright.job.model.table import Table, as_if_read
+from floorwright.job.model.values import Angle, Bond, Fallback, Flag, FlatAngle, Length, Measure, Name, Point, Positive
+
+
+class Slab(Table):
+    """The concrete slab that is scored."""
+
+    thickness: Measure | None = None
+    """How thick it is, measured at an edge: depth and spacing of its joints are held against it."""
+    scanned: Flag = False
+    """Whether drawings and a scan have shown what is in it: post-tension cables, pipes, heating."""
+
+
+class ScoredCircle(Table):
+    """A circle cut with the saw on a pivot."""
+
+    centre: Point | None = None
+    """Its centre: [x, y] or a corner; without it the centre of the control lines."""
+    diameter: Measure
+    """To the middle of the cut."""
+    plain: Flag = True
+    """Whether the lines stop at it and leave it plain; joints that are in the slab run on through it."""
+
+
+class Stencil(Table):
+    """Stencil laid in strips along the first line."""
+
+    width: Measure
+    """Of a strip."""
+    length: Measure
+    """Of a sheet of it."""
+    overlap: Length = as_if_read("0 mm")
+    """How far the last joint of a strip, and of a sheet, lies over the first of the next."""
+
+
+class Scoring(Table):
+    """Lines scored or sawn into a slab, which they divide as tiles would."""
+
+    name: Name = "slab"
+    """What it is called on the sheets."""
+    pattern: Name = "grid"
+    """The name of its pattern, one of equal pieces with straight sides: `floorwright patterns` lists them."""
+    length: Measure
+    """Of a cell, from line to line."""
+    width: Measure | None = None
+    """Of a cell, from line to line; without it a cell is square."""
+    angle: Angle = 0.0
+    """Degrees from the first line, anticlockwise."""
+    fraction: Bond = Fraction(1, 2)
+    """Brick bond: the part of a cell that each course is shifted by."""
+    shift: Literal["right", "left", "to and fro"] = "right"
+    """Brick bond: which way each course is shifted on the one below."""
+    abreast: Positive | None = None
+    """Herringbone and basketweave: cells side by side in an arm or a block."""
+    courses: Positive | None = None
+    """Soldier courses: courses of stretchers between two of them."""
+    way: Literal["point up", "flat up"] | None = None
+    """Hexagon: what stands up the pattern."""
+    mitre: FlatAngle | None = None
+    """Chevron: degrees between the long side of a cell and its mitred end."""
+    corner: FlatAngle | None = None
+    """Elongated hexagon: degrees of the angle at a point; rhombus: of its sharp angle."""
+    border_ends: Length = as_if_read("0 mm")
+    """From the slab's edges at the ends of the first line to the middle of the border's line; 0 for no border."""
+    border_sides: Length = as_if_read("0 mm")
+    """The same at the edges along the first line."""
+    circles: tuple[ScoredCircle, ...] = Field(default=(), max_length=50)
+    """Circles cut with the saw on a pivot."""
+    saw: Literal["grinder", "hand-held saw", "walk-behind saw"] = "grinder"
+    """What straight lines are cut with."""
+    blade: Measure = as_if_read(Fallback("115 mm", "4 1/2in"))
+    """Diameter of its blade."""
+    depth: Measure = as_if_read(Fallback("6 mm", "1/4in"))
+    """Of the cut."""
+    cut: Measure = as_if_read(Fallback("3 mm", "1/8in"))
+    """Width of the cut."""
+    step: Measure = as_if_read(Fallback("10 mm", "1in"))
+    """Borders and squares that land on the joints are searched for in whole multiples of this."""
+    border_least: Measure = as_if_read(Fallback("150 mm", "6in"))
+    """The narrowest border that is searched for."""
+    border_most: Measure = as_if_read(Fallback("900 mm", "36in"))
+    """The widest border that is searched for."""
+    size_least: Measure = as_if_read(Fallback("300 mm", "12in"))
+    """The smallest square that is searched for."""
+    colours: tuple[Name, ...] = Field(default=(), max_length=8)
+    """Stains of the cells: neighbours never alike, if it can be done. One for all, or two or more."""
+    border_colour: Name | None = None
+    """Stain of the border."""
+    circle_colour: Name | None = None
+    """Stain of the circles."""
+    stencil: Stencil | None = None
+    """Stencil laid in strips over the field, where it is not cut but stencilled."""

@@ -1,0 +1,1 @@
+"""From the bytes of a job file, and of files beside it, to the tables of `job.model`."""

@@ -1,0 +1,1 @@
+"""A job as the text of a job file: whole, edited in place, or a starter to write over."""
