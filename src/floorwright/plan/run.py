@@ -9,19 +9,18 @@ middle: they are carried as an obstacle whose edges keep the walls' names.
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
 from math import atan2, tau
 
 import numpy as np
-import shapely
 
 from floorwright.findings import Finding, Severity, has_error
 from floorwright.geometry.measure import area, distance, interior_angles, is_simple
 from floorwright.geometry.region import Points
 from floorwright.plan.links import Bridge, Stretch, bridges_of
 from floorwright.plan.room import Corner, Link, Obstacle, Opening, Room, Wall
+from floorwright.plan.run_check import apart, crowded, overlaps
 from floorwright.plan.thresholds import thresholds_of
-from floorwright.tolerance import AT_CORNER, COINCIDENT, SLIVER_AREA
+from floorwright.tolerance import AT_CORNER, COINCIDENT
 from floorwright.units import LengthStyle
 
 INNER_WALLS = "inner walls"
@@ -65,11 +64,11 @@ def run_of_rooms(
         links: between them, by names that are there.
         style: how lengths print in findings.
     """
-    overlapping = tuple(_overlaps(rooms, style))
+    overlapping = tuple(overlaps(rooms, style))
     if overlapping:
         return None, overlapping
     bridges, trouble = bridges_of(rooms, links, style)
-    findings = (*trouble, *_apart(rooms, links), *_crowded(rooms, bridges))
+    findings = (*trouble, *apart(rooms, links), *crowded(rooms, bridges))
     if has_error(findings):
         return None, findings
     corners, cuts = _corners(rooms, bridges)
@@ -99,65 +98,6 @@ def run_of_rooms(
         return None, (_no_run([ring]),)
     thresholds, beyond = thresholds_of(links, bridges, cuts, corners, run, style)
     return replace(run, thresholds=thresholds), (*findings, *beyond)
-
-
-def _overlaps(rooms: Sequence[Room], style: LengthStyle) -> Iterator[Finding]:
-    """Rooms that stand in each other by more than readings of one wall may differ."""
-    floors = [shapely.Polygon(room.outline) for room in rooms]
-    cores = [floor.buffer(-AT_CORNER / 2) for floor in floors]
-    for (i, a), (j, b) in combinations(enumerate(rooms), 2):
-        shared = shapely.intersection(cores[i], cores[j])
-        if shared.area <= SLIVER_AREA:
-            continue
-        x, y = shared.representative_point().coords[0]
-        low_x, low_y, high_x, high_y = shared.bounds
-        yield Finding(
-            code="plan-rooms-overlap",
-            severity=Severity.ERROR,
-            place=f"rooms {a.name} and {b.name}",
-            found=f"{a.name} and {b.name} lie over each other by {style.text(high_x - low_x)} x "
-            f"{style.text(high_y - low_y)}, about {style.text(float(x))} / {style.text(float(y))}",
-            expected="rooms side by side, no floor in two of them",
-            remedy="look at the ties from room to room, and at the direction and inward corners of each",
-            source="yours",
-        )
-
-
-def _apart(rooms: Sequence[Room], links: Sequence[Link]) -> Iterator[Finding]:
-    """Rooms that no link leads to."""
-    reached = {rooms[0].name}
-    for _ in rooms:
-        reached |= {name for link in links if reached & set(link.rooms) for name in link.rooms}
-    for room in rooms:
-        if room.name not in reached:
-            yield Finding(
-                code="plan-room-apart",
-                severity=Severity.ERROR,
-                place=f"room {room.name}",
-                found=f"no link leads from {rooms[0].name} to {room.name}",
-                expected="every room linked to the others: the floor runs through all of them",
-                remedy="add a [[links]] for the mouth or doorway, or put the room in a file of its own",
-                source="yours",
-            )
-
-
-def _crowded(rooms: Sequence[Room], bridges: Sequence[Bridge]) -> Iterator[Finding]:
-    """Mouths and doorways that take the same part of a wall."""
-    taken: defaultdict[tuple[int, str], list[tuple[Stretch, str]]] = defaultdict(list)
-    for bridge in bridges:
-        for side in (bridge.near, bridge.far):
-            for other, name in taken[side.room, side.wall]:
-                if min(side.end, other.end) - max(side.start, other.start) > AT_CORNER:
-                    yield Finding(
-                        code="plan-links-overlap",
-                        severity=Severity.ERROR,
-                        place=f"wall {side.wall}",
-                        found=f"{name} and {bridge.name} share a part of wall {side.wall} of {rooms[side.room].name}",
-                        expected="each part of a wall open to one room",
-                        remedy="take one link out, or measure both openings again from the same corner",
-                        source="yours",
-                    )
-            taken[side.room, side.wall].append((side, bridge.name))
 
 
 Cuts = dict[tuple[int, str], list[tuple[float, float, str, str]]]
