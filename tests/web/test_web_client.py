@@ -2,13 +2,11 @@
 
 import gzip
 import json
-import posixpath
 import re
 import shutil
 import subprocess
 import sys
 from fractions import Fraction
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from floorwright.units import LengthStyle
-from floorwright.web.pages import MODULES, static_file, static_names
+from floorwright.web.pages import MODULES, SCRIPT, contents, loaded_names, page, statics, version
 
 ROOT = Path(__file__).parents[2]
 PACKAGES = ROOT / "tools" / "client" / "node_modules"
@@ -88,38 +86,22 @@ def test_vendored_modules_are_what_their_packages_ship() -> None:
     assert there == made, "run tools/vendor.py"
 
 
-def test_every_module_is_there_and_imports_only_what_is() -> None:
-    names = static_names()
-    assert set(MODULES.values()) <= names
-    for name in names:
-        if name.startswith("app/") and name.endswith(".js"):
-            found = static_file(name)
-            assert found is not None
-            for line in found[0].decode().split("\n"):
-                if line.startswith(("import ", "} from")) and ' from "' in line:
-                    source = line.split(' from "')[1].split('"')[0]
-                    assert source in MODULES or source.startswith("."), f"{name}: {source}"
+def test_what_the_script_imports_is_vendored_and_asked_for_at_once() -> None:
+    script = statics()[SCRIPT].content.decode()
+    assert set(re.findall(r'^import \* as \$from\d from "([^"]+)";$', script, re.MULTILINE)) <= set(MODULES)
+    for name in MODULES.values():
+        assert f'<link rel="modulepreload" href="/static/{version()}/{name}" />' in page().content.decode()
 
 
-def loaded() -> set[str]:
-    """What the page loads but for the fonts: its styles and mark, and every module that is reached from the first."""
-    page = static_text("index.html")
-    names = set(re.findall(r'"/static/([^"]+)"', page))
-    left = ["app/main.js"]
-    while left:
-        name = left.pop()
-        names.add(name)
-        for source in re.findall(r'^(?:import|export|\}).*? from "([^"]+)"', static_text(name), re.MULTILINE):
-            reached = MODULES.get(source) or posixpath.normpath(posixpath.join(posixpath.dirname(name), source))
-            if reached not in names and reached not in left:
-                left.append(reached)
-    return names | {"index.html"}
-
-
-def static_text(name: str) -> str:
-    return (files("floorwright") / "web" / "static" / name).read_text(encoding="utf-8")
+def test_every_module_but_the_types_is_in_the_script() -> None:
+    modules = {name for name in contents() if name.startswith("app/") and name.endswith(".js")}
+    script = statics()[SCRIPT].content.decode()
+    assert len(re.findall(r"^const \$\d+ = \(\(\) => \{$", script, re.MULTILINE)) == len(modules - {"app/types.js"})
+    assert "/**" not in script
 
 
 def test_all_but_the_fonts_come_in_few_bytes() -> None:
-    assert {"vendor/preact.js", "app/store.js", "style/floor.css"} <= loaded()
-    assert sum(len(gzip.compress(static_text(name).encode())) for name in loaded()) < MOST_KB * 1000
+    assert {"vendor/preact.js", SCRIPT, "style/floor.css"} <= set(loaded_names())
+    sent = [page(), *(statics()[name] for name in loaded_names())]
+    assert sum(len(one.zipped) for one in sent) < MOST_KB * 1000
+    assert all(gzip.decompress(one.zipped) == one.content for one in sent)

@@ -1,5 +1,6 @@
 """Who is let in, and what a page may do."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -7,7 +8,7 @@ from starlette.testclient import TestClient
 
 from floorwright.web.app import create_app
 from floorwright.web.guard import Guard, hosts_of, new_key
-from floorwright.web.pages import script_hashes
+from floorwright.web.pages import script_hashes, version
 
 ORIGIN = "http://localhost:8000"
 
@@ -51,7 +52,7 @@ def test_on_the_network_the_key_is_asked_for_and_kept_in_a_cookie(tmp_path: Path
 
 
 def test_every_answer_carries_the_policy(client: TestClient) -> None:
-    for address in ("/", "/api/jobs", "/static/app/main.js", "/nothing"):
+    for address in ("/", "/api/jobs", "/static/app.js", "/nothing"):
         headers = client.get(address).headers
         policy = headers["content-security-policy"]
         assert "default-src 'none'" in policy
@@ -69,5 +70,22 @@ def test_the_pages_one_inline_script_is_the_one_that_the_policy_names(client: Te
 
 def test_only_the_package_s_own_files_are_served(client: TestClient) -> None:
     assert client.get("/static/vendor/preact.js").headers["content-type"].startswith("text/javascript")
-    for name in ("../app.py", "..%2fapp.py", "app.py", "", "vendor", "%2e%2e/pages.py"):
+    for name in ("../app.py", "..%2fapp.py", "app.py", "", "vendor", "%2e%2e/pages.py", "app/main.js", "index.html"):
         assert client.get(f"/static/{name}").status_code == 404
+
+
+def test_a_file_asked_for_by_its_version_is_kept_and_any_other_is_not(client: TestClient) -> None:
+    page = client.get("/")
+    assert page.headers["cache-control"] == "no-cache"
+    kept = re.findall(r'"(/static/[^"]+)"', page.text)
+    assert any(address.endswith("/app.js") for address in kept)
+    for address in kept:
+        found = client.get(address)
+        assert found.status_code == 200, address
+        assert "immutable" in found.headers["cache-control"]
+        name = address.split("/", 3)[3]
+        again = client.get(f"/static/{name}", headers={"accept-encoding": "identity"})
+        assert again.content == found.content
+        assert again.headers["cache-control"] == "no-cache"
+        assert (found.headers.get("content-encoding"), again.headers.get("content-encoding")) == ("gzip", None)
+    assert client.get(kept[0].replace(version(), "0" * 16)).status_code == 404

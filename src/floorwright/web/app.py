@@ -42,12 +42,15 @@ if TYPE_CHECKING:
     from collections.abc import AsyncIterator, Awaitable, Callable
     from pathlib import Path as FilePath
 
+    from floorwright.web.pages import Static
     from floorwright.web.shelf import Kept
 
 QUICK_SECONDS: Final = 30.0
 SLOW_SECONDS: Final = 600.0
 
 JSON: Final = "application/json"
+KEPT: Final = "public, max-age=31536000, immutable"
+NOT_KEPT: Final = "no-cache"
 
 LOG: Final = logging.getLogger("floorwright")
 
@@ -443,13 +446,20 @@ def _zipped(files: dict[str, bytes]) -> bytes:
 
 def _page_routes(app: FastAPI) -> None:
     @app.get("/", include_in_schema=False)
-    def home() -> Response:
-        return Response(page(), media_type="text/html; charset=utf-8")
+    async def home(request: Request) -> Response:
+        return _sent(request, page(), NOT_KEPT)
 
     @app.get("/static/{file:path}", include_in_schema=False)
-    def static(file: str) -> Response:
+    async def static(file: str, request: Request) -> Response:
         found = static_file(file)
         if found is None:
             raise HTTPException(404, "there is no such file")
-        content, kind = found
-        return Response(content, media_type=kind, headers={"cache-control": "no-cache"})
+        one, kept = found
+        return _sent(request, one, KEPT if kept else NOT_KEPT)
+
+
+def _sent(request: Request, one: Static, keeping: str) -> Response:
+    headers = {"cache-control": keeping, "vary": "accept-encoding"}
+    if "gzip" not in request.headers.get("accept-encoding", ""):
+        return Response(one.content, media_type=one.kind, headers=headers)
+    return Response(one.zipped, media_type=one.kind, headers={**headers, "content-encoding": "gzip"})
