@@ -125,18 +125,19 @@ def hall(pieces: int) -> dict[str, str]:
     recess = 0.1 * width
     # What the recess takes away the hall is deeper by.
     depth += recess * 0.1 * depth / width
-    ring = [
-        [0, 0],
-        [width, 0.002 * depth],
-        [0.998 * width, depth],
-        [0.6 * width, depth],
-        [0.6 * width, 0.9 * depth],
-        [0.6 * width - recess, 0.9 * depth],
-        [0.6 * width - recess, depth],
-        [0.001 * width, 0.999 * depth],
-        [0, 0],
+    ring: list[tuple[float, float]] = [
+        (0, 0),
+        (width, 0.002 * depth),
+        (0.998 * width, depth),
+        (0.6 * width, depth),
+        (0.6 * width, 0.9 * depth),
+        (0.6 * width - recess, 0.9 * depth),
+        (0.6 * width - recess, depth),
+        (0.001 * width, 0.999 * depth),
+        (0, 0),
     ]
-    shape = {"type": "Polygon", "coordinates": [[[round(value) for value in corner] for corner in ring]]}
+    whole = [[round(x), round(y)] for x, y in ring]
+    shape = {"type": "Polygon", "coordinates": [whole]}
     return {f"hall-{pieces}.geojson": json.dumps(shape), f"hall {pieces}.toml": JOB.format(pieces=pieces)}
 
 

@@ -154,3 +154,17 @@ def test_ways_out_are_what_they_say(width: float, height: float, a: float, b: fl
             if found.how == MOVE:
                 assert option.placement.angle == 0.0
                 assert option.joint == 3.0
+
+
+@pytest.mark.parametrize(("width", "height", "left", "right"), [(3480.0, 4900.0, 25.0, 120.0), (4920, 2830, 45, -145)])
+def test_a_turn_that_has_a_wall_run_across_the_rows_is_no_way_out_of_its_cut(
+    width: float, height: float, left: float, right: float
+) -> None:
+    # A little more crooked and the east wall tapers by over half a tile: no cut runs along it any more.
+    corners = {"SW": (0.0, 0.0), "SE": (width, 0.0), "NE": (width + right, height), "NW": (left, height)}
+    found = lay(room_of(corners, ("S", "E", "N", "W")), (width / 2, height / 2))
+    at_east = [trouble for trouble in found.troubles if trouble.wall == "E"]
+    assert at_east
+    for trouble in at_east:
+        for turned in (one for one in trouble.ways if one.how == TURN):
+            assert "E" in {cut.wall for cut in turned.option.walls}

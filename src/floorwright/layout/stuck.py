@@ -150,7 +150,7 @@ def _fits_turned(case: Case, turn: float) -> bool:
     floor = case.floor
     line = lines_of(floor, case.cell, case.angle + turn)[case.row]
     position = _same(case.placed.position, line)
-    if position is None:
+    if position is None or all(face.name != case.wall for face in line.faces):
         return False
     way = place(position, line.faces, line.axis, line.centre, floor.spare)
     return way.fits and way.thin >= least_sawn(case.cell) - TOUCH
