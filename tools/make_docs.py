@@ -150,20 +150,7 @@ def patterns_page() -> str:
         "terminal. Cautions are common practice without a source, unless one is named; local codes and the maker's "
         "word go before them.\n\n"
         "Circles, fans and copings are a kind of zone of their own: [Rings, fans and copings](rings.md).\n\n"
-        "A pattern that is not here is drawn in the job file, under `[[patterns]]`: pieces as polygons and two repeat "
-        "vectors. Its joints are measured, overlaps and what is left open are pointed out, and so are goods of another "
-        "size than is drawn:\n\n"
-        "```toml\n"
-        "[[patterns]]\n"
-        'name = "our ells"\n'
-        "across = [300, 0]\n"
-        "along = [0, 200]\n"
-        'drawn = "without joints"\n\n'
-        "[[patterns.pieces]]\n"
-        "corners = [[0, 0], [200, 0], [200, 100], [100, 100], [100, 200], [0, 200]]\n\n"
-        "[[patterns.pieces]]\n"
-        "corners = [[300, 200], [100, 200], [100, 100], [200, 100], [200, 0], [300, 0]]\n"
-        "```"
+        "A pattern that is not here is drawn, in the job file, as DXF or as SVG: [Your own](own-patterns.md)."
     )
     return "\n\n".join([intro, *map(_pattern, PATTERNS.values())]) + "\n"
 

@@ -481,6 +481,32 @@ EXPECTED = [
         "take it out, or look at what it stands beside",
     ),
     ("slab-joint-of-no-length", "error", "job-range", 28, "slab_joints.to", "write where its other end is"),
+    ("pattern-drawn-without-its-repeat", "error", "job-missing-key", 40, "patterns.along", "add along = [x, y]"),
+    ("pattern-drawn-of-two-corners", "error", "job-size", 44, "patterns.pieces.corners", "add what is missing"),
+    (
+        "pattern-layers-of-no-drawing",
+        "warning",
+        "job-unused",
+        44,
+        "patterns.layers",
+        "take it out, or look at what it stands beside",
+    ),
+    (
+        "pattern-traced-from-nothing",
+        "error",
+        "job-file-beside",
+        42,
+        "patterns.traced",
+        "look at its name; it goes beside the job file",
+    ),
+    (
+        "pattern-traced-from-a-picture",
+        "error",
+        "job-file-beside",
+        42,
+        "patterns.traced",
+        "save the drawing as DXF or as plain SVG",
+    ),
 ]
 
 

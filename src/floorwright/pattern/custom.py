@@ -8,6 +8,7 @@ import shapely
 from floorwright.findings import Finding, Severity
 from floorwright.geometry.region import Points
 from floorwright.pattern.cell import Size, Sized, UnitCell
+from floorwright.pattern.closing import closing, missed_corner
 from floorwright.pattern.entry import Asked, Kind, Pattern
 from floorwright.pattern.measured import Beside, beside, open_area
 from floorwright.pattern.shape import set_in
@@ -19,6 +20,9 @@ WITHOUT_JOINTS = "without joints"
 
 REACH = 3.0
 """So many joints off, a piece no longer lies beside another."""
+
+LEAST_REACH = 2.0
+"""mm, instead of a joint where that is less."""
 
 Drawn = tuple[tuple[str, Points], ...]
 """Kind and outline of every piece, mm."""
@@ -87,20 +91,22 @@ def _extent(outline: Points) -> Size:
 def _checker(pieces: Drawn, make: Callable[..., UnitCell], how: str) -> Callable[[Asked], Iterator[Finding]]:
     def check(asked: Asked) -> Iterator[Finding]:
         cell = make(asked.sizes, asked.joint)
-        pairs = beside(cell, REACH * max(asked.joint, CLOSES))
+        pairs = beside(cell, REACH * max(asked.joint, LEAST_REACH))
         overlaps = [pair for pair in pairs if pair.overlap > SLIVER_AREA]
         if overlaps:
             first = overlaps[0]
             yield asked.finding(
                 "pattern-overlap",
-                f"{_named(pieces, first)} of {cell.name} lie on each other, over {first.overlap:.0f} mm²",
+                f"{_named(pieces, first.piece, first.other)} of {cell.name} lie on each other, over "
+                f"{first.overlap:.0f} mm²",
                 "pieces beside each other",
-                "look at the corners and the repeat",
+                _closes_with(asked, cell) or "look at the corners and the repeat",
                 Severity.ERROR,
             )
             return
-        yield from _widths(asked, pieces, pairs, how)
-        left = open_area(cell, asked.joint)
+        off = list(_widths(asked, cell, pieces, pairs, how))
+        yield from off or _corners(asked, cell, pieces)
+        left = 0.0 if off else open_area(cell, asked.joint)
         if left > SLIVER_AREA:
             yield asked.finding(
                 "pattern-open",
@@ -113,11 +119,11 @@ def _checker(pieces: Drawn, make: Callable[..., UnitCell], how: str) -> Callable
     return check
 
 
-def _named(pieces: Drawn, pair: Beside) -> str:
-    return f"pieces {pair.piece + 1} ({pieces[pair.piece][0]}) and {pair.other + 1} ({pieces[pair.other][0]})"
+def _named(pieces: Drawn, piece: int, other: int) -> str:
+    return f"pieces {piece + 1} ({pieces[piece][0]}) and {other + 1} ({pieces[other][0]})"
 
 
-def _widths(asked: Asked, pieces: Drawn, pairs: tuple[Beside, ...], how: str) -> Iterator[Finding]:
+def _widths(asked: Asked, cell: UnitCell, pieces: Drawn, pairs: tuple[Beside, ...], how: str) -> Iterator[Finding]:
     """Yields the joint that is farthest from its width, measured on the drawing."""
     off = [(max(abs(pair.least - asked.joint), abs(pair.most - asked.joint)), pair) for pair in pairs]
     worst, pair = max(off, key=lambda one: round(one[0], 6), default=(0.0, None))
@@ -126,15 +132,44 @@ def _widths(asked: Asked, pieces: Drawn, pairs: tuple[Beside, ...], how: str) ->
     low, high = asked.text(pair.least), asked.text(pair.most)
     width = low if low == high else f"{low} to {high}"
     change = (asked.joint - pair.least) if abs(pair.least - asked.joint) >= worst else (asked.joint - pair.most)
-    remedy = f"make one of the two {asked.text(abs(change))} {'smaller' if change > 0 else 'larger'} there"
-    if how == WITH_JOINTS:
-        remedy += ", or draw the pieces without joints"
+    remedy = _closes_with(asked, cell)
+    if not remedy:
+        remedy = f"make one of the two {asked.text(abs(change))} {'smaller' if change > 0 else 'larger'} there"
+        if how == WITH_JOINTS:
+            remedy += ", or draw the pieces without joints"
     yield asked.finding(
         "pattern-closure",
-        f"between {_named(pieces, pair)} the joint measures {width}",
+        f"between {_named(pieces, pair.piece, pair.other)} the joint measures {width}",
         f"{asked.text(asked.joint)} everywhere",
         remedy,
     )
+
+
+def _closes_with(asked: Asked, cell: UnitCell) -> str:
+    """Returns the sizes and the repeat that would make a pattern close, empty where neither does by itself."""
+    found = closing(cell, REACH * max(asked.joint, LEAST_REACH))
+    ways = [
+        "; ".join(
+            f"{kind or 'piece'} must be {asked.text(size[0])} x {asked.text(size[1])}" for kind, size in sizes.items()
+        )
+        for sizes in found.sizes
+    ]
+    if found.repeat is not None:
+        across, along = (f"[{asked.text(x)}, {asked.text(y)}]" for x, y in found.repeat)
+        ways.append(f"the repeat must be {across} across and {along} along")
+    return ", or ".join(ways)
+
+
+def _corners(asked: Asked, cell: UnitCell, pieces: Drawn) -> Iterator[Finding]:
+    """Yields the corners that nearly meet though every joint is at width."""
+    missed = missed_corner(cell, max(asked.joint, LEAST_REACH))
+    if missed is not None:
+        yield asked.finding(
+            "pattern-corners",
+            f"corners of {_named(pieces, missed.piece, missed.other)} miss each other by {asked.text(missed.by)}",
+            "corners that meet, or keep a joint clear of each other",
+            f"move one of the two {asked.text(missed.by)} along their joint, or look at the repeat",
+        )
 
 
 def _goods(asked: Asked, cell: UnitCell) -> Iterator[Finding]:

@@ -4,7 +4,7 @@ Each check yields problems at paths of what is left of the file; `job.read.draft
 they say.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any, Final
 
 from floorwright.findings import Severity
@@ -27,7 +27,7 @@ from floorwright.job.inputs.walls import has_lost_rooms, own_name, walls_of
 from floorwright.job.model import Goods, Group, Job, Obstacle, Opening, Zone
 from floorwright.job.read.misfit import quoted, value_at
 from floorwright.job.read.positions import Path
-from floorwright.job.read.problem import Problem, did_you_mean, listed
+from floorwright.job.read.problem import UNTOLD, Problem, did_you_mean, listed
 from floorwright.pattern.entry import Pattern
 from floorwright.units import LengthStyle
 
@@ -190,7 +190,7 @@ def _zones(job: Job, original: dict[str, Any], walls: Known, openings: Known) ->
         all_left_out=is_nameless(original, "rooms"),
     )
     yield from check_zones(job, walls, openings, rooms, original)
-    drawn = list(check_drawn(job))
+    drawn = list(check_drawn(job, original))
     yield from drawn
     if drawn:
         # What is drawn wrong goes first; then the zones that name it are looked at.
@@ -202,7 +202,7 @@ def _zones(job: Job, original: dict[str, Any], walls: Known, openings: Known) ->
         if zone.kind == "rings":
             yield from check_rings(path, zone, known, walls)
         else:
-            yield from _pattern(path, zone, known, patterns)
+            yield from _pattern(path, zone, known, patterns, names_in(original, "patterns"))
         for least, most in (("joint", "joint_most"), ("gap", "gap_most")):
             yield from _range(path, zone, least, most, job)
         if zone.joint_least is not None and zone.joint_least > zone.joint:
@@ -230,8 +230,13 @@ def _is_sound(goods: Goods) -> bool:
     return goods.length is not None if goods.group is None else not any(_group((), goods.group))
 
 
-def _pattern(path: Path, zone: Zone, known: Known, patterns: Mapping[str, Pattern]) -> Iterator[Problem]:
+def _pattern(
+    path: Path, zone: Zone, known: Known, patterns: Mapping[str, Pattern], drawn: Collection[str]
+) -> Iterator[Problem]:
     pattern = patterns.get(zone.pattern)
+    if pattern is None and zone.pattern in drawn:
+        yield Problem(path=(*path, "pattern"), code=UNTOLD, found=quoted(zone.pattern), drop=path)
+        return
     if pattern is None:
         near = did_you_mean(zone.pattern, patterns)
         yield Problem(

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from itertools import islice
+from typing import TYPE_CHECKING, Any
 
 import shapely
 
 from floorwright.job.check.needs import unused
 from floorwright.job.read.misfit import quoted
-from floorwright.job.read.problem import Problem, did_you_mean, listed
+from floorwright.job.read.problem import UNTOLD, Problem, did_you_mean, listed
 from floorwright.pattern.catalogue import KEYS, PATTERNS
 from floorwright.tolerance import SLIVER_AREA
 
@@ -16,16 +17,24 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from floorwright.job.check.reference import Known
-    from floorwright.job.model import Job, Zone
+    from floorwright.job.model import DrawnPattern, Job, Zone
     from floorwright.job.read.positions import Path
     from floorwright.pattern.entry import Parameter, Pattern
 
 
-def check_drawn(job: Job) -> Iterator[Problem]:
+def check_drawn(job: Job, original: dict[str, Any]) -> Iterator[Problem]:
     """Yields drawn patterns that are none: without pieces, of a name that is taken, repeating nowhere, crossing
-    themselves."""
+    themselves.
+
+    Args:
+        job: what is left of it.
+        original: the tables of the file, with what was left out.
+    """
+    tables = original.get("patterns")
+    given = {table["name"] for table in tables if _has_pieces(table)} if isinstance(tables, list) else set()
     for i, one in enumerate(job.patterns):
         path: Path = ("patterns", i)
+        yield from _of_no_drawing(path, one)
         if one.name in PATTERNS or one.name in [other.name for other in job.patterns[:i]]:
             yield Problem(
                 path=(*path, "name"),
@@ -35,23 +44,52 @@ def check_drawn(job: Job) -> Iterator[Problem]:
                 remedy="give it another",
                 drop=path,
             )
-        elif not one.pieces:
-            yield _not_drawn((*path, "pieces"), "no pieces", "one piece or more", "draw them, each with its corners")
-        elif abs(one.across[0] * one.along[1] - one.across[1] * one.along[0]) < SLIVER_AREA:
-            yield _not_drawn(
-                (*path, "along"), "two repeats in one line", "one across the other", "measure the repeat again"
-            )
         else:
-            for n, piece in enumerate(one.pieces):
-                shape = shapely.Polygon(piece.corners)
-                if not shape.is_valid or shape.area < SLIVER_AREA:
-                    yield _not_drawn(
-                        (*path, "pieces", n, "corners"),
-                        "an outline that crosses itself or holds nothing",
-                        "corners in order round the piece",
-                        "look at their order",
-                    )
-                    break
+            yield from islice(_incomplete(path, one, told=one.name in given), 1)
+
+
+def _of_no_drawing(path: Path, one: DrawnPattern) -> Iterator[Problem]:
+    """Keys that say how a drawing is read, where there is none."""
+    for key in ("layers", "drawn_in"):
+        if one.traced is None and getattr(one, key):
+            yield unused((*path, key), f"`{key}` without `traced`")
+
+
+def _has_pieces(table: object) -> bool:
+    return isinstance(table, dict) and isinstance(table.get("name"), str) and bool(table.get("pieces"))
+
+
+def _incomplete(path: Path, one: DrawnPattern, *, told: bool) -> Iterator[Problem]:
+    """What a pattern lacks, or has that cannot be; `told` is whether pieces that are left out are told of."""
+    if not one.pieces and (told or one.traced is not None):
+        yield Problem(path=path, code=UNTOLD, found="", drop=path)
+    if not one.pieces:
+        yield _not_drawn((*path, "pieces"), "no pieces", "one piece or more", "draw them, each with its corners")
+    for key, vector in (("across", one.across), ("along", one.along)):
+        if vector is None:
+            yield Problem(
+                path=(*path, key),
+                code="job-missing-key",
+                found=f"no `{key}`",
+                expected="both repeat vectors, from a piece to the same piece of the next repeat",
+                remedy=f"add {key} = [x, y]",
+                drop=path,
+            )
+    if one.across is None or one.along is None:
+        return
+    if abs(one.across[0] * one.along[1] - one.across[1] * one.along[0]) < SLIVER_AREA:
+        yield _not_drawn(
+            (*path, "along"), "two repeats in one line", "one across the other", "measure the repeat again"
+        )
+    for n, piece in enumerate(one.pieces):
+        shape = shapely.Polygon(piece.corners)
+        if not shape.is_valid or shape.area < SLIVER_AREA:
+            yield _not_drawn(
+                (*path, "pieces", n, "corners"),
+                "an outline that crosses itself or holds nothing",
+                "corners in order round the piece",
+                "look at their order",
+            )
 
 
 def _not_drawn(path: Path, found: str, expected: str, remedy: str) -> Problem:

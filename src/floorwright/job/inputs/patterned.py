@@ -33,10 +33,14 @@ KEPT: Final = 64
 
 def patterns_of(job: Job) -> dict[str, Pattern]:
     """Returns every pattern that a zone of the job may name: the catalogue's and those that are drawn in it."""
-    return {**{one.name: _drawn(one) for one in job.patterns}, **PATTERNS}
+    drawn = (_drawn(one) for one in job.patterns)
+    return {**{pattern.name: pattern for pattern in drawn if pattern is not None}, **PATTERNS}
 
 
-def _drawn(one: model.DrawnPattern) -> Pattern:
+def _drawn(one: model.DrawnPattern) -> Pattern | None:
+    """A drawn pattern; None of one without pieces or repeat, of which `check_pattern` tells."""
+    if not one.pieces or one.across is None or one.along is None:
+        return None
     pieces = tuple((piece.name, np.array(piece.corners)) for piece in one.pieces)
     return custom_pattern(one.name, pieces, np.array([one.across, one.along]), one.drawn)
 

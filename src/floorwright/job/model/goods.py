@@ -6,7 +6,7 @@ from pydantic import Field
 
 from floorwright.findings import Finding
 from floorwright.job.model.table import Table
-from floorwright.job.model.values import Coordinate, Count, Length, Measure, Name, Positive
+from floorwright.job.model.values import Coordinate, Count, FileName, Length, Measure, Name, Note, Positive
 from floorwright.survey.group import tile_from_row
 from floorwright.units import METRIC, LengthStyle
 
@@ -67,14 +67,21 @@ class DrawnPattern(Table):
 
     name: Name
     """What a zone calls it."""
-    across: tuple[Coordinate, Coordinate]
-    """The first repeat vector, as [x, y]."""
-    along: tuple[Coordinate, Coordinate]
+    traced: FileName | None = None
+    """A DXF or SVG file beside this one that holds its pieces, each a closed outline of straight sides, and its repeat:
+    two lines on a layer (in SVG a group) called `repeat`."""
+    layers: tuple[Note, ...] = Field(default=(), max_length=20)
+    """With `traced`: the layers that its pieces are drawn on, each a kind of piece; without it all but `repeat`."""
+    drawn_in: Literal["mm", "cm", "m", "in", "ft"] | None = None
+    """With `traced`: the unit that the drawing is in, whatever it says of itself."""
+    across: tuple[Coordinate, Coordinate] | None = None
+    """The first repeat vector, as [x, y]; needed unless the drawing has it."""
+    along: tuple[Coordinate, Coordinate] | None = None
     """The second one."""
     drawn: Literal["with joints", "without joints"] = "with joints"
     """Whether the pieces are drawn at work size, a joint apart, or touching, to be set in by half a joint."""
     pieces: tuple[DrawnPiece, ...] = Field(default=(), max_length=200)
-    """Its pieces."""
+    """Its pieces; those of a drawing that is `traced` go here."""
 
 
 class Ordering(Table):

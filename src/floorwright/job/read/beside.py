@@ -1,4 +1,4 @@
-"""The file beside a job file that holds the room: read, and put into its tables as coordinates and an outline."""
+"""The files beside a job file: read, and put into its tables, the room as coordinates and an outline."""
 
 from __future__ import annotations
 
@@ -14,7 +14,9 @@ from floorwright.geometry.measure import area, turns
 from floorwright.job.model.values import file_name
 from floorwright.job.read.csv_points import read_points
 from floorwright.job.read.dxf_outline import dxf_layers, read_dxf
+from floorwright.job.read.file_beside import content_beside, unused_beside
 from floorwright.job.read.geojson_outline import geojson_names, read_geojson
+from floorwright.job.read.patterns_beside import with_patterns
 from floorwright.job.read.problem import Problem
 from floorwright.tolerance import ALONG
 from floorwright.units import MM_IN
@@ -24,9 +26,6 @@ if TYPE_CHECKING:
 
     from floorwright.findings import Finding
     from floorwright.job.read.drawing import Drawn, DrawnArc
-
-LARGEST: Final = 20_000_000
-"""Bytes of a drawing that are read."""
 
 MOST_CORNERS: Final = 200
 """As many as an outline may have."""
@@ -54,7 +53,8 @@ class Beside:
 
 
 def with_files_beside(data: dict[str, Any], folder: FilePath | None) -> Beside:
-    """Returns the tables of a job with coordinates, outline and its turns from the file that it names, if any.
+    """Returns the tables of a job with what the files that it names hold: coordinates, outline and its turns, and the
+    pieces and the repeat of drawn patterns.
 
     What the tables say of the outline themselves stays, except a direction that the coordinates belie.
 
@@ -62,6 +62,12 @@ def with_files_beside(data: dict[str, Any], folder: FilePath | None) -> Beside:
         data: tables of a job file; they stay as they are.
         folder: of the job file; None where it is in none.
     """
+    surveyed = _with_survey(data, folder)
+    drawn, problems, findings = with_patterns(surveyed.data, folder)
+    return Beside(data=drawn, problems=(*surveyed.problems, *problems), findings=(*surveyed.findings, *findings))
+
+
+def _with_survey(data: dict[str, Any], folder: FilePath | None) -> Beside:
     survey = data.get("survey")
     if not isinstance(survey, dict):
         return Beside(data=data)
@@ -69,15 +75,15 @@ def with_files_beside(data: dict[str, Any], folder: FilePath | None) -> Beside:
     if not named:
         return Beside(data=data)
     key = named[0]
-    problems = [_unused(("survey", other), f"`{other}` beside `{key}`") for other in named[1:]]
+    problems = [unused_beside(("survey", other), f"`{other}` beside `{key}`") for other in named[1:]]
     if survey.get("points"):
-        problems.append(_unused(("survey", "points"), f"`points` beside `{key}`"))
+        problems.append(unused_beside(("survey", "points"), f"`points` beside `{key}`"))
     try:
         name = file_name(survey[key])
     except FloorwrightValueError:
         # The reader of the keys says so.
         return Beside(data=data, problems=tuple(problems))
-    content, problem = _content(name, folder, ("survey", key))
+    content, problem = content_beside(name, folder, ("survey", key))
     if content is None:
         return Beside(data=data, problems=(*problems, problem) if problem else tuple(problems))
     drawn = _drawn(key, name, content, survey, str(data.get("units", "mm")))
@@ -101,7 +107,7 @@ def layers_beside(data: dict[str, Any], folder: FilePath | None) -> list[str]:
         name = file_name(named)
     except FloorwrightValueError:
         return []
-    content, _ = _content(name, folder, ("survey", "traced"))
+    content, _ = content_beside(name, folder, ("survey", "traced"))
     if content is None:
         return []
     names = geojson_names(content) if _is_geojson(name) else dxf_layers(content)
@@ -121,37 +127,6 @@ def _drawn(key: str, name: str, content: bytes, survey: dict[str, Any], unit: st
     drawn_in = drawn_in if isinstance(drawn_in, str) and drawn_in in MM_IN else None
     reader = read_geojson if _is_geojson(name) else read_dxf
     return reader(content, name, layer, drawn_in)
-
-
-def _content(name: str, folder: FilePath | None, path: tuple[str, str]) -> tuple[bytes | None, Problem | None]:
-    if folder is None:
-        return None, _unread(path, f"{name}, and no folder to look for it in", "read the job from a file")
-    file = folder / name
-    try:
-        if not file.resolve().is_relative_to(folder.resolve()):
-            return None, _unread(path, f"{name}, which leads out of the folder of the job file", "copy the file there")
-        with file.open("rb") as stream:
-            content = stream.read(LARGEST + 1)
-    except (OSError, ValueError):
-        return None, _unread(path, f"{name}, which cannot be opened", "look at its name; it goes beside the job file")
-    if len(content) > LARGEST:
-        return None, _unread(path, f"{name}, of more than {LARGEST // 1_000_000} MB", "keep only the outline in it")
-    return content, None
-
-
-def _unread(path: tuple[str, str], found: str, remedy: str) -> Problem:
-    return Problem(path=path, code="job-file-beside", found=found, expected="a file beside the job file", remedy=remedy)
-
-
-def _unused(path: tuple[str, str], found: str) -> Problem:
-    return Problem(
-        path=path,
-        code="job-unused",
-        found=found,
-        expected="one of them",
-        remedy="take one out: the file is used",
-        severity=Severity.WARNING,
-    )
 
 
 def _fill(survey: dict[str, Any], drawn: Drawn) -> list[Problem]:

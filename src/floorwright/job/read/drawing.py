@@ -50,9 +50,9 @@ def refusal(code: str, place: str, found: str, expected: str, remedy: str) -> Dr
     return Drawn(findings=(finding(code, Severity.ERROR, place, found, expected, remedy),))
 
 
-def units_that_fit(across: float) -> tuple[str, ...]:
-    """Returns the units in which a figure may be the size of a room."""
-    return tuple(unit for unit, mm in MM_IN.items() if SMALLEST <= across * float(mm) <= LARGEST)
+def units_that_fit(across: float, least: float = SMALLEST, most: float = LARGEST) -> tuple[str, ...]:
+    """Returns the units in which a figure may be a size from `least` to `most` mm: without them that of a room."""
+    return tuple(unit for unit, mm in MM_IN.items() if least <= across * float(mm) <= most)
 
 
 def size_text(across: float, unit: str) -> str:

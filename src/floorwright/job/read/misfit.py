@@ -126,8 +126,15 @@ def _droppable(data: object, path: Path) -> Path:
 
 def _size(path: Path, error: ErrorDetails, drop: Path) -> Problem:
     bounds = error["ctx"]
-    expected = f"at most {bounds['max_length']}" if "max_length" in bounds else f"at least {bounds['min_length']}"
-    return Problem(path=path, code="job-size", found=f"{bounds['actual_length']} of them", expected=expected, drop=drop)
+    most = bounds.get("max_length")
+    return Problem(
+        path=path,
+        code="job-size",
+        found=f"{bounds['actual_length']} of them",
+        expected=f"at least {bounds['min_length']}" if most is None else f"at most {most}",
+        remedy="add what is missing" if most is None else "take some out",
+        drop=drop,
+    )
 
 
 def _kind(path: Path, kind: str, found: str, value: object, message: str, drop: Path) -> Problem:

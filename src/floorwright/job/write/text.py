@@ -8,7 +8,7 @@ from decimal import Decimal, localcontext
 from fractions import Fraction
 from typing import Any, Final
 
-from floorwright.job.model import Centre, FirstLine, Goods, Group, Job, Survey, Zone
+from floorwright.job.model import Centre, DrawnPattern, FirstLine, Goods, Group, Job, Survey, Zone
 from floorwright.job.model.form import fields_of
 from floorwright.job.model.scoring import Scoring, Stencil
 from floorwright.job.model.table import Table
@@ -91,6 +91,13 @@ def _imperial(mm: Fraction, *, feet: bool) -> str:
     return f'"{sign}{ft}{" " if ft and figures else ""}{figures}{"in" if figures else ""}"'
 
 
+def is_in_file_beside(table: Table, name: str) -> bool:
+    """Returns whether a field of a table is what a file holds that the table names, and so is not written out."""
+    if isinstance(table, Survey):
+        return name == "points" and bool(table.coordinates or table.traced)
+    return isinstance(table, DrawnPattern) and name == "pieces" and table.traced is not None
+
+
 class _Writer:
     def __init__(self, unit: str) -> None:
         self.unit = unit
@@ -127,8 +134,7 @@ class _Writer:
         """Yields the keys that a table was given, with their values, in the form's order."""
         for key, name in zip(fields_of(type(table)), type(table).model_fields, strict=True):
             value = getattr(table, name)
-            if name == "points" and isinstance(table, Survey) and (table.coordinates or table.traced):
-                # They are in the file that is named there.
+            if is_in_file_beside(table, name):
                 continue
             if name in table.model_fields_set and value is not None:
                 yield key, value
