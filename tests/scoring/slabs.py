@@ -56,6 +56,7 @@ def patio(
     turn: float = 0.0,
     shift: tuple[float, float] = (0.0, 0.0),
     discs: Sequence[tuple[tuple[float, float], float]] = (),
+    disc_colours: tuple[str, ...] = (),
     **more: Any,
 ) -> Scored:
     """The patio scored, wherever it lies."""
@@ -67,7 +68,7 @@ def patio(
     joints = tuple(
         OldJoint(name=str(number), ends=(place(*start), place(*end))) for number, (start, end) in enumerate(JOINTS)
     )
-    circles = tuple(Circle(centre=place(*at), radius=radius * INCH) for at, radius in discs)
+    circles = tuple(Circle(centre=place(*at), radius=radius * INCH, colours=disc_colours) for at, radius in discs)
     return score(
         design=design(circles=circles, **more),
         floor=region(PATIO, turn=turn, shift=shift),

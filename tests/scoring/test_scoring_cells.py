@@ -15,7 +15,7 @@ SQUARE_FOOT = (12 * INCH) ** 2
 
 
 def test_cells_border_and_circle_make_up_the_slab() -> None:
-    done = patio(discs=(((144, 108), 54),), colours=("a", "b"), border_colour="c", circle_colour="d")
+    done = patio(discs=(((144, 108), 54),), disc_colours=("d",), colours=("a", "b"), border_colour="c")
     by_colour = {name: area / SQUARE_FOOT for name, area in colours(done)}
     assert sum(by_colour.values()) == pytest.approx(24 * 18)
     assert by_colour["d"] == pytest.approx(math.pi * 4.5**2)

@@ -11,9 +11,11 @@ from floorwright.scoring.scored import colours
 
 if TYPE_CHECKING:
     from floorwright.export.data import Data
+    from floorwright.scoring.arc_rows import ArcRow
     from floorwright.scoring.landing import Search
     from floorwright.scoring.lines import ScoreLine
     from floorwright.scoring.scored import Scored
+    from floorwright.scoring.spokes import Spokes
 
 
 def scoring_data(scored: Scored | None) -> Data | None:
@@ -36,9 +38,12 @@ def scoring_data(scored: Scored | None) -> Data | None:
                 "radius_mm": number(circle.radius),
                 "length_mm": number(circle.length),
                 "plain": circle.plain,
+                "radii_mm": [number(radius) for radius in circle.radii],
             }
             for circle in design.circles
         ],
+        "spokes": [_spokes(one) for one in scored.spokes],
+        "arcs": [_arc_row(row) for row in scored.arcs],
         "crossings": [
             {
                 "joint": one.joint,
@@ -82,9 +87,13 @@ def saws_data(scored: Scored | None) -> Data | None:
 
 
 def _saws(scored: Scored) -> Data:
+    spokes = sum(one.length for one in scored.spokes)
+    circles = sum(circle.length for circle in scored.design.circles)
     kinds = (
-        (scored.design.saw.name, "straight", len(scored.cut_in_order), scored.straight),
-        ("grinder on a pivot", "circle", len(scored.design.circles), scored.round),
+        (scored.design.saw.name, "straight", len(scored.cut_in_order), scored.straight - spokes),
+        (scored.design.saw.name, "spoke", sum(len(one.lines) for one in scored.spokes), spokes),
+        ("grinder on a pivot", "circle", sum(len(circle.radii) for circle in scored.design.circles), circles),
+        ("grinder on a pivot", "arc", sum(len(row.swings) for row in scored.arcs), scored.round - circles),
         ("by hand", "stop", scored.stops, scored.stops * scored.over_cut),
     )
     return {
@@ -93,6 +102,40 @@ def _saws(scored: Scored) -> Data:
             for saw, cuts, count, length in kinds
             if count
         ]
+    }
+
+
+def _spokes(one: Spokes) -> Data:
+    return {
+        "circle": one.circle,
+        "ring": one.ring,
+        "outer_mm": number(one.outer),
+        "inner_mm": number(one.inner),
+        "count": one.count,
+        "first_deg": number(degrees(one.first)),
+        "chord_mm": number(one.chord),
+        "length_mm": number(one.length),
+        "lines": [{"from_mm": _point(start), "to_mm": _point(end)} for start, end in one.lines],
+        "there": list(one.there),
+    }
+
+
+def _arc_row(row: ArcRow) -> Data:
+    return {
+        "row": row.number,
+        "radius_mm": number(row.radius),
+        "running_mm": number(row.running),
+        "along_mm": [number(along) for along in row.along],
+        "arcs": [
+            {
+                "pivot_mm": _point(swing.pivot),
+                "start_deg": number(degrees(swing.start)),
+                "sweep_deg": number(degrees(swing.sweep)),
+                "length_mm": number(swing.length),
+            }
+            for swing in row.swings
+        ],
+        "stops": row.stops,
     }
 
 

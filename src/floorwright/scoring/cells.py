@@ -1,8 +1,8 @@
 """The cells between the lines, and what each is stained: neighbours across a line never alike, if it can be done."""
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from typing import TYPE_CHECKING, Final
 
@@ -11,8 +11,9 @@ import shapely
 
 from floorwright.geometry.region import Region
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.scoring.design import Circle, Design, Point
+from floorwright.scoring.design import Area, Circle, Design, Point
 from floorwright.scoring.runs import repeats
+from floorwright.scoring.spokes import Spokes
 from floorwright.tolerance import CHORD, ONE_CUT, SLIVER_AREA
 
 if TYPE_CHECKING:
@@ -45,38 +46,64 @@ class Cell:
     colour: str = ""
 
 
-def cells_of(*, design: Design, placement: Placement, floor: Region, field: Region) -> tuple[tuple[Cell, ...], int]:
+def cells_of(
+    *, design: Design, areas: Sequence[Area], ground: Region, spokes: Sequence[Spokes]
+) -> tuple[tuple[Cell, ...], int]:
     """Returns the cells, the border and the circles, and how many pairs of neighbours are stained alike.
 
     Args:
         design: what is scored, and in which colours.
-        placement: of its pattern.
-        floor: the slab.
-        field: inside the border's line.
+        areas: with lines of their own, the field inside the plain border first.
+        ground: what the field takes with that border.
+        spokes: of the circles' rings.
     """
-    slab, inner = (shapely.Polygon(region.rings[0], region.rings[1:]) for region in (floor, field))
     discs = [disc(circle) for circle in design.circles]
     plain = shapely.union_all([shape for circle, shape in zip(design.circles, discs, strict=True) if circle.plain])
-    shapes = [
-        part
-        for whole in _pieces(design.cell, placement, inner)
-        for part in _polygons(shapely.difference(whole, plain) if shapely.intersects(whole, plain) else whole)
-    ]
-    beside = _neighbours(shapes) if len(design.colours) > 1 else []
-    numbers = _coloured(len(shapes), beside, max(1, len(design.colours)))
-    cells = [
-        _cell(CELL, shape, design.colours[number] if design.colours else "")
-        for shape, number in zip(shapes, numbers, strict=True)
-    ]
-    border = shapely.difference(slab, shapely.union(inner, plain))
+    cells: list[Cell] = []
+    alike = 0
+    for area in areas:
+        inner = shapely.Polygon(area.region.rings[0], area.region.rings[1:])
+        whole = _pieces(area.cell, area.placement, inner) if area.cell is not None else [inner]
+        shapes = [part for one in whole for part in _polygons(shapely.difference(one, plain))]
+        stained, pairs = _stained(CELL, shapes, area.colours)
+        cells += stained
+        alike += pairs
     if design.ends or design.sides:
+        field = shapely.Polygon(areas[0].region.rings[0], areas[0].region.rings[1:])
+        border = shapely.difference(shapely.Polygon(ground.rings[0], ground.rings[1:]), shapely.union(field, plain))
         cells += [_cell(BORDER, part, design.border_colour) for part in _polygons(border)]
-    cells += [
-        _cell(CIRCLE, shape, design.circle_colour)
-        for circle, shape in zip(design.circles, discs, strict=True)
-        if circle.plain
+    for number, (circle, shape) in enumerate(zip(design.circles, discs, strict=True), start=1):
+        if circle.plain:
+            shapes = list(_sectors(circle, shape, [one for one in spokes if one.circle == number]))
+            stained, pairs = _stained(CIRCLE, shapes, circle.colours)
+            cells += stained
+            alike += pairs
+    return tuple(cells), alike
+
+
+def _stained(what: str, shapes: Sequence[shapely.Polygon], colours: Sequence[str]) -> tuple[list[Cell], int]:
+    """Cells with a colour each, and how many neighbours have the same."""
+    beside = _neighbours(shapes) if len(colours) > 1 else []
+    numbers = _coloured(len(shapes), beside, max(1, len(colours)))
+    cells = [
+        _cell(what, shape, colours[number] if colours else "") for shape, number in zip(shapes, numbers, strict=True)
     ]
-    return tuple(cells), sum(numbers[one] == numbers[other] for one, other in beside)
+    return cells, sum(numbers[one] == numbers[other] for one, other in beside)
+
+
+def _sectors(circle: Circle, shape: shapely.Polygon, spokes: Sequence[Spokes]) -> Iterator[shapely.Polygon]:
+    """Yields what rings and spokes make of a circle: of each ring its cells, then what is left in the middle."""
+    left = shape
+    for ring in spokes:
+        inner = disc(replace(circle, radius=ring.inner)) if ring.inner else shapely.Polygon()
+        band, left = shapely.difference(left, inner), inner
+        step = math.tau / ring.count
+        for k in range(ring.count):
+            turn = ring.first + step * (k + np.linspace(0, 1, 2 + math.ceil(step)))
+            far = np.asarray(circle.centre) + 2 * circle.radius * np.column_stack([np.cos(turn), np.sin(turn)])
+            wedge = shapely.Polygon([circle.centre, *far.tolist()]) if ring.count > 1 else band
+            yield from _polygons(shapely.intersection(band, wedge))
+    yield from _polygons(left)
 
 
 def disc(circle: Circle) -> shapely.Polygon:

@@ -6,8 +6,9 @@ from typing import Literal
 
 import numpy as np
 
-from floorwright.geometry.region import Points
-from floorwright.pattern.cell import UnitCell
+from floorwright.geometry.region import Points, Region
+from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.tolerance import ONE_CUT
 
 Point = tuple[float, float]
 
@@ -58,6 +59,21 @@ class OldJoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """A ring inside a circle, divided by spokes.
+
+    Attributes:
+        depth: from its outer circle to its inner one, mm.
+        cells: as many spokes divide it.
+        broken: the part of a cell that its first spoke is turned on from that of the ring around it.
+    """
+
+    depth: float
+    cells: int
+    broken: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Circle:
     """A circle to cut, by a pivot at its centre.
 
@@ -65,16 +81,28 @@ class Circle:
         centre: floor mm.
         radius: to the middle of the cut, mm.
         plain: whether lines stop at it and leave it plain; else they run on through it.
+        rings: inside it, from the outside in; only of one that lines stop at.
+        turn: of the first spoke of the outermost, radians from the first line.
+        colours: of its cells by turns.
     """
 
     centre: Point
     radius: float
     plain: bool = True
+    rings: tuple[Ring, ...] = ()
+    turn: float = 0.0
+    colours: tuple[str, ...] = ()
+
+    @property
+    def radii(self) -> tuple[float, ...]:
+        """mm, of every circle about its centre, the outermost first; where the last ring reaches the centre, not 0."""
+        inner = self.radius - np.cumsum([ring.depth for ring in self.rings])
+        return (self.radius, *(float(radius) for radius in inner if radius > ONE_CUT))
 
     @property
     def length(self) -> float:
-        """mm, round it."""
-        return math.tau * self.radius
+        """mm, round it and the circles inside it."""
+        return math.tau * math.fsum(self.radii)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +148,25 @@ class Sheet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Area:
+    """A part of the slab with lines of its own: a side of a border, or an inset.
+
+    Attributes:
+        name: of its zone.
+        region: floor mm.
+        cell: its pattern; None where it is left plain between its own lines.
+        placement: of its pattern on the floor.
+        colours: of neighbouring cells by turns.
+    """
+
+    name: str
+    region: Region
+    cell: UnitCell | None
+    placement: Placement
+    colours: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Design:
     """What is to be scored.
 
@@ -133,7 +180,8 @@ class Design:
         circles: in the order in which they are cut.
         limits: of the search; None where nothing is searched.
         colours: of neighbouring cells by turns; none where nothing is stained.
-        border_colour, circle_colour: empty where it is stained as no cell is, by nobody.
+        border_colour: empty where nobody stains it.
+        areas: further parts of the slab with lines of their own.
         stencil: laid in strips over the field; None where there is none.
     """
 
@@ -147,5 +195,5 @@ class Design:
     limits: Limits | None = None
     colours: tuple[str, ...] = ()
     border_colour: str = ""
-    circle_colour: str = ""
     stencil: Sheet | None = None
+    areas: tuple[Area, ...] = ()

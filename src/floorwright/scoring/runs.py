@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from floorwright.geometry.region import Points
 from floorwright.pattern.cell import Placement, UnitCell
+from floorwright.scoring.swings import rounded_sides
 from floorwright.tolerance import TOUCH
 
 Ints: TypeAlias = NDArray[np.intp]
@@ -49,18 +50,26 @@ class Run:
 
 
 def pattern_edges(cell: UnitCell, placement: Placement, box: Points) -> Points:
-    """Returns the edges of every piece whose repeat may reach into a box, (n, 2, 2) mm; shared ones stand twice.
+    """Returns the straight edges of every piece whose repeat may reach into a box, (n, 2, 2) mm; shared ones twice.
 
     Args:
         cell: with joints of no width.
         placement: of the pattern.
         box: (2, 2) mm, least and most corner.
     """
-    edges = np.concatenate([np.stack([piece, np.roll(piece, -1, axis=0)], axis=1) for piece in cell.pieces])
+    edges = np.concatenate([_straight(piece) for piece in cell.pieces])
     shifts = repeats(cell, placement, box) @ cell.repeat
     flat = (edges[None] + shifts[:, None, None]).reshape(-1, 2)
     cos, sin = math.cos(placement.angle), math.sin(placement.angle)
     return np.asarray(flat @ np.array([[cos, sin], [-sin, cos]]) + np.asarray(placement.origin)).reshape(-1, 2, 2)
+
+
+def _straight(piece: Points) -> Points:
+    """The sides of a piece but those that stand for arcs, (n, 2, 2) mm."""
+    rounded = np.zeros(len(piece), dtype=bool)
+    for flags, _ in rounded_sides(piece):
+        rounded |= flags
+    return np.stack([piece, np.roll(piece, -1, axis=0)], axis=1)[~rounded]
 
 
 def repeats(cell: UnitCell, placement: Placement, box: Points) -> Points:

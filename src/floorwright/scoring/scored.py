@@ -1,57 +1,30 @@
 """A slab scored: its field, its lines, its cells, and how it meets the joints that are there."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
 import numpy as np
 import shapely
 
-from floorwright.geometry.inset import inset_parts
-from floorwright.geometry.region import Points, Region
+from floorwright.geometry.region import Region
 from floorwright.pattern.cell import Placement
-from floorwright.scoring.cells import BORDER, Cell, cells_of
-from floorwright.scoring.design import Circle, Design, Frame, OldJoint, Point
-from floorwright.scoring.landing import Axis, Search, search
-from floorwright.scoring.lines import Part, ScoreLine, chord_in, cut_lines, edge_runs, overlap, run_between
+from floorwright.scoring.arc_rows import ArcRow, arc_rows
+from floorwright.scoring.arcs import arcs_inside, cell_arcs, placed_arcs
+from floorwright.scoring.cells import Cell, cells_of
+from floorwright.scoring.clip import less, ring_runs, within
+from floorwright.scoring.design import Area, Circle, Design, Frame, OldJoint, Point
+from floorwright.scoring.landing import Search
+from floorwright.scoring.lines import BORDER, PATTERN, ScoreLine, lines_of
+from floorwright.scoring.meets import Crossing, Missed, crossings, missed_joints
 from floorwright.scoring.overcut import over_cut
-from floorwright.scoring.runs import merged, pattern_edges
-from floorwright.scoring.stencil import Strips, strips
-from floorwright.tolerance import ALONG, ONE_CUT
-
-GRID: Final = "grid"
-"""The pattern whose squares and borders are searched for."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Crossing:
-    """Where a circle crosses a joint that is there.
-
-    Attributes:
-        joint: its name.
-        half: mm either side of where the joint passes the circle's centre; 0 where it only runs beside it.
-        off: mm from the joint to the circle's centre.
-        points: floor mm.
-    """
-
-    joint: str
-    half: float
-    off: float
-    points: tuple[Point, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Missed:
-    """A joint that no line of the pattern lies on all the way through the field.
-
-    Attributes:
-        joint: its name.
-        off: mm to the nearest line that runs along it; None where none does.
-    """
-
-    joint: str
-    off: float | None
+from floorwright.scoring.place import box_of, field_of, placement_of, rest_of, search_of, strips_of
+from floorwright.scoring.runs import Run, merged, pattern_edges
+from floorwright.scoring.spokes import Spokes, spokes_of
+from floorwright.scoring.stencil import Strips
+from floorwright.scoring.stops import Around, stopped
+from floorwright.scoring.swings import Swing
+from floorwright.tolerance import TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -64,7 +37,7 @@ class Scored:
         nail: the corner that running figures are measured from.
         nail_at: floor mm.
         field: inside the border's line; None where the borders leave none, and then there are no lines either.
-        lines: see `lines.cut_lines`.
+        lines: straight ones, with their stops.
         cells: between them.
         alike: pairs of neighbours of one colour, for want of a further one.
         joints: that are there.
@@ -74,6 +47,8 @@ class Scored:
         rest: mm of the last square along the first line and square to it, where they do not come out whole at the
             border's line; 0 where they do, and for other patterns.
         over_cut: mm, at a stop; see `overcut`.
+        arcs: of the pattern, by rows of pivots, in the order in which they are cut.
+        spokes: of the rings of circles.
         strips: of the stencil; None where there is none.
         outside: circles, by number from 1, that do not lie on the slab whole.
     """
@@ -91,14 +66,21 @@ class Scored:
     missed: tuple[Missed, ...]
     search: Search | None
     over_cut: float
+    arcs: tuple[ArcRow, ...] = ()
+    spokes: tuple[Spokes, ...] = ()
     rest: tuple[float, float] = (0.0, 0.0)
     strips: Strips | None = None
     outside: tuple[int, ...] = ()
 
     @property
+    def is_cut(self) -> bool:
+        """Whether there is anything to cut, or a line of the pattern at least on a joint that is there."""
+        return bool(self.lines or self.arcs or (self.field is not None and self.design.circles and not self.outside))
+
+    @property
     def straight(self) -> float:
-        """mm of straight lines to cut."""
-        return math.fsum(line.to_cut for line in self.lines)
+        """mm of straight lines to cut, spokes among them."""
+        return math.fsum((*(line.to_cut for line in self.lines), *(one.length for one in self.spokes)))
 
     @property
     def lost(self) -> float:
@@ -112,13 +94,15 @@ class Scored:
 
     @property
     def round(self) -> float:
-        """mm round the circles."""
-        return math.fsum(circle.length for circle in self.design.circles)
+        """mm round the circles, and of arcs."""
+        circles = (circle.length for circle in self.design.circles)
+        return math.fsum((*circles, *(swing.length for row in self.arcs for swing in row.swings)))
 
     @property
     def stops(self) -> int:
         """Ends at which the saw must stop."""
-        return sum(len(line.stops) for line in self.lines)
+        lines = sum(len(line.stops) for line in self.lines)
+        return lines + sum(row.stops for row in self.arcs) + sum(2 * len(one.lines) for one in self.spokes)
 
     def area(self, colour: str) -> float:
         """mm2 of a colour."""
@@ -127,7 +111,7 @@ class Scored:
     @property
     def cut_in_order(self) -> tuple[ScoreLine, ...]:
         """The lines with anything to cut, in the order in which they are cut after the circles: those that others stop
-        at before those, so the border, then by how many stop at each, then the longest, then from the nail."""
+        at before those, so the border, then by how many stop at each, then from the nail."""
         ends: dict[str, int] = {}
         for line in self.lines:
             for stop in line.stops:
@@ -138,7 +122,13 @@ class Scored:
 
 
 def score(
-    *, design: Design, floor: Region, frame: Frame, joints: Sequence[OldJoint], nail: tuple[str, Point]
+    *,
+    design: Design,
+    floor: Region,
+    frame: Frame,
+    joints: Sequence[OldJoint],
+    nail: tuple[str, Point],
+    ground: Region | None = None,
 ) -> Scored:
     """Returns what there is to cut.
 
@@ -152,205 +142,112 @@ def score(
         frame: along the first line, at the centre.
         joints: there already.
         nail: name and place of the corner that figures run from.
+        ground: what the field takes of it with its plain border; None for all.
     """
     name, at = nail
     outside = tuple(number for number, circle in enumerate(design.circles, start=1) if not _is_on_slab(circle, floor))
-    field = _field(design, floor, frame)
-    found = _search(design, floor, frame, joints)
-    cut = over_cut(design.saw.depth, design.saw.blade)
+    own = floor if ground is None else ground
+    field = field_of(design, own, frame)
     empty = Scored(
         design=design,
         frame=frame,
         nail=name,
         nail_at=at,
-        field=None,
+        field=field,
         lines=(),
         cells=(),
         alike=0,
         joints=tuple(joints),
         crossings=(),
         missed=(),
-        search=found,
-        over_cut=cut,
+        search=search_of(design, own, frame, joints),
+        over_cut=over_cut(design.saw.depth, design.saw.blade),
         outside=outside,
     )
     if field is None or outside:
-        return replace(empty, field=field)
-    local = _placement(design, field, frame, joints)
-    runs = merged(pattern_edges(design.cell, local, _box(field, frame)))
-    border = edge_runs(field, frame) if design.ends or design.sides else ()
-    lines = cut_lines(
-        runs=runs,
-        border=border,
-        field=field,
-        floor=floor,
-        frame=frame,
-        joints=joints,
-        circles=design.circles,
-        nail=at,
-    )
+        return empty
+    local = placement_of(design, field, frame, joints)
     x, y = frame.floor(np.asarray(local.origin))
-    placed = Placement(origin=(float(x), float(y)), angle=local.angle + frame.angle)
-    cells, alike = cells_of(design=design, placement=placed, floor=floor, field=field)
+    areas = (
+        Area(
+            name=design.name,
+            region=field,
+            cell=design.cell,
+            placement=Placement(origin=(float(x), float(y)), angle=local.angle + frame.angle),
+            colours=design.colours,
+        ),
+        *design.areas,
+    )
+    whole = _together(own, design.areas)
+    plain = [circle for circle in design.circles if circle.plain]
+    lines = lines_of(_runs(design, areas, whole, frame), frame=frame, joints=joints, circles=plain, nail=at)
+    swings = _swings(areas, plain)
+    lines, arc_stops = stopped(lines, Around(slab=floor, scored=whole, circles=plain, swings=swings))
+    spokes = spokes_of(design.circles, frame, joints)
+    cells, alike = cells_of(design=design, areas=areas, ground=own, spokes=spokes)
     return replace(
         empty,
-        field=field,
         lines=lines,
+        arcs=arc_rows(swings, arc_stops, areas[0].placement, np.asarray(at)),
+        spokes=spokes,
         cells=cells,
         alike=alike,
-        rest=_rest(design, local, field, frame),
-        strips=_strips(design, field, frame),
-        crossings=tuple(_crossings(design.circles, joints, frame)),
-        missed=tuple(_missed(joints, lines, field, frame)),
+        rest=rest_of(design, local, field, frame),
+        strips=strips_of(design, field, frame),
+        crossings=tuple(crossings(design.circles, joints, frame)),
+        missed=tuple(missed_joints(joints, lines, field, frame)),
     )
+
+
+def _together(ground: Region, areas: Sequence[Area]) -> shapely.Geometry:
+    """All that is scored, the joints of no width between its parts closed."""
+    shapes = [shapely.Polygon(region.rings[0], region.rings[1:]) for region in (ground, *(one.region for one in areas))]
+    if not areas:
+        return shapes[0]
+    return shapely.union_all([shapely.buffer(shape, TOUCH, join_style="mitre") for shape in shapes])
+
+
+def _runs(design: Design, areas: Sequence[Area], whole: shapely.Geometry, frame: Frame) -> list[tuple[str, Run]]:
+    """What is cut straight: the lines round the parts, then those of their patterns; none along the edge of it all."""
+    outer = [np.asarray(ring.coords)[:-1] for part in shapely.get_parts(whole) for ring in _rings(part)]
+    edges = ring_runs(outer, frame)
+    bordered = areas if design.ends or design.sides or design.areas else ()
+    sides = [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for area in bordered for ring in area.region.rings]
+    rim = less(merged(frame.local(np.concatenate(sides))), edges) if sides else ()
+    found = [(BORDER, run) for run in rim]
+    for area in areas:
+        if area.cell is not None:
+            local = _local(area.placement, frame)
+            runs = merged(pattern_edges(area.cell, local, box_of(area.region, frame)))
+            found += [(PATTERN, run) for run in less(tuple(within(runs, area.region, frame)), (*rim, *edges))]
+    return found
+
+
+def _rings(part: shapely.Polygon) -> tuple[shapely.LinearRing, ...]:
+    return (part.exterior, *part.interiors)
+
+
+def _local(placement: Placement, frame: Frame) -> Placement:
+    u, v = frame.local(np.asarray(placement.origin))
+    return Placement(origin=(float(u), float(v)), angle=placement.angle - frame.angle)
+
+
+def _swings(areas: Sequence[Area], circles: Sequence[Circle]) -> tuple[Swing, ...]:
+    """The arcs of the patterns, on the floor, as far as each lies in its part."""
+    found: list[Swing] = []
+    for area in areas:
+        if area.cell is not None:
+            box = np.array([area.region.rings[0].min(axis=0), area.region.rings[0].max(axis=0)])
+            placed = placed_arcs(cell_arcs(area.cell), area.cell, area.placement, box)
+            shape = shapely.Polygon(area.region.rings[0], area.region.rings[1:])
+            found += arcs_inside(placed, shape, circles)
+    return tuple(found)
 
 
 def _is_on_slab(circle: Circle, floor: Region) -> bool:
     slab = shapely.Polygon(floor.rings[0], floor.rings[1:])
     middle = shapely.Point(circle.centre)
     return bool(slab.contains(middle) and shapely.distance(middle, slab.boundary) >= circle.radius)
-
-
-def _field(design: Design, floor: Region, frame: Frame) -> Region | None:
-    """What the borders leave of the slab, its largest part; None where they leave nothing."""
-    gaps = dict.fromkeys((name for names in floor.edges[1:] for name in names), 0.0)
-    ring = floor.rings[0]
-    for start, end, name in zip(ring, np.roll(ring, -1, axis=0), floor.edges[0], strict=True):
-        run = run_between(*frame.local(np.array([start, end])))
-        along = abs(math.remainder(run.angle, math.pi)) < math.pi / 4
-        gaps[name] = design.sides if along else design.ends
-    parts = inset_parts(floor, gaps)
-    return parts[0] if parts else None
-
-
-def _box(field: Region, frame: Frame) -> Points:
-    ring = frame.local(field.rings[0])
-    return np.array([ring.min(axis=0), ring.max(axis=0)])
-
-
-def _placement(design: Design, field: Region, frame: Frame, joints: Sequence[OldJoint]) -> Placement:
-    """Where the pattern lies in the frame."""
-    if abs(math.remainder(design.angle, math.pi / 2)) > ALONG:
-        return Placement(origin=(0.0, 0.0), angle=design.angle)
-    u, v = _box(field, frame)[0]
-    if design.cell.name != GRID or not design.limits:
-        return Placement(origin=(float(u), float(v)), angle=design.angle)
-    length, width = design.cell.size
-    along, across = _along_axes(joints, frame)
-    return Placement(
-        origin=(
-            float(u) + _shift([at - u for at in across], length, design.limits.step),
-            float(v) + _shift([at - v for at in along], width, design.limits.step),
-        ),
-        angle=design.angle,
-    )
-
-
-def _strips(design: Design, field: Region, frame: Frame) -> Strips | None:
-    sheet = design.stencil
-    if sheet is None:
-        return None
-    low, high = _box(field, frame)
-    along, across = (float(side) for side in high - low)
-    return strips(across, along, width=sheet.width, length=sheet.length, overlap=sheet.overlap)
-
-
-def _rest(design: Design, local: Placement, field: Region, frame: Frame) -> tuple[float, float]:
-    """What is left of the last square each way, where it is more than two cuts would leave."""
-    if design.cell.name != GRID or abs(math.remainder(local.angle, math.pi / 2)) > ALONG:
-        return 0.0, 0.0
-    box = _box(field, frame)
-    left = [float(box[1, axis] - local.origin[axis]) % design.cell.size[axis] for axis in (0, 1)]
-    along, across = (
-        rest if ONE_CUT < rest < size - ONE_CUT else 0.0 for rest, size in zip(left, design.cell.size, strict=True)
-    )
-    return along, across
-
-
-def _shift(places: Sequence[float], size: float, step: float) -> float:
-    """How far lines a size apart move to come on to the joints, if that is a trifle for each of them."""
-    off = [math.remainder(place, size) for place in places]
-    return sum(off) / len(off) if off and all(abs(one) <= step / 2 for one in off) else 0.0
-
-
-def _along_axes(joints: Sequence[OldJoint], frame: Frame) -> tuple[list[float], list[float]]:
-    """Where joints run: v of those along the first line, u of those square to it; others are left out."""
-    along, across = [], []
-    for joint in joints:
-        ends = frame.local(np.asarray(joint.ends))
-        du, dv = np.abs(ends[1] - ends[0])
-        if dv <= ONE_CUT:
-            along.append(float(ends[:, 1].mean()))
-        elif du <= ONE_CUT:
-            across.append(float(ends[:, 0].mean()))
-    return along, across
-
-
-def _search(design: Design, floor: Region, frame: Frame, joints: Sequence[OldJoint]) -> Search | None:
-    """The search for borders and squares on a slab whose edges all run along the first line or square to it; None
-    where they do not, where a joint runs askew, or where nothing is to be searched."""
-    along, across = _along_axes(joints, frame)
-    if design.limits is None or not joints or len(along) + len(across) < len(joints):
-        return None
-    ring = frame.local(floor.rings[0])
-    edges: dict[int, list[tuple[float, int]]] = {0: [], 1: []}
-    for start, end in zip(ring, np.roll(ring, -1, axis=0), strict=True):
-        du, dv = end - start
-        if abs(dv) <= ALONG * abs(du):
-            edges[1].append((float(start[1] + end[1]) / 2, 1 if du > 0 else -1))
-        elif abs(du) <= ALONG * abs(dv):
-            edges[0].append((float(start[0] + end[0]) / 2, 1 if dv < 0 else -1))
-        else:
-            return None
-    ends, sides = (
-        Axis(
-            edges=tuple((at - min(edges[axis])[0], side) for at, side in sorted(edges[axis])),
-            joints=tuple(place - min(edges[axis])[0] for place in places),
-        )
-        for axis, places in ((0, across), (1, along))
-    )
-    return search(ends, sides, design.limits)
-
-
-def _crossings(circles: Sequence[Circle], joints: Sequence[OldJoint], frame: Frame) -> Iterator[Crossing]:
-    for circle in circles:
-        centre = frame.local(np.asarray(circle.centre))
-        for joint in joints:
-            run = run_between(*frame.local(np.asarray(joint.ends)))
-            chord = chord_in(run, circle, frame)
-            if chord is None or chord[1] < run.start or chord[0] > run.end:
-                continue
-            points = [frame.floor(run.point(at)) for at in chord if run.start - ONE_CUT <= at <= run.end + ONE_CUT]
-            off = float(centre @ np.array([-math.sin(run.angle), math.cos(run.angle)])) - run.off
-            yield Crossing(
-                joint=joint.name,
-                half=(chord[1] - chord[0]) / 2,
-                off=abs(off),
-                points=tuple((float(x), float(y)) for x, y in points),
-            )
-
-
-def _missed(joints: Sequence[OldJoint], lines: Sequence[ScoreLine], field: Region, frame: Frame) -> Iterator[Missed]:
-    """Joints that run through the field and of which less lies on lines than runs there."""
-    area = shapely.Polygon(field.rings[0], field.rings[1:])
-    parts = [part for line in lines for part in line.parts]
-    for joint in joints:
-        inside = shapely.intersection(shapely.LineString(joint.ends), area).length
-        on = math.fsum(part.length for part in parts if part.there == joint.name)
-        if inside - on > 2 * ONE_CUT:
-            yield Missed(joint=joint.name, off=_nearest(joint, parts, frame) if on <= ONE_CUT else None)
-
-
-def _nearest(joint: OldJoint, parts: Sequence[Part], frame: Frame) -> float | None:
-    """mm from a joint to the nearest line beside it that runs its way."""
-    run = run_between(*frame.local(np.asarray(joint.ends)))
-    off = []
-    for part in parts:
-        other = run_between(*frame.local(np.array([part.start, part.end])))
-        same = abs(math.remainder(other.angle - run.angle, math.pi)) <= ALONG
-        if same and overlap(replace(other, off=run.off, angle=run.angle), run) is not None:
-            off.append(abs(other.off - run.off))
-    return min(off, default=None)
 
 
 def colours(scored: Scored) -> tuple[tuple[str, float], ...]:

@@ -51,7 +51,7 @@ def _order_lines(solution: Solution, words: Words) -> list[str]:
 
 def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
     scored = solution.scored
-    if scored is None or not scored.lines:
+    if scored is None or not scored.is_cut:
         return []
     design = scored.design
     borders = ""

@@ -24,9 +24,11 @@ from floorwright.sheets.order import order_sheet
 from floorwright.sheets.rings import rings_sheet
 from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.room import room_sheet
-from floorwright.sheets.scoring import lines_sheet, scoring_sheet, stain_sheet
+from floorwright.sheets.score_lines import lines_sheet
+from floorwright.sheets.scoring import scoring_sheet
 from floorwright.sheets.site import site_copy
 from floorwright.sheets.snap import pattern_lines, snap_sheet
+from floorwright.sheets.stain import stain_sheet
 from floorwright.sheets.steps import steps_sheet
 from floorwright.sheets.templates import templates_sheet
 from floorwright.sheets.ties import ties_sheet
@@ -97,10 +99,11 @@ def _sheets(solution: Solution) -> Iterator[Sheet]:
 def _scored(solution: Solution) -> Iterator[Sheet]:
     """Yields what is cut into the slab, in which order, and what is stained how."""
     scored = solution.scored
-    if scored is None or not scored.lines:
+    if scored is None or not scored.is_cut:
         return
     yield scoring_sheet(solution)
-    yield lines_sheet(solution)
+    if scored.cut_in_order:
+        yield lines_sheet(solution)
     if colours(scored):
         yield stain_sheet(solution)
 

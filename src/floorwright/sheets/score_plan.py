@@ -10,11 +10,14 @@ from floorwright.draw.lettering import text_width
 from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.view import Cross, Curve, Fill, Item, Line, Point, Running, Text
 from floorwright.geometry.region import Region
-from floorwright.scoring.lines import NODE, ScoreLine
+from floorwright.scoring.lines import ScoreLine
 from floorwright.scoring.scored import Scored, colours
+from floorwright.scoring.stops import NODE
+from floorwright.scoring.swings import Swing
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame
 from floorwright.sheets.plan import paper_angle
+from floorwright.tolerance import COINCIDENT
 
 TONES: Final[tuple[tuple[Tone, ...], ...]] = (
     (Tone.TILE,),
@@ -40,6 +43,9 @@ NAME_OFF: Final = 3.2
 
 OFF_CORNER: Final = 4.5
 """mm on paper from a corner, whose own name stands there, to the next name of a line."""
+
+HALF_TURN: Final = math.pi + COINCIDENT
+"""Radians, with some to spare."""
 
 BETWEEN: Final = 1.2
 """mm on paper between two names."""
@@ -88,12 +94,28 @@ def score_items(scored: Scored) -> tuple[Item, ...]:
         for part in line.parts
         if not part.there
     ]
+    cuts += [Line(points=ends, pen=Pen.SCORE) for one in scored.spokes for ends in one.lines]
     circles = [
-        Curve(centre=circle.centre, radius=circle.radius, start=start, end=start + math.pi, pen=Pen.SCORE)
+        Curve(centre=circle.centre, radius=radius, start=start, end=start + math.pi, pen=Pen.SCORE)
         for circle in scored.design.circles
+        for radius in circle.radii
         for start in (0.0, math.pi)
     ]
-    return (*joints, *cuts, *circles)
+    arcs = [
+        Curve(centre=swing.pivot, radius=swing.radius, start=start, end=end, pen=Pen.SCORE)
+        for row in scored.arcs
+        for swing in row.swings
+        for start, end in _halves(swing)
+    ]
+    return (*joints, *cuts, *circles, *arcs)
+
+
+def _halves(swing: Swing) -> Iterator[tuple[float, float]]:
+    """Yields an arc's angles; of more than half a turn in two parts."""
+    part = swing.sweep if swing.sweep <= HALF_TURN else swing.sweep / 2
+    yield swing.start, swing.start + part
+    if part < swing.sweep:
+        yield swing.start + part, swing.start + swing.sweep
 
 
 def stop_items(scored: Scored, place: Frame) -> Iterator[Item]:

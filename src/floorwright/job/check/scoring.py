@@ -1,24 +1,23 @@
-"""What cannot be so in the scoring of a slab: patterns that no saw cuts, a blade too small, limits turned round."""
+"""What cannot be so in the scoring of a slab: joints of no length, a blade too small, limits
+turned round."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from floorwright.job.check.needs import unused
-from floorwright.job.check.pattern import out_of_range
-from floorwright.job.check.reference import Known
-from floorwright.job.inputs.scoring import can_be_scored
-from floorwright.job.inputs.walls import corners_of
+from floorwright.job.check.cells import check_cells
 from floorwright.job.read.misfit import quoted
-from floorwright.job.read.problem import Problem, did_you_mean, listed
-from floorwright.pattern.catalogue import KEYS, PATTERNS
+from floorwright.job.check.needs import unused
+from floorwright.job.read.problem import Problem
+from floorwright.job.check.reference import Known
+from floorwright.job.inputs.walls import corners_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from floorwright.job.model import Job
-    from floorwright.job.model.scoring import Scoring
     from floorwright.job.read.positions import Path
+    from floorwright.job.model.scoring import Scoring
 
 PATH: Path = ("scoring",)
 
@@ -43,19 +42,7 @@ def check_scoring(job: Job) -> Iterator[Problem]:
     asked = job.scoring
     if asked is None:
         return
-    fitting = [name for name, pattern in PATTERNS.items() if can_be_scored(pattern)]
-    if asked.pattern not in fitting:
-        near = did_you_mean(asked.pattern, fitting)
-        yield Problem(
-            path=(*PATH, "pattern"),
-            code="job-choice",
-            found=quoted(asked.pattern),
-            expected=f"a pattern of equal pieces with straight sides: {listed(fitting)}",
-            remedy=f'write "{near}"' if near else "write one of them",
-            drop=PATH,
-        )
-        return
-    yield from _parameters(asked)
+    yield from check_cells(job, asked, PATH)
     yield from _figures(job, asked, thickness)
     corners = Known(
         code="job-unknown-corner", what="a corner", names=corners_of(job), all_left_out=not job.survey.outline
@@ -63,17 +50,6 @@ def check_scoring(job: Job) -> Iterator[Problem]:
     for i, circle in enumerate(asked.circles):
         if isinstance(circle.centre, str):
             yield from corners.check((*PATH, "circles", i, "centre"), circle.centre, PATH)
-
-
-def _parameters(asked: Scoring) -> Iterator[Problem]:
-    pattern = PATTERNS[asked.pattern]
-    given = asked.model_fields_set & KEYS
-    for key in sorted(given - {one.key for one in pattern.parameters}):
-        yield unused((*PATH, key), f"`{key}` with {quoted(asked.pattern)}")
-    for parameter in pattern.parameters:
-        value = getattr(asked, parameter.key, None)
-        if parameter.key in given and value is not None and not parameter.allows(value):
-            yield out_of_range((*PATH, parameter.key), parameter, value, PATH)
 
 
 def _figures(job: Job, asked: Scoring, thickness: float | None) -> Iterator[Problem]:

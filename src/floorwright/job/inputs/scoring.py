@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from math import radians
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING
 
-from floorwright.findings import has_error
 from floorwright.geometry.region import Region
-from floorwright.pattern.answer import STANDS, answer
-from floorwright.pattern.catalogue import PATTERNS
-from floorwright.pattern.entry import Asked
-from floorwright.scoring.design import Circle, Design, Frame, Limits, OldJoint, Saw, Sheet
+from floorwright.job.inputs.patterned import can_be_laid
+from floorwright.job.inputs.score_cells import cell_of, pattern_findings, turn
+from floorwright.scoring.design import Circle, Design, Frame, Limits, OldJoint, Ring, Saw, Sheet
 from floorwright.scoring.rules import joint_rules
 from floorwright.scoring.say import findings_of
 from floorwright.scoring.scored import Scored, score
@@ -21,40 +19,7 @@ if TYPE_CHECKING:
     from floorwright.findings import Finding
     from floorwright.job.model import Job
     from floorwright.job.model.scoring import Scoring
-    from floorwright.pattern.entry import Pattern
     from floorwright.plan.room import Room
-
-ROUND: Final = ("fish scale",)
-"""Patterns of equal pieces whose sides are arcs."""
-
-
-def can_be_scored(pattern: Pattern) -> bool:
-    """Returns whether the lines of a pattern can be cut: pieces of one size, straight sides, no chance in it."""
-    own = [kind for kind in pattern.kinds if kind.own]
-    return len(own) == 1 and pattern.name not in ROUND and pattern.parameter("seed") is None
-
-
-def pattern_findings(job: Job, asked: Scoring) -> tuple[Finding, ...]:
-    """Returns what does not close in the pattern as it is asked for."""
-    return answer(PATTERNS[asked.pattern], _asked(job, asked), STANDS[0])
-
-
-def _asked(job: Job, asked: Scoring) -> Asked:
-    size = (asked.length, asked.length if asked.width is None else asked.width)
-    pattern = PATTERNS[asked.pattern]
-    given: dict[str, Any] = {
-        one.key: getattr(asked, one.key)
-        for one in pattern.parameters
-        if one.key in asked.model_fields_set and getattr(asked, one.key, None) is not None
-    }
-    defaults = {one.key: one.default for one in pattern.parameters}
-    return Asked(
-        place=f"scoring {asked.name}",
-        sizes={kind.name: size for kind in pattern.kinds},
-        joint=0.0,
-        values={**defaults, **given},
-        style=job.style,
-    )
 
 
 def scored_of(
@@ -72,8 +37,8 @@ def scored_of(
     asked = job.scoring
     if asked is None:
         return None, ()
-    found = pattern_findings(job, asked)
-    if has_error(found):
+    found = pattern_findings(job, asked, f"scoring {asked.name}")
+    if not can_be_laid(found):
         return None, found
     joints = old_joints(job, room)
     # Where the floor runs on under a door its jambs are no corners of the slab.
@@ -115,11 +80,10 @@ def _place(room: Room, place: str | tuple[float, float]) -> tuple[float, float]:
 
 
 def _design(job: Job, asked: Scoring, room: Room, control: Control) -> Design:
-    made = _asked(job, asked)
     return Design(
         name=asked.name,
-        cell=PATTERNS[asked.pattern].cell(made.sizes, made.joint, made.values),
-        angle=radians(asked.angle),
+        cell=cell_of(job, asked),
+        angle=radians(turn(asked)),
         ends=asked.border_ends,
         sides=asked.border_sides,
         saw=Saw(name=asked.saw, blade=asked.blade, depth=asked.depth, width=asked.cut),
@@ -128,6 +92,9 @@ def _design(job: Job, asked: Scoring, room: Room, control: Control) -> Design:
                 centre=control.centre if one.centre is None else _place(room, one.centre),
                 radius=one.diameter / 2,
                 plain=one.plain,
+                rings=tuple(Ring(depth=ring.depth, cells=ring.cells, broken=ring.broken) for ring in one.rings),
+                turn=radians(one.turn),
+                colours=one.colours or tuple(filter(None, (asked.circle_colour,))),
             )
             for one in asked.circles
         ),
@@ -141,7 +108,6 @@ def _design(job: Job, asked: Scoring, room: Room, control: Control) -> Design:
         else None,
         colours=asked.colours,
         border_colour=asked.border_colour or "",
-        circle_colour=asked.circle_colour or "",
         stencil=None
         if asked.stencil is None
         else Sheet(width=asked.stencil.width, length=asked.stencil.length, overlap=asked.stencil.overlap),

@@ -5,8 +5,22 @@ from typing import Literal
 
 from pydantic import Field
 
+from floorwright.job.model.values import (
+    Angle,
+    Bond,
+    Count,
+    Fallback,
+    Flag,
+    FlatAngle,
+    Length,
+    Measure,
+    Name,
+    Point,
+    Positive,
+    Share,
+    Sides,
+)
 from floorwright.job.model.table import Table, as_if_read
-from floorwright.job.model.values import Angle, Bond, Fallback, Flag, FlatAngle, Length, Measure, Name, Point, Positive
 
 
 class Slab(Table):
@@ -18,6 +32,17 @@ class Slab(Table):
     """Whether drawings and a scan have shown what is in it: post-tension cables, pipes, heating."""
 
 
+class ScoredRing(Table):
+    """A ring inside a scored circle, divided by spokes into cells that are all alike."""
+
+    depth: Measure
+    """From its outer circle to its inner one."""
+    cells: Positive
+    """So many cells go round it, with a spoke between each and the next."""
+    broken: Share = 0.0
+    """The part of a cell that its first spoke is turned on from that of the ring around it: 0.5 breaks the joints."""
+
+
 class ScoredCircle(Table):
     """A circle cut with the saw on a pivot."""
 
@@ -27,6 +52,12 @@ class ScoredCircle(Table):
     """To the middle of the cut."""
     plain: Flag = True
     """Whether the lines stop at it and leave it plain; joints that are in the slab run on through it."""
+    rings: tuple[ScoredRing, ...] = Field(default=(), max_length=50)
+    """Rings inside it, from the outside in; what they leave in the middle stays plain."""
+    turn: Angle = 0.0
+    """Degrees from the first line, anticlockwise, to the first spoke of the outermost ring."""
+    colours: tuple[Name, ...] = Field(default=(), max_length=8)
+    """Stains of its cells: neighbours never alike, if it can be done; without them the `circle_colour`."""
 
 
 class Stencil(Table):
@@ -40,19 +71,23 @@ class Stencil(Table):
     """How far the last joint of a strip, and of a sheet, lies over the first of the next."""
 
 
-class Scoring(Table):
-    """Lines scored or sawn into a slab, which they divide as tiles would."""
+class Cells(Table):
+    """What lines divide a part of the slab into."""
 
-    name: Name = "slab"
-    """What it is called on the sheets."""
     pattern: Name = "grid"
-    """The name of its pattern, one of equal pieces with straight sides: `floorwright patterns` lists them."""
-    length: Measure
-    """Of a cell, from line to line."""
+    """The name of its pattern: `floorwright patterns` lists them; or one of your own, drawn under `[[patterns]]`."""
+    length: Measure | None = None
+    """Of a cell, from line to line; of a pattern of several sizes that of the main one. Only a drawn pattern needs
+    none."""
     width: Measure | None = None
     """Of a cell, from line to line; without it a cell is square."""
+    sizes: dict[Name, Sides] = Field(default={})
+    """Patterns of several sizes: the side, or [length, width], of each size but the main one, by what the pattern calls
+    it; without it the one that closes."""
     angle: Angle = 0.0
     """Degrees from the first line, anticlockwise."""
+    stand: Literal["square to wall", "diagonal to wall"] | None = None
+    """Herringbone and chevron: how it stands; it is not agreed until this is said."""
     fraction: Bond = Fraction(1, 2)
     """Brick bond: the part of a cell that each course is shifted by."""
     shift: Literal["right", "left", "to and fro"] = "right"
@@ -67,6 +102,23 @@ class Scoring(Table):
     """Chevron: degrees between the long side of a cell and its mitred end."""
     corner: FlatAngle | None = None
     """Elongated hexagon: degrees of the angle at a point; rhombus: of its sharp angle."""
+    lengths: tuple[Measure, ...] = Field(default=(), max_length=12)
+    """Planks: their lengths, as many of each; without them all are of one length."""
+    vary: Share | None = None
+    """Setts in rows: the part of the length that setts differ by, either way."""
+    stagger: Measure | None = None
+    """Planks and setts: how far ends in neighbouring rows keep apart at least."""
+    run_most: Length | None = None
+    """Modular patterns and random ashlar: the longest straight line that is no fault."""
+    seed: Count | None = None
+    """Planks, setts and random ashlar: any whole number; the same one scores the same lines."""
+
+
+class Scoring(Cells):
+    """Lines scored or sawn into a slab, which they divide as tiles would."""
+
+    name: Name = "slab"
+    """What it is called on the sheets."""
     border_ends: Length = as_if_read("0 mm")
     """From the slab's edges at the ends of the first line to the middle of the border's line; 0 for no border."""
     border_sides: Length = as_if_read("0 mm")

@@ -206,6 +206,14 @@ def _point(value: object, info: ValidationInfo) -> str | tuple[float, float]:
     raise FieldError("job-type", "the name of a corner, or [x, y]")
 
 
+def _sides(value: object, info: ValidationInfo) -> tuple[float, float]:
+    if isinstance(value, list | tuple) and len(value) == 2:
+        length, width = (read_length(item, unit_of(info), positive=True) for item in value)
+        return length, width
+    side = read_length(value, unit_of(info), positive=True)
+    return side, side
+
+
 def _laid_line(value: object, info: ValidationInfo) -> str | tuple[str | tuple[float, float], ...]:
     if isinstance(value, str):
         return _name(value)
@@ -311,6 +319,12 @@ Note = Annotated[str, BeforeValidator(_note, json_schema_input_type=str)]
 Date = Annotated[dt.date | None, BeforeValidator(_date, json_schema_input_type=dt.date)]
 Bond = Annotated[
     Fraction, BeforeValidator(_bond, json_schema_input_type=Written), PlainSerializer(_fraction_text, return_type=str)
+]
+Sides = Annotated[
+    tuple[float, float],
+    BeforeValidator(
+        _sides, json_schema_input_type=Written | Annotated[list[Written], Field(min_length=2, max_length=2)]
+    ),
 ]
 LaidLine = Annotated[
     str | tuple[str | tuple[float, float], str | tuple[float, float]],
