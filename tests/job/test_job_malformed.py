@@ -445,7 +445,16 @@ EXPECTED = [
         "write the greater figure as border_most",
     ),
     ("scoring-of-no-pattern", "error", "job-choice", 36, "scoring.pattern", 'write "hexagon"'),
-    ("scoring-of-round-pieces", "error", "job-choice", 36, "scoring.pattern", "write one of them"),
+    ("scoring-of-mosaic-sheets", "error", "job-choice", 36, "scoring.pattern", "write one of them"),
+    (
+        "scoring-no-size-of-the-dot",
+        "error",
+        "job-missing-key",
+        35,
+        "scoring.sizes",
+        "write sizes = { dot = ... }",
+    ),
+    ("scoring-size-of-no-kind", "error", "job-choice", 38, "scoring.sizes.dto", "write dot"),
     (
         "scoring-one-colour-twice",
         "error",

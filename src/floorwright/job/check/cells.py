@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from floorwright.job.check.pattern import out_of_range
-from floorwright.job.read.misfit import quoted
 from floorwright.job.check.needs import unused
-from floorwright.job.read.problem import Problem, did_you_mean, listed
+from floorwright.job.check.pattern import out_of_range
 from floorwright.job.inputs.score_cells import is_drawn, scored_patterns, sizes
+from floorwright.job.read.misfit import quoted
+from floorwright.job.read.problem import Problem, did_you_mean, listed
 from floorwright.pattern.catalogue import KEYS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from floorwright.job.model import Job
-    from floorwright.job.read.positions import Path
     from floorwright.job.model.scoring import Cells
+    from floorwright.job.read.positions import Path
     from floorwright.pattern.entry import Pattern
 
 OF_SIZE = ("length", "width", "sizes")

@@ -6,18 +6,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from floorwright.job.check.cells import check_cells
-from floorwright.job.read.misfit import quoted
 from floorwright.job.check.needs import unused
-from floorwright.job.read.problem import Problem
 from floorwright.job.check.reference import Known
 from floorwright.job.inputs.walls import corners_of
+from floorwright.job.read.misfit import quoted
+from floorwright.job.read.problem import Problem
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from floorwright.job.model import Job
-    from floorwright.job.read.positions import Path
     from floorwright.job.model.scoring import Scoring
+    from floorwright.job.read.positions import Path
 
 PATH: Path = ("scoring",)
 

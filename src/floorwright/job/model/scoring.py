@@ -5,6 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from floorwright.job.model.table import Table, as_if_read
 from floorwright.job.model.values import (
     Angle,
     Bond,
@@ -20,7 +21,6 @@ from floorwright.job.model.values import (
     Share,
     Sides,
 )
-from floorwright.job.model.table import Table, as_if_read
 
 
 class Slab(Table):

@@ -151,7 +151,7 @@ option = ""                 # your own choice among the options, by its name
 # kind = "contraction"      # or isolation, construction
 # depth = 25                # as measured
 # [scoring]
-# pattern = "grid"          # any pattern of equal pieces with straight sides
+# pattern = "grid"          # `floorwright patterns` lists them
 # length = 600              # of a cell, from line to line
 # border_ends = 300         # from the slab's edge to the middle of the border's line, at the ends of the first line
 # border_sides = 300        # and along it
@@ -320,7 +320,7 @@ option = ""                 # your own choice among the options, by its name
 # kind = "contraction"      # or isolation, construction
 # depth = "1in"             # as measured
 # [scoring]
-# pattern = "grid"          # any pattern of equal pieces with straight sides
+# pattern = "grid"          # `floorwright patterns` lists them
 # length = "24in"           # of a cell, from line to line
 # border_ends = "12in"      # from the slab's edge to the middle of the border's line, at the ends of the first line
 # border_sides = "12in"     # and along it
