@@ -185,7 +185,7 @@ def one_sheet(pack: Pack) -> Callable[..., Pack]:
     """A function from blocks to a pack of one sheet."""
 
     def make(*blocks: Block, title: str = "One sheet", landscape: bool = False, **changes: Any) -> Pack:
-        return replace(pack, sheets=(Sheet(key="one", title=title, blocks=blocks, landscape=landscape),), **changes)
+        return replace(pack, sheets=(Sheet(key="layout", title=title, blocks=blocks, landscape=landscape),), **changes)
 
     return make
 

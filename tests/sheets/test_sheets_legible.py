@@ -121,7 +121,7 @@ def test_a_word_on_another_is_seen_whichever_way_it_is_turned(angle: float) -> N
         return View(name="Two", described="Two words.", scale=1, window=(0, 0, 100, 100), items=texts)
 
     for apart, seen in ((3.0, True), (25.0, False)):
-        sheet = Sheet(key="one", title="Two words.", blocks=(view(apart),))
+        sheet = Sheet(key="layout", title="Two words.", blocks=(view(apart),))
         made = Pack(
             job="Two",
             client="",

@@ -17,8 +17,8 @@ from floorwright.tolerance import COINCIDENT
 SHEET_NAMES: Final = {
     "first": "First page", "room": "Room", "control": "Control lines", "steps": "Steps", "layout": "Layout",
     "border": "Border", "options": "Positions", "aims": "Aims", "ways": "Ways out", "snap": "Snap list", "ties": "Ties",
-    "courses": "Courses", "rod": "Gauge rod", "rings": "Rings", "templates": "Templates", "cuts": "Cuts",
-    "order": "Order", "client": "Client",
+    "grid": "Working grid", "courses": "Courses", "rod": "Gauge rod", "rings": "Rings", "templates": "Templates",
+    "cuts": "Cuts", "order": "Order", "client": "Client",
     "booking": "Booking", "changes": "Changes", "compared": "First lines", "exercise": "Exercise",
     "answers": "Answers", "marking": "Marking",
     "scoring": "Scoring", "lines": "Lines to cut", "stain": "Stains",
@@ -70,7 +70,7 @@ def title_block(sheet: Sheet, pack: Pack) -> list[tuple[str, str]]:
     scales = sorted({view.scale for view in flat(sheet.blocks) if isinstance(view, View) and view.is_to_scale})
     shown = ", ".join(scale_text(scale, imperial(pack)) for scale in scales) or "not to scale"
     cells = [
-        ("Sheet", SHEET_NAMES.get(sheet.key, sheet.key)),
+        ("Sheet", SHEET_NAMES[sheet.key]),
         ("Scale", shown),
         ("Units", pack.units),
         *([("Date", pack.date)] if pack.date else []),
