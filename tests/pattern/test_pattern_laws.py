@@ -11,7 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.pattern.samples import JOINT, SAMPLES, Sample
 
+from floorwright.geometry.arc import Arc, bulged_area
 from floorwright.geometry.region import Points, Region
+from floorwright.geometry.restore import Outline
 from floorwright.layout.clip import clip
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.cell import Placement, UnitCell
@@ -199,6 +201,29 @@ def test_basketweave_closes_where_its_formula_says(width: float, joint: float, a
         assert piece.distance(rest) == pytest.approx(joint, abs=1e-6)
     modules = sum(shapely.Polygon(ring).buffer(joint / 2, join_style="mitre").area for ring in cell.pieces)
     assert modules == pytest.approx(abs(np.linalg.det(cell.repeat)), rel=1e-9)
+
+
+@pytest.mark.parametrize("joint", [0.0, 3.0])
+def test_true_arcs_keep_area_and_joint_exactly(joint: float) -> None:
+    """What chords only stand for holds of the arcs themselves: a scale and its joint are its repeat, 2 r^2."""
+    cell = PATTERNS["fish scale"].cell({"": (203.0 - joint, 203.0 - joint)}, joint, {})
+    (outline,) = cell.outlines
+    assert outline is not None
+    fine = [Arc(start=a, end=b, bulge=bulge) for a, b, bulge in sides(outline)]
+    if joint == 0.0:
+        assert bulged_area(outline.points, outline.bulges) == pytest.approx(203.0**2 / 2)
+        return
+    # Every top lies against the hollow of a neighbour about the same centre, a joint apart.
+    top, *hollows = (arc.circle for arc in fine)
+    assert top.radius + joint == pytest.approx(hollows[0].radius)
+    for hollow in hollows:
+        steps = (np.array(hollow.centre) - top.centre) @ np.linalg.inv(cell.repeat)
+        assert steps == pytest.approx(np.round(steps))
+
+
+def sides(outline: Outline) -> list[tuple[tuple[float, float], tuple[float, float], float]]:
+    points = [(float(x), float(y)) for x, y in outline.points]
+    return list(zip(points, [*points[1:], points[0]], outline.bulges, strict=True))
 
 
 def test_the_law_of_joints_can_fail() -> None:

@@ -150,7 +150,7 @@ def sawn(
         saws=tuple(saws),
         bores=tuple(bores.values()),
         arcs=tuple(arcs),
-        factory=tuple(side for side in tile.sides if side in kept),
+        factory=tuple(side for side in dict.fromkeys(tile.sides) if side in kept),
         meets=meets,
         turns_in=turns_in,
     )
@@ -269,12 +269,25 @@ def _pencil(start: Points, end: Points, tile: Tile) -> tuple[TileMark, TileMark]
         if (here > 0) == (there > 0):
             continue
         at = a + (b - a) * (here / (here - there))
-        kept = n if here > 0 else (n + 1) % len(left)
+        kept = _kept_corner(n, -1, left, tile, at) if here > 0 else _kept_corner(n + 1, 1, left, tile, at)
         distance = float(np.hypot(*(at - tile.outline[kept])))
         mark = TileMark(side=tile.sides[n], corner=tile.corners[kept], distance=distance, at=_pair(at))
         marks.append((float(unit @ at), mark))
     marks.sort(key=lambda pair: pair[0])
     return marks[0][1], marks[-1][1]
+
+
+def _kept_corner(first: int, step: int, left: Points, tile: Tile, at: Points) -> int:
+    """Returns the corner that a mark is measured from: the first that is kept, going round; the nearest of all where
+    an arc is cut at both its ends, and none of it is kept."""
+    count = len(left)
+    for n in range(first, first + step * count, step):
+        if left[n % count] <= 0.0:
+            break
+        if tile.corners[n % count]:
+            return n % count
+    named = [n for n in range(count) if tile.corners[n]]
+    return min(named, key=lambda n: round(float(np.hypot(*(at - tile.outline[n]))), 6))
 
 
 def _runs_into(corner: Points, beyond: Points, rings: Sequence[Points]) -> bool:
@@ -333,8 +346,9 @@ def _mark_at(at: Points, tile: Tile, *, kept_after: bool) -> TileMark | None:
         along = float((at - a) @ _unit(a, b))
         on_side = abs(float(_cross(_unit(a, b), at - a))) <= tolerance.STRIP
         if on_side and -tolerance.STRIP <= along <= length + tolerance.STRIP:
-            corner = (n + 1) % len(tile.corners) if kept_after else n
-            distance = min(max(length - along if kept_after else along, 0.0), length)
+            corner = tile.corner_from(n + 1, 1) if kept_after else tile.corner_from(n, -1)
+            # Straight from the corner: along a straight side that is the way along the side.
+            distance = float(np.hypot(*(at - tile.outline[corner])))
             return TileMark(side=tile.sides[n], corner=tile.corners[corner], distance=distance, at=_pair(at))
     return None
 

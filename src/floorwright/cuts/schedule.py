@@ -16,7 +16,7 @@ class TileMark:
     Attributes:
         side: `bottom right top left`; of a tile that has not four sides `side 1` and on.
         corner: the factory corner at the kept end of that side, such as `top left` (or `corner 1` and on).
-        distance: mm from that corner along the side.
+        distance: mm from that corner along the side; where the side is an arc, straight from the corner.
         at: (x, y) mm in the tile's own frame.
     """
 

@@ -8,6 +8,7 @@ from floorwright.geometry.arc import bulged_area
 from floorwright.geometry.region import Region
 from floorwright.geometry.restore import flattened, restored
 from floorwright.layout.clip import Clipped, clip, turn
+from floorwright.layout.factory_arcs import with_factory_arcs
 from floorwright.layout.measure import hull_widths, measure
 from floorwright.layout.piece import Piece
 from floorwright.layout.repeat import repeat_of
@@ -24,6 +25,8 @@ def pieces_of(zone: str, region: Region, cell: UnitCell, placement: Placement) -
     """
     clipped = clip(region, cell, placement)
     pieces = _full(zone, cell, placement, clipped) + _cut(zone, region, clipped)
+    if cell.outlines:
+        pieces = [with_factory_arcs(piece, cell, placement, region.circles) for piece in pieces]
     return tuple(sorted(pieces, key=lambda piece: (piece.index, piece.id)))
 
 

@@ -1,21 +1,15 @@
 """`lay_rings`: rings laid about their centre, and cut where walls and obstacles are."""
 
-import math
-from collections.abc import Iterator
-from dataclasses import replace
-
-from floorwright.geometry.sector import circle_outline
 from floorwright.layout.aims import default_aims
 from floorwright.layout.layout import Layout
 from floorwright.layout.options import weighed
-from floorwright.layout.piece import Piece
 from floorwright.layout.pieces import pieces_of
 from floorwright.layout.said import Said
 from floorwright.layout.say import findings_of_strip
 from floorwright.layout.score import Floor, score
 from floorwright.layout.zones import Part
-from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.pattern.rings import STONE, cell_of
+from floorwright.pattern.cell import Placement
+from floorwright.pattern.rings import cell_of
 from floorwright.units import LengthStyle
 
 ON_CENTRE = "about its centre"
@@ -78,19 +72,9 @@ def lay_rings(
         limit=limit,
         chosen=chosen,
         options=(chosen,),
-        pieces=tuple(_pieces(part, cell, placement, outline.rounded.rings.stone)),
+        pieces=pieces_of(part.name, part.region, cell, placement),
         proofs=(),
         findings=findings_of_strip(floor, said),
         part=part,
         floor=floor,
     )
-
-
-def _pieces(part: Part, cell: UnitCell, placement: Placement, stone: float) -> Iterator[Piece]:
-    """The pieces, the stone as it truly is where no wall cuts it."""
-    for piece in pieces_of(part.name, part.region, cell, placement):
-        if piece.full and cell.kind(piece.index[2]) == STONE:
-            outline = circle_outline(placement.origin, stone / 2, None)
-            yield replace(piece, area=math.pi * stone**2 / 4, outlines=(outline,))
-        else:
-            yield piece

@@ -6,6 +6,7 @@ from typing import TypeAlias
 import numpy as np
 
 from floorwright.geometry.region import Points
+from floorwright.geometry.restore import Outline
 
 Size: TypeAlias = tuple[float, float]
 """Length (along the pattern's x) and width of one piece at work size, mm."""
@@ -80,6 +81,8 @@ class UnitCell:
         kinds: of each piece, the name of its kind; empty where all are of one.
         sizes: of each kind; empty where `size` says it all.
         anchors: points to bring on to the centre; where empty a crossing of joints, and a tile.
+        outlines: of each piece that has arcs, its outline with them, for which its straight edges stand; None for one
+            that has none. Empty where none has.
         placed: whether every piece has its place from a seed, so that another position is another floor.
     """
 
@@ -93,6 +96,7 @@ class UnitCell:
     kinds: tuple[str, ...] = ()
     sizes: tuple[Sized, ...] = ()
     anchors: tuple[Anchor, ...] = ()
+    outlines: tuple[Outline | None, ...] = ()
     placed: bool = False
 
     def kind(self, k: int) -> str:

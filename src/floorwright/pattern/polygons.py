@@ -8,6 +8,7 @@ import numpy as np
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.geometry.region import Points
+from floorwright.geometry.restore import Outline
 from floorwright.pattern.cell import Anchor, LineFamily, Size, Sized, UnitCell
 from floorwright.pattern.shape import check_goods, rectangle, regular, ring, set_in, turned
 
@@ -289,7 +290,7 @@ def tumbling_cubes(side: float, joint: float) -> UnitCell:
 def fish_scale(across: float, joint: float) -> UnitCell:
     """Returns fish scale: round tops, each row moved by half a scale and set in the hollows of the one below.
 
-    The curves are straight sides that stray from them by `SCALE` at most.
+    The edges that stand for its arcs stray from them by `SCALE` at most.
 
     Args:
         across: a scale from side to side, mm.
@@ -307,18 +308,23 @@ def fish_scale(across: float, joint: float) -> UnitCell:
     off = math.acos(min(1.0, along / top)) - math.pi / 4
     tip = math.sqrt(hollow**2 - radius**2) - radius
     start = top * np.array([math.cos(off), math.sin(off)])
-    sharp = math.acos(1 - SCALE / hollow) * 2
-    rounded = _arc((0.0, 0.0), top, off, math.pi - off, sharp)
     first = math.atan2(start[1] + radius, -start[0] + radius)
     last = math.atan2(tip + radius, radius)
+    hollowed = -math.tan((first - last) / 4)
+    sharp = math.acos(1 - SCALE / hollow) * 2
+    rounded = _arc((0.0, 0.0), top, off, math.pi - off, sharp)
     left = _arc((-radius, -radius), hollow, first, last, sharp)
     right = left[::-1] * (-1.0, 1.0)
-    outline = np.concatenate([rounded[:-1], left[:-1], right[:-1]])
+    scale = Outline(
+        points=np.array([start, start * (-1.0, 1.0), (0.0, tip)]) + radius,
+        bulges=(math.tan((math.pi - 2 * off) / 4), hollowed, hollowed),
+        names=(None, None, None),
+    )
     return UnitCell(
         name="fish scale",
         a=np.array([pitch, 0.0]),
         b=np.array([radius, radius]),
-        pieces=(outline + radius,),
+        pieces=(np.concatenate([rounded[:-1], left[:-1], right[:-1]]) + radius,),
         joint=joint,
         size=(across, across),
         lines=(
@@ -330,6 +336,7 @@ def fish_scale(across: float, joint: float) -> UnitCell:
             Anchor(name="tile on centre", at=np.array([radius, radius])),
             Anchor(name="point on centre", at=np.array([radius, 0.0])),
         ),
+        outlines=(scale,),
     )
 
 

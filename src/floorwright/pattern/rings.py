@@ -11,6 +11,7 @@ from typing import Final
 import numpy as np
 
 from floorwright.geometry.region import Points
+from floorwright.geometry.sector import circle_outline
 from floorwright.pattern.cell import Size, Sized, UnitCell
 from floorwright.pattern.ring import FULL, WHERE_NEEDED, Joints, Ring, RingMisfitError, Taper, ring
 from floorwright.pattern.shape import turned
@@ -183,6 +184,9 @@ def cell_of(rings: Rings) -> UnitCell:
         lines=(),
         kinds=tuple(kinds),
         sizes=tuple(sizes),
+        outlines=(circle_outline((0.0, 0.0), rings.stone / 2, None), *(None,) * (len(pieces) - 1))
+        if rings.stone
+        else (),
     )
 
 

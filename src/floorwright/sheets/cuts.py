@@ -47,6 +47,10 @@ CURVED: Final = (
 )
 """Common practice, no source."""
 
+ROUND_TILES: Final = (
+    "Tiles with round sides: every figure is measured straight from the corner that its picture shows.",
+)
+
 STOP: Final = "Where two sawn sides meet inside the tile, stop the saw at the corner."
 
 
@@ -112,7 +116,7 @@ def cuts_sheet(solution: Solution, *laid: tuple[Layout, CutList]) -> Sheet:
         key="cuts",
         title=f"{own} {counted(count, 'piece')}: {counted(kinds, 'different cut')}.",
         blocks=(
-            Prose(lines=HOW),
+            Prose(lines=(*HOW, *(ROUND_TILES if any(layout.cell.outlines for layout, _ in sawn) else ()))),
             Prose(heading="Before you saw", lines=CAUTION, tone="caution"),
             Columns(blocks=tuple(listing), count=ABREAST),
         ),

@@ -174,14 +174,12 @@ def _figure(
     length = float(np.hypot(*along))
     unit = along / length if length else np.array([1.0, 0.0])
     text = figures.cut(mark.distance)
-    side = tile.sides.index(mark.side)
-    a, b = laid_level(tile.outline[[side, (side + 1) % len(tile.sides)]], tile, layout)
-    out = np.array([(b - a)[1], -(b - a)[0]]) / np.hypot(*(b - a))
+    out, room = _beside(mark, unit, tile, layout)
     # Wider than its stretch it starts at the corner: past it the figures of the next side stand.
-    half = min(text_width(text, Size.TEXT) * scale, float(np.hypot(*(b - a)))) / 2
+    half = min(text_width(text, Size.TEXT) * scale, room) / 2
     middle = ends[0] + unit * max(length / 2, half)
     rise = (OFF_SIDE + CAP_HEIGHT[Size.TEXT] * (0.5 + NEXT_ROW * row)) * scale
-    x, y = middle + out * rise + shift
+    x, y = middle + out * (rise + _bulge(ends[0], unit * length, out, mark, tile, layout)) + shift
     return Text(
         at=(float(x), float(y)),
         text=text,
@@ -189,3 +187,27 @@ def _figure(
         angle=math.atan2(unit[1], unit[0]),
         halo=True,
     )
+
+
+def _beside(mark: TileMark, along: Points, tile: Tile, layout: Layout) -> tuple[Points, float]:
+    """The way out of the tile beside a mark's stretch, and the length of its side, mm on the floor."""
+    own = [n for n, name in enumerate(tile.sides) if name == mark.side]
+    count = len(tile.sides)
+    if len(own) > 1:
+        # An arc's figure stands beside the straight stretch that it measures, on the side away from the tile's middle.
+        out = np.array([along[1], -along[0]])
+        at = laid_level(np.array([mark.at]), tile, layout)[0]
+        return (out if float(out @ at) >= 0 else -out), float(np.ptp(tile.outline, axis=0).max())
+    a, b = laid_level(tile.outline[[own[0], (own[0] + 1) % count]], tile, layout)
+    length = float(np.hypot(*(b - a)))
+    return np.array([(b - a)[1], -(b - a)[0]]) / length, length
+
+
+def _bulge(corner: Points, stretch: Points, out: Points, mark: TileMark, tile: Tile, layout: Layout) -> float:
+    """How far an arc stands out past the straight stretch from a corner to a mark on it, mm; 0 of a straight side."""
+    own = [n for n, name in enumerate(tile.sides) if name == mark.side]
+    if len(own) < 2:
+        return 0.0
+    off = laid_level(tile.outline[own], tile, layout) - corner
+    between = (off @ stretch >= 0) & (off @ stretch <= float(stretch @ stretch))
+    return max(float((off[between] @ out).max(initial=0.0)), 0.0)
