@@ -101,7 +101,7 @@ def test_every_module_but_the_types_is_in_the_script() -> None:
 
 
 def test_all_but_the_fonts_come_in_few_bytes() -> None:
-    assert {"vendor/preact.js", SCRIPT, "style/floor.css"} <= set(loaded_names())
+    assert {"vendor/preact.js", SCRIPT, "style/palette.css"} <= set(loaded_names())
     sent = [page(), *(statics()[name] for name in loaded_names())]
     assert sum(len(one.zipped) for one in sent) < MOST_KB * 1000
     assert all(gzip.decompress(one.zipped) == one.content for one in sent)

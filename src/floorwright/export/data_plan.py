@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def plan_data(solution: Solution) -> Data | None:
-    """Returns the room as adjusted; None where the readings fix none."""
+    """Returns the room as adjusted, its outline wall to wall with its arcs as edges; None where the readings fix none."""
     room = solution.room
     if room is None:
         return None
@@ -24,12 +24,15 @@ def plan_data(solution: Solution) -> Data | None:
         "corners": [
             {"name": corner.name, "x_mm": number(corner.x), "y_mm": number(corner.y)} for corner in room.corners
         ],
+        "outline_mm": _ring(room.outline),
         "walls": [
             {
                 "name": wall.name,
                 "start": wall.start,
                 "end": wall.end,
-                "length_mm": number(_length(room, wall.name)),
+                "length_mm": number(room.length(wall.name)),
+                "middle_mm": [number(value) for value in room.place(wall.name, room.length(wall.name) / 2)],
+                "arc": bool(wall.bulge),
                 "hidden": wall.hidden,
             }
             for wall in room.walls

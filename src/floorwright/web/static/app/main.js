@@ -9,6 +9,7 @@ import { Search } from "./search.js";
 import { Banners } from "./banners.js";
 import { Details, detailing } from "./details.js";
 import { toAnswer } from "./places.js";
+import { called } from "./called.js";
 import { searching } from "./searching.js";
 import { BookStage } from "./stages/book.js";
 import { CutStage } from "./stages/cut.js";
@@ -16,7 +17,7 @@ import { LayPlan, LayStage } from "./stages/lay.js";
 import { MeasurePlan, MeasureStage } from "./stages/measure.js";
 import { SetoutPlan, SetoutStage } from "./stages/setout.js";
 import { SiteStage } from "./stages/site.js";
-import { STAGES, closeJob, file, findings, lookAgain, progress, said, stage, stopSearch, watchFile } from "./store.js";
+import { STAGES, closeJob, file, findings, lookAgain, measured, progress, said, stage, stopSearch, watchFile } from "./store.js";
 
 /** @typedef {{panel: any, plan: any}} Shown the components of a stage. */
 
@@ -59,7 +60,7 @@ function Desk({ shown }) {
     <header class="top">
       <button type="button" class="back" onClick=${closeJob}><span class="wide-only">All jobs</span><span class="narrow-only">Jobs</span></button>
       <h1><button type="button" class="job-name" aria-expanded=${detailing.value} onClick=${() => (detailing.value = !detailing.value)}
-        title="Job details and how the screen looks (D)"><span>${file.value?.name}</span></button></h1>
+        title="Job details and how the screen looks (D)"><span>${called(file.value?.name ?? "", measured.value?.job?.title)}</span></button></h1>
       <span class="history"><${ActionButton} id="undo" /><span class="wide-only"><${ActionButton} id="redo" /></span><${ActionButton} id="find" text="More" /></span>
     </header>
     <nav class="stages" aria-label="Stages">

@@ -14,11 +14,19 @@ export const theme = signal(/** @type {Theme} */ (kept ?? "system"));
 export function setTheme(wanted) {
   theme.value = wanted;
   localStorage.setItem(KEPT, wanted);
-  document.documentElement.dataset["theme"] = wanted;
+  show();
+}
+
+/** A device that asks for more contrast gets it, until the person says otherwise. */
+const moreContrast = matchMedia("(prefers-contrast: more)");
+
+function show() {
+  document.documentElement.dataset["theme"] = theme.value === "system" && moreContrast.matches ? "contrast" : theme.value;
 }
 
 export function cycleTheme() {
   setTheme(THEMES[(THEMES.indexOf(theme.value) + 1) % THEMES.length] ?? "system");
 }
 
-document.documentElement.dataset["theme"] = theme.value;
+moreContrast.addEventListener("change", show);
+show();

@@ -14,10 +14,11 @@
  * @typedef {{code: string, severity: "error" | "warning" | "note", place: string, found: string, expected: string,
  *   remedy: string, source: string}} Finding
  * @typedef {{name: string, x_mm: number, y_mm: number}} Corner
- * @typedef {{name: string, start: string, end: string, length_mm: number, hidden: boolean}} Wall
+ * @typedef {{name: string, start: string, end: string, length_mm: number, middle_mm: Point,
+ *   arc: boolean, hidden: boolean}} Wall
  * @typedef {{name: string, wall: string, start_mm: Point, end_mm: Point, reveal_mm: number}} Opening
  * @typedef {{name: string, kind: string, outline_mm: Point[], centre_mm: Point, radius_mm: number | null}} Obstacle
- * @typedef {{corners: Corner[], walls: Wall[], openings: Opening[], obstacles: Obstacle[], floor_mm: Point[][]}} Plan
+ * @typedef {{corners: Corner[], outline_mm: Point[], walls: Wall[], openings: Opening[], obstacles: Obstacle[], floor_mm: Point[][]}} Plan
  * @typedef {{x_mm: number, y_mm: number, sd_x_mm: number, sd_y_mm: number,
  *   ellipse: {major_mm: number, minor_mm: number, angle_deg: number}}} Spot
  * @typedef {{key: string, kind: string, unit: string, measured: number, adjusted: number, residual: number,

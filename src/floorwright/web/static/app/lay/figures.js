@@ -2,7 +2,7 @@
 /** What a position comes to: the worst piece, full and cut, and the cut at both ends of every wall. */
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
-import { style } from "../store.js";
+import { plan, style } from "../store.js";
 import { Changed } from "./changed.js";
 import { layout, zone } from "./laid.js";
 import { figures, held, moving } from "./moving.js";
@@ -30,6 +30,12 @@ export function Figures() {
     ${hand?.refused && html`<p class="found">${hand.refused}</p>`}`;
 }
 
+/** The corners that a wall runs between, where it is whole. @param {{wall: string}} props */
+function Between({ wall }) {
+  const found = plan.value?.walls.find((one) => one.name === wall);
+  return found ? html` <small class="quiet">${found.start} to ${found.end}</small>` : null;
+}
+
 /** The cut at both ends of every wall. */
 export function WallCuts() {
   const laid = layout.value.walls.filter((/** @type {any} */ wall) => wall.zone === zone.value.name);
@@ -39,6 +45,6 @@ export function WallCuts() {
   const before = (/** @type {any} */ wall) => hand && laid.find((/** @type {any} */ one) => one.name === wall.name);
   const cell = (/** @type {any} */ wall, /** @type {"start_mm" | "end_mm"} */ end) =>
     html`<td class="number"><${Changed} text=${cutText(wall[end])} was=${before(wall) ? cutText(before(wall)[end]) : null} /></td>`;
-  return html`<table class="figures"><caption>Cut at each wall</caption><thead><tr><th scope="col">Wall</th><th scope="col">Start</th><th scope="col">End</th></tr></thead>
-    <tbody>${now.map((/** @type {any} */ wall) => html`<tr key=${wall.name} class=${wall.fits ? "" : "doubt"}><th scope="row">${wall.name}</th>${cell(wall, "start_mm")}${cell(wall, "end_mm")}</tr>`)}</tbody></table>`;
+  return html`<table class="figures"><caption>Cut at each wall</caption><thead><tr><th scope="col">Wall</th><th scope="col">At its start</th><th scope="col">At its end</th></tr></thead>
+    <tbody>${now.map((/** @type {any} */ wall) => html`<tr key=${wall.name} class=${wall.fits ? "" : "doubt"}><th scope="row">${wall.name}<${Between} wall=${wall.name} /></th>${cell(wall, "start_mm")}${cell(wall, "end_mm")}</tr>`)}</tbody></table>`;
 }

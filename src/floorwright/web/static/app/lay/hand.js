@@ -23,7 +23,7 @@ export function Hand() {
   useEffect(() => letGo, [zone.value?.name]);
   if (!canMove.value) return null;
   if (!moving.value) {
-    return html`<button type="button" class="wide" disabled=${!fresh.value} onClick=${take} data-hand="take">Move the pattern</button>`;
+    return html`<button type="button" class="primary wide" disabled=${!fresh.value} onClick=${take} data-hand="take">Move the pattern</button>`;
   }
   const step = lengthText(stepOf(false), { ...style.value, step: style.value.system === "metric" ? 0.5 : 1 / 16 }, { unit: true });
   return html`<section class="hand" aria-label="Move the pattern">

@@ -36,6 +36,16 @@ export function Options() {
     ${rest.length > 0 && html`<${Section} title=${`${rest.length} more positions`}><ol class="options">${rest.map(row)}</ol></${Section}>`}`;
 }
 
+/** So much of what lines up is said of a position that is not laid. */
+const LINED_UP = 2;
+
+/** @param {any} option */
+function linedUp({ chosen, lines_up }) {
+  const shown = chosen ? lines_up : lines_up.slice(0, LINED_UP);
+  const more = lines_up.length - shown.length;
+  return `${shown.join("; ")}${more ? `; ${more} more in line` : ""}`;
+}
+
 /** @param {{option: any, first: boolean}} props a position with what it costs, what lines up and what decides. */
 function Position({ option, first }) {
   return html`<li><button type="button" aria-pressed=${option.chosen} disabled=${Boolean(option.refused)}
@@ -44,7 +54,7 @@ function Position({ option, first }) {
     ${option.refused
       ? html`<span class="quiet">${option.refused}</span>`
       : html`<span class="quiet">${cutText(option.narrowest_mm, true)} narrowest, ${option.counts.full} full, ${option.counts.cut} cut${option.under_limit ? `, ${option.under_limit} under the limit` : ""}</span>
-        ${option.lines_up.length > 0 && html`<span class="quiet">${option.lines_up.join("; ")}</span>`}
+        ${option.lines_up.length > 0 && html`<span class="quiet">${linedUp(option)}</span>`}
         ${option.decides.length > 0 && html`<span class="quiet">Decided in ${option.decides.join(" and ")}</span>`}
         ${option.fragile && html`<span class="found">Fragile: set out a little wrong, its worst piece is ${cutText(option.shaken_mm, true)}</span>`}`}
   </button></li>`;

@@ -2,6 +2,7 @@
 /** The floor with what lies on it, and the pattern in hand. */
 import { computed } from "@preact/signals";
 import { html } from "../html.js";
+import { Unmeasured } from "../parts/unmeasured.js";
 import { Plan, Walls } from "../plan/plan.js";
 import { known, plan, stage } from "../store.js";
 import { CornerNames } from "../stages/measure.js";
@@ -17,6 +18,8 @@ import { TouchedOutline, touch } from "./piece.js";
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("../plan/plan.js").Handle} Handle */
 
+/** The first line and the one square to it: the others would only cross the pattern. */
+const CROSS = 2;
 const TAP_PIXELS = 6;
 /** The turning grip stands so far out from the middle of the floor, as a part of the way to its farthest corner. */
 const GRIP_OUT = 0.45;
@@ -28,11 +31,10 @@ const inHand = computed(() => held.value !== null);
 /** @param {{control?: boolean}} props */
 export function LayPlan({ control = true }) {
   const room = plan.value;
-  if (!room) return html`<p class="empty">No room yet.</p>`;
-  const points = room.corners.map((corner) => /** @type {Point} */ ([corner.x_mm, corner.y_mm]));
-  const lines = known.value?.control?.lines ?? [];
+  if (!room) return html`<${Unmeasured} says="No room yet." />`;
+  const lines = (known.value?.control?.lines ?? []).slice(0, CROSS);
   const laying = stage.value === "lay";
-  return html`<${Plan} around=${points} label=${moving.value ? "Plan of the floor; the pattern is in hand: arrow keys move it, Enter lays it, Escape puts it back" : "Plan of the floor with its tiles"}
+  return html`<${Plan} around=${room.outline_mm} label=${moving.value ? "Plan of the floor; the pattern is in hand: arrow keys move it, Enter lays it, Escape puts it back" : "Plan of the floor with its tiles"}
     hold=${laying && moving.value ? hold : null} keys=${laying ? handKey : null} tap=${laying ? tap : null} handles=${laying ? grips() : []}
     floor=${html`<${Pieces} />
       <${Walls} plan=${room} />

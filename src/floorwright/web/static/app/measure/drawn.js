@@ -6,6 +6,7 @@ import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { lit } from "../lit.js";
 import { CornerNames, WallFigures } from "../parts/names.js";
+import { Unmeasured } from "../parts/unmeasured.js";
 import { Plan, Walls } from "../plan/plan.js";
 import { measured, plan, style } from "../store.js";
 import { first, form, reading, room, touched } from "./booking.js";
@@ -29,8 +30,8 @@ const SAYS_PIXELS = 14;
 
 export function MeasurePlan() {
   const drawn = room.value;
-  if (!drawn) return html`<p class="empty">${measured.value ? "The file holds no room to draw yet." : "Reading the job."}</p>`;
-  const around = [...drawn.at.values()];
+  if (!drawn) return html`<${Unmeasured} says="The file holds no room to draw yet." />`;
+  const around = [...drawn.at.values(), ...(plan.value?.outline_mm ?? [])];
   const says = drawn.fixed ? "Plan of the room as measured" : `Sketch of a room with corners ${drawn.corners.join(", ")}, not to scale`;
   return html`<${Plan} around=${around} label=${says}
     floor=${plan.value && html`<${Walls} plan=${plan.value} />`}
@@ -73,7 +74,8 @@ function Line({ room, screen, from, to, kind, says, at = 0.5 }) {
 /** Readings that are no walls, those in doubt, the one that comes next, and what a finding names. @param {{room: Room, screen: Screen}} props */
 function ReadLines({ room, screen }) {
   const booked = /** @type {Record<string, number[]>} */ (measured.value?.job?.survey?.distances ?? {});
-  const walls = new Set(room.walls.map((wall) => sorted(`${wall.start}-${wall.end}`)));
+  // The reading of a wall that is an arc runs straight across it.
+  const walls = new Set(room.walls.filter((wall) => !wall.arc).map((wall) => sorted(`${wall.start}-${wall.end}`)));
   const doubted = new Set((measured.value?.survey?.explanations ?? []).map((one) => one.key.split("/")[0] ?? ""));
   const ends = (/** @type {string} */ key) => /** @type {[string, string]} */ (key.split("-"));
   const line = (/** @type {string} */ key, /** @type {string} */ kind, /** @type {string} */ says = "", at = 0.5) => {
@@ -102,7 +104,7 @@ function Points({ room, screen }) {
       return html`${kind && html`<circle key=${name} class=${kind} cx=${x} cy=${y} r=${kind === "spot" ? 4 : 7} />`}
         ${!corners.has(name) && html`<text key=${`${name} name`} class="corner tie" x=${x} y=${y - 14}>${name}</text>`}`;
     })}
-    <${CornerNames} screen=${screen} at=${room.corners.flatMap((name) => { const point = room.at.get(name); return point ? [{ name, x_mm: point[0], y_mm: point[1] }] : []; })} />`;
+    <${CornerNames} screen=${screen} walls=${room.walls} at=${room.corners.flatMap((name) => { const point = room.at.get(name); return point ? [{ name, x_mm: point[0], y_mm: point[1] }] : []; })} />`;
 }
 
 /** Names of doors, columns and pipes. @param {{screen: Screen}} props */

@@ -3,7 +3,7 @@
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("../types.js").Measured} Measured */
-/** @typedef {{name: string, start: string, end: string, length_mm: number | null}} Side a wall, from corner to corner. */
+/** @typedef {{name: string, start: string, end: string, arc: boolean, middle_mm: Point | null}} Side a wall, from corner to corner. */
 /**
  * @typedef {object} Room
  * @property {boolean} fixed whether the readings fix it.
@@ -38,7 +38,7 @@ const sidesOf = (outline, named) =>
   outline.map((start, n) => {
     const end = outline[(n + 1) % outline.length] ?? start;
     const name = named.get(sorted(`${start}-${end}`)) ?? `${start}-${end}`;
-    return { name, start, end, length_mm: null };
+    return { name, start, end, arc: false, middle_mm: null };
   });
 
 /** @param {string} pair @returns {string} the same for both ways of saying it. */
@@ -76,7 +76,7 @@ export function touchedAt(room, place, reach) {
   for (const wall of room.walls) {
     const [start, end] = [room.at.get(wall.start), room.at.get(wall.end)];
     if (!start || !end) continue;
-    const far = offWall(place, start, end);
+    const far = wall.arc && wall.middle_mm ? Math.hypot(wall.middle_mm[0] - place[0], wall.middle_mm[1] - place[1]) : offWall(place, start, end);
     if (far < best) [best, found] = [far, { wall: wall.name }];
   }
   return found;

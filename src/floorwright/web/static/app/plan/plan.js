@@ -24,7 +24,10 @@ import { boundsOf, fitted, moved, pathOf, toFloor, toScreen, transformOf, zoomed
  */
 /** @typedef {Pick<Handle, "drag" | "drop">} Held */
 
+/** Kept free about the plan, for names and figures: pixels, where there is room for them and where there is little. */
 const EDGE = 44;
+const NARROW_EDGE = 34;
+const NARROW = 480;
 const HANDLE_PIXELS = 26;
 const KEY_PIXELS = 40;
 
@@ -59,7 +62,7 @@ export function Plan({ around, label, floor, over, handles = [], tap, hold, keys
   // A room of another shape, or a window of another size, is shown whole.
   useEffect(() => {
     const bounds = boundsOf(around);
-    if (bounds && size.width) setView(fitted(bounds, size, EDGE));
+    if (bounds && size.width) setView(fitted(bounds, size, size.width < NARROW ? NARROW_EDGE : EDGE));
   }, [shape, size.width, size.height]);
 
   now.current = { size, view, handles, tap, hold };
@@ -161,8 +164,7 @@ function Grip({ handle, at, pixel }) {
 
 /** @param {{plan: PlanData}} props the walls, openings and obstacles, in floor mm. */
 export function Walls({ plan }) {
-  const outline = plan.corners.map((corner) => /** @type {Point} */ ([corner.x_mm, corner.y_mm]));
-  return html`<path class="wall" d=${pathOf([outline])} />
+  return html`<path class="wall" d=${pathOf([plan.outline_mm])} />
     ${plan.openings.map(
       (opening) => html`<line class="opening" x1=${opening.start_mm[0]} y1=${opening.start_mm[1]} x2=${opening.end_mm[0]} y2=${opening.end_mm[1]} />`,
     )}

@@ -83,7 +83,7 @@ function Card({ one }) {
       <span class="quiet">${one.refused || one.reason}${one.also.length ? `; the same as ${one.also[0]}${one.also.length > 1 ? ` and ${one.also.length - 1} more` : ""}` : ""}</span>
       ${!one.refused && html`<span class="cost"><b class=${one.under_limit ? "broken" : ""}>${tile(one.narrowest_mm)}</b> narrowest${one.under_limit ? `, ${one.under_limit} under the limit` : ""}</span>
       <span class="cost"><b>${one.counts.cut}</b> to cut, <b>${one.counts.full}</b> full</span>
-      <span class="cost">${one.walls.map((wall) => html`<span class="at-wall">${wall.name} ${wall.thin_mm === wall.fat_mm ? bare(wall.thin_mm) : `${bare(wall.thin_mm)} to ${bare(wall.fat_mm)}`}</span>`)}</span>
+      <span class="cost quiet">Cuts: ${one.walls.map((wall) => html`<span class="at-wall">${wall.name} ${wall.thin_mm === wall.fat_mm ? bare(wall.thin_mm) : `${bare(wall.thin_mm)} to ${bare(wall.fat_mm)}`}</span>`)}</span>
       <span class="cost">may be <b>${lengthText(one.drift_mm, fine(), { unit: true })}</b> out at the far wall</span>`}
     </span>
   </button>`;
@@ -95,8 +95,7 @@ const fine = () => ({ ...style.value, step: style.value.system === "metric" ? 0.
 function SmallPlan({ one }) {
   const room = plan.value;
   if (!room) return null;
-  const outline = room.corners.map((corner) => /** @type {Point} */ ([corner.x_mm, corner.y_mm]));
-  const bounds = boundsOf(outline);
+  const bounds = boundsOf(room.outline_mm);
   if (!bounds) return null;
   const [wide, high] = [bounds.right - bounds.left, bounds.top - bounds.bottom];
   const edge = Math.max(wide, high) * 0.03;
@@ -107,7 +106,7 @@ function SmallPlan({ one }) {
   return html`<svg class="small-plan" aria-hidden="true" viewBox=${`${bounds.left - edge} ${-bounds.top - edge} ${wide + 2 * edge} ${high + 2 * edge}`}>
     <g transform="scale(1 -1)">
       ${one.drawn && html`<${Pieces} drawn=${one.drawn} />`}
-      <path class="wall" d=${pathOf([outline])} />
+      <path class="wall" d=${pathOf([room.outline_mm])} />
       ${room.openings.map((opening) => html`<line key=${opening.name} class="opening" x1=${opening.start_mm[0]} y1=${opening.start_mm[1]} x2=${opening.end_mm[0]} y2=${opening.end_mm[1]} />`)}
       <line class="control-line" x1=${x1} y1=${y1} x2=${x2} y2=${y2} />
       <line class="control-line thin" x1=${x - sx} y1=${y - sy} x2=${x + sx} y2=${y + sy} />

@@ -45,7 +45,7 @@ function Running() {
   const { snap = [], zero = "" } = known.value?.control ?? {};
   if (!snap.length) return null;
   const mark = (/** @type {any} */ one) => (one ? `${one.on} ${lengthText(one.distance_mm, style.value)} from ${one.from}` : "");
-  return html`<details><summary>Every line, running from ${zero}</summary>
+  return html`<details class="opens"><summary>Every line, running from ${zero}</summary>
     <table class="figures"><thead><tr><th scope="col">Line</th><th scope="col">Running</th><th scope="col">From, to</th></tr></thead>
       <tbody>${snap.map((/** @type {any} */ line) => html`<tr key=${line.name}><th scope="row">${line.name}</th><td class="number">${lengthText(line.running_mm, style.value)}</td>
         <td class="number">${line.marks.map(mark).map((/** @type {string} */ text, /** @type {number} */ n) => html`<span class="at-mark" key=${n}>${text}</span>`)}</td></tr>`)}</tbody></table></details>`;
@@ -55,7 +55,7 @@ function Running() {
 function Ties() {
   const ties = known.value?.control?.ties ?? [];
   if (!ties.length) return null;
-  return html`<details><summary>Ties to the corners</summary>
+  return html`<details class="opens"><summary>Ties to the corners</summary>
     <table class="figures"><thead><tr><th scope="col">Point</th><th scope="col">Tapes</th><th scope="col">True within</th></tr></thead>
       <tbody>${ties.map((/** @type {any} */ tie) => html`<tr key=${`${tie.zone} ${tie.node}`} class=${tie.weak ? "doubt" : ""}><th scope="row">${tie.node}</th>
         <td class="number">${tie.legs.map((/** @type {any} */ leg) => html`<span class="at-mark">${lengthText(leg.reads_mm, style.value)} from ${leg.from}</span>`)}</td>
@@ -66,7 +66,7 @@ function Ties() {
 function Grid() {
   const grid = known.value?.control?.grid;
   if (!grid) return null;
-  return html`<details><summary>Working grid, boxes of ${grid.every.join(" by ")}</summary>
+  return html`<details class="opens"><summary>Working grid, boxes of ${grid.every.join(" by ")}</summary>
     ${grid.way_out && html`<p>${grid.way_out}</p>`}
     <table class="figures"><thead><tr><th scope="col">Line</th><th scope="col">Running</th></tr></thead>
       <tbody>${grid.lines.map((/** @type {any} */ line) => html`<tr key=${line.name}><th scope="row">${line.name}</th><td class="number">${lengthText(line.running_mm, style.value)}</td></tr>`)}</tbody></table></details>`;

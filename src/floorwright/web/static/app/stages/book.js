@@ -3,6 +3,7 @@
 import { signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import { get, jobAddress, post } from "../api.js";
+import { called } from "../called.js";
 import { html } from "../html.js";
 import { boundsOf, pathOf } from "../plan/view.js";
 import { jobs, listJobs, openJob, said, stage, startFrom, startJob, tell } from "../store.js";
@@ -41,10 +42,14 @@ const inOrder = (shelf) => [...shelf.jobs].sort((a, b) => (shelf.changed[b] ?? 0
 export function BookStage() {
   useEffect(() => void listJobs().then(fetchCards), []);
   const shelf = jobs.value;
-  return html`<section class="book" aria-labelledby="book-title">
-    <h1 id="book-title">Jobs${shelf ? html` in <span class="quiet">${shelf.folder}</span>` : ""}</h1>
-    ${shelf && shelf.jobs.length === 0 && html`<p>No job here yet. Start one below: call out the readings as you take them.</p>`}
-    ${shelf && shelf.jobs.length > 0 && html`<ul class="jobs">${inOrder(shelf).map((name) => html`<${Job} key=${name} name=${name} changed=${shelf.changed[name] ?? 0} />`)}</ul>`}
+  const some = Boolean(shelf?.jobs.length);
+  return html`<section class=${some ? "book shelved" : "book"} aria-labelledby="book-title">
+    <div class="shelf">
+      <div class="row"><h1 id="book-title" class="grow">Jobs${shelf ? html` in <span class="quiet">${shelf.folder}</span>` : ""}</h1>
+        ${some && html`<a class="button primary narrow-only" href="#start">Start a job</a>`}</div>
+      ${shelf && !some && html`<p>No job here yet. Start one below: call out the readings as you take them.</p>`}
+      ${shelf && some && html`<ul class="jobs">${inOrder(shelf).map((name) => html`<${Job} key=${name} name=${name} changed=${shelf.changed[name] ?? 0} />`)}</ul>`}
+    </div>
     <${NewJob} examples=${shelf?.examples ?? []} />
     <fieldset class="choice looks"><legend>How this screen looks</legend>
       ${THEMES.map((one) => html`<label key=${one}><input type="radio" name="looks" checked=${theme.value === one} onChange=${() => setTheme(one)} /> ${LOOKS[one]}</label>`)}</fieldset>
@@ -57,16 +62,17 @@ const LOOKS = { system: "As the device", light: "Light", dark: "Dark", contrast:
 function Job({ name, changed }) {
   const [doing, setDoing] = useState(/** @type {"" | "copy" | "rename"} */ (""));
   const card = cards.value.get(name)?.card;
+  const says = called(name, card?.title);
   return html`<li class="job-card">
-    <button type="button" class="job" onClick=${() => open(name)} aria-label=${`open ${name}`}>
+    <button type="button" class="job" onClick=${() => open(name)} aria-label=${`open ${says}`}>
       <${Picture} card=${card} />
-      <span class="job-says"><strong>${name}</strong>
+      <span class="job-says"><strong>${says}</strong>
         <span>${card ? stateText(card) : ""}</span>
         <span class="quiet">${[card?.client, whenText(changed)].filter(Boolean).join(", ")}</span></span>
     </button>
     <div class="row job-more">
-      <button type="button" aria-expanded=${doing === "copy"} aria-label=${`copy ${name}`} onClick=${() => setDoing(doing === "copy" ? "" : "copy")}>Copy</button>
-      <button type="button" aria-expanded=${doing === "rename"} aria-label=${`rename ${name}`} onClick=${() => setDoing(doing === "rename" ? "" : "rename")}>Rename</button>
+      <button type="button" aria-expanded=${doing === "copy"} aria-label=${`copy ${says}`} onClick=${() => setDoing(doing === "copy" ? "" : "copy")}>Copy</button>
+      <button type="button" aria-expanded=${doing === "rename"} aria-label=${`rename ${says}`} onClick=${() => setDoing(doing === "rename" ? "" : "rename")}>Rename</button>
     </div>
     ${doing && html`<${Naming} key=${doing} doing=${doing} name=${name} close=${() => setDoing("")} />`}
   </li>`;
@@ -119,7 +125,7 @@ function whenText(seconds) {
   if (!seconds) return "";
   const then = new Date(seconds * 1000);
   const today = new Date().toDateString() === then.toDateString();
-  return today ? `today ${then.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}` : then.toLocaleDateString([], { day: "numeric", month: "short", year: "numeric" });
+  return today ? `today ${then.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" })}` : then.toLocaleDateString([], { day: "numeric", month: "short", year: "numeric" });
 }
 
 /** @param {string} name */
@@ -149,7 +155,7 @@ function NewJob({ examples }) {
     input.value = "";
   };
   return html`<div class="new-job">
-    <h2>Start a job</h2>
+    <h2 id="start">Start a job</h2>
     <label class="field"><span>Name</span>
       <input type="text" value=${name} maxlength="80" placeholder="Back kitchen"
         onInput=${(/** @type {InputEvent} */ event) => setName(/** @type {HTMLInputElement} */ (event.target).value)} /></label>

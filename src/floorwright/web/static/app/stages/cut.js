@@ -6,6 +6,7 @@ import { Refusal, follow, jobAddress } from "../api.js";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { Findings } from "../parts/findings.js";
+import { Unmeasured } from "../parts/unmeasured.js";
 import { stageOf } from "../places.js";
 import { file, findings, known, plan, solve, style, tell } from "../store.js";
 import { CutFigure } from "./figure.js";
@@ -36,7 +37,7 @@ async function make() {
 export function CutStage() {
   useEffect(() => void solve(), [plan.value]);
   const { cuts, takeoff } = known.value ?? {};
-  if (!plan.value) return html`<p class="empty">Measure the room first: there is nothing to cut yet.</p>`;
+  if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is nothing to cut yet." />`;
   return html`
     <${Files} />
     ${takeoff && html`<${Order} lines=${takeoff.lines} />`}
@@ -150,7 +151,7 @@ function Cut({ tile }) {
     <label class="tick"><input type="checkbox" checked=${done.value.has(tile.id)} onChange=${(/** @type {Event} */ event) => tick(tile.id, /** @type {HTMLInputElement} */ (event.target).checked)} />
       <strong>${piece.label}</strong></label>
     <${CutFigure} tile=${tile} />
-    <div class="grow"><span class="size">${size}</span>${piece.same_as ? html` <span class="quiet">as ${piece.same_as}</span>` : ""}
+    <div class="grow"><span class="size">${size}</span>${piece.same_as && piece.same_as !== piece.label ? html` <span class="quiet">as ${piece.same_as}</span>` : ""}
       <span class="quiet marks">${[...marks, ...more].join("; ")}</span></div>
   </li>`;
 }

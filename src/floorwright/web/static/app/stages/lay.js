@@ -15,6 +15,7 @@ import { TouchedPiece } from "../lay/piece.js";
 import { Ways } from "../lay/ways.js";
 import { ActionButton } from "../parts/buttons.js";
 import { Findings } from "../parts/findings.js";
+import { Unmeasured } from "../parts/unmeasured.js";
 import { FirstGoods } from "./goods.js";
 import { file, findings, measured, plan, solve } from "../store.js";
 
@@ -26,7 +27,8 @@ export function LayStage() {
   }, [measured.value, file.value?.digest]);
   const laid = zone.value;
   if (plan.value && measured.value?.job?.zones.length === 0) return html`<${FirstGoods} />`;
-  if (!laid) return html`<p class="empty">${plan.value ? "Laying the pattern." : "Measure the room first: there is no floor to lay yet."}</p>`;
+  if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is no floor to lay yet." />`;
+  if (!laid) return html`<p class="empty">Laying the pattern.</p>`;
   return html`
     ${layout.value.zones.length > 1 && html`<h2>${laid.name}</h2><p class="quiet">Touch another part of the floor to see it.</p>`}
     <div class=${fresh.value ? "" : "of-before"} aria-busy=${!fresh.value}><${Figures} key=${laid.name} /></div>
@@ -51,5 +53,5 @@ function Proof({ of }) {
   const widest = proof?.best_mm !== undefined && of.narrowest_mm >= proof.best_mm - proof.tolerance;
   const says = widest ? "no position leaves a wider narrowest piece" : `the narrowest piece can be ${proof && cutText(proof.best_mm ?? 0, true)} wide at most; here it is ${cutText(of.narrowest_mm, true)}`;
   return html`${proof?.best_mm !== undefined && html`<p class=${proof.status === "proved" ? "proved" : "found"}>${proof.status === "proved" ? `Proved: ${says}.` : `Best found so far: ${proof.why || says}.`}</p>`}
-    <${ActionButton} id="prove" />`;
+    ${proof?.status !== "proved" && html`<${ActionButton} id="prove" />`}`;
 }

@@ -7,6 +7,7 @@ import { showEllipses } from "../measure/drawn.js";
 import { BookingForm } from "../measure/fields.js";
 import { KINDS } from "../measure/kinds.js";
 import { Others, Readings, doubtText } from "../measure/readings.js";
+import { ActionButton } from "../parts/buttons.js";
 import { Findings } from "../parts/findings.js";
 import { Keypad } from "../parts/keypad.js";
 import { Why } from "../parts/why.js";
@@ -52,7 +53,8 @@ function NextReading() {
   if (!next) {
     const outlined = Boolean(measured.value?.job?.survey?.outline?.length);
     return html`<div class="panel-part"><h2>${outlined ? "Every reading is in" : "No outline yet"}</h2>
-      ${outlined && html`<p class="quiet">Touch two corners to read between them, or a wall to read it again.</p>`}</div>`;
+      ${outlined && html`<p class="quiet">Touch two corners to read between them, or a wall to read it again.</p>`}
+      ${plan.value && html`<${ActionButton} id="go-setout" text="Set out the lines" primary wide />`}</div>`;
   }
   return html`<div class="panel-part">
     <h2>${again.value ? "Once more: " : slip ? "Read again: " : "Next: "}<span class="reading">${spoken(next)}</span>${!again.value && left > 1 && found ? html` <span class="quiet">and ${left - 1} more</span>` : ""}</h2>

@@ -4,6 +4,7 @@ import { useEffect } from "preact/hooks";
 import { computed, signal } from "@preact/signals";
 import { html } from "../html.js";
 import { Findings } from "../parts/findings.js";
+import { Unmeasured } from "../parts/unmeasured.js";
 import { Plan, Walls } from "../plan/plan.js";
 import { pathOf } from "../plan/view.js";
 import { checkEnds, Checks } from "../setout/checks.js";
@@ -25,7 +26,7 @@ export function SetoutStage() {
   const shown = part.value;
   useEffect(() => void (shown === "lines" ? compare() : solve()), [file.value?.digest, shown]);
   const control = known.value?.control;
-  if (!control) return html`<p class="empty">${plan.value ? "No line can be set out yet: what the readings say has to be mended first." : "Measure the room first: no line can be set out yet."}</p>`;
+  if (!control) return html`<${Unmeasured} says=${plan.value ? "No line can be set out yet: what the readings say has to be mended first." : "Measure the room first: no line can be set out yet."} />`;
   return html`
     <div class="parts" role="group" aria-label="Parts of setting out">
       ${PARTS.map(([id, name]) => html`<button type="button" key=${id} aria-pressed=${shown === id} onClick=${() => (part.value = id)}>${name}</button>`)}
@@ -54,11 +55,10 @@ const laid = computed(() => (known.value?.layout?.zones ?? []).map((/** @type {a
 
 export function SetoutPlan() {
   const room = plan.value;
-  if (!room) return html`<p class="empty">No room yet.</p>`;
-  const points = room.corners.map((corner) => /** @type {Point} */ ([corner.x_mm, corner.y_mm]));
+  if (!room) return html`<${Unmeasured} says="No room yet." />`;
   const shown = part.value;
   const drags = shown === "lines" || shown === "tools";
-  return html`<${Plan} around=${points} label="Plan of the room with its control lines" handles=${drags ? handles() : []}
+  return html`<${Plan} around=${room.outline_mm} label="Plan of the room with its control lines" handles=${drags ? handles() : []}
     floor=${html`${drags && html`<path class="laid" d=${laid.value} />`}
       ${drags && showFans.value && !moving.value && html`<${Fans} />`}<${Walls} plan=${room} />
       ${shown === "steps" ? html`<${StepsDrawn} />` : html`<${ControlLines} diagonals=${!drags || showFans.value} />`}
