@@ -7,6 +7,7 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from floorwright.export.data import M2, number
+from floorwright.scoring.say import DUST, IN_SLAB
 from floorwright.scoring.scored import colours
 
 if TYPE_CHECKING:
@@ -30,6 +31,7 @@ def scoring_data(scored: Scored | None) -> Data | None:
         "border_ends_mm": number(design.ends),
         "border_sides_mm": number(design.sides),
         "nail": scored.nail,
+        "cautions": [IN_SLAB, DUST],
         "lines": [_line(line) for line in scored.lines],
         "order": [line.name for line in scored.cut_in_order],
         "circles": [

@@ -99,7 +99,7 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
     parts = {
         "survey": data.survey_data(solution),
         "control": data_setout.lines_data(solution) if solution.control else None,
-        "layout": data_floor.layout_data(solution) if solution.layouts else None,
+        "layout": data_floor.layout_data(solution) if solution.layouts or solution.scored else None,
         "cuts": data_floor.cuts_data(solution) if solution.cuts else None,
         "takeoff": data_floor.takeoff_data(solution) if solution.orders else None,
     }

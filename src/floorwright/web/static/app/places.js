@@ -9,12 +9,12 @@ const BY_CODE = [
   [/^(survey|plan)-/, "measure"],
   [/^(control|setout)-/, "setout"],
   [/^(cuts|takeoff|order)-/, "cut"],
-  [/^(layout|pattern|border|zone)-/, "lay"],
+  [/^(layout|pattern|scoring)-/, "lay"],
 ];
 /** @type {[RegExp, Place][]} */
 const BY_KEY = [
   [/\b(control|setout)\b/, "setout"],
-  [/\b(goods|patterns|zones|aims|free|laid)\b/, "lay"],
+  [/\b(goods|patterns|zones|aims|free|laid|scoring|slab)\b/, "lay"],
   [/\border\b/, "cut"],
 ];
 

@@ -21,3 +21,6 @@ export function word(word, kind) {
   const found = WORDS[word];
   return found ? found[kind === "US" ? 1 : 0] : word;
 }
+
+/** @param {string} text @returns {string} with a capital. */
+export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -5,9 +5,10 @@ import { useEffect } from "preact/hooks";
 import { get } from "../api.js";
 import { html } from "../html.js";
 import { edit, tell } from "../store.js";
-import { Choice, LengthField, ValueField } from "./fields.js";
-import { job, placeOf, table, without, zone } from "./laid.js";
-import { Section } from "./section.js";
+import { Choice, LengthField, ListField, ValueField } from "../parts/fields.js";
+import { placeOf, table, zone } from "./laid.js";
+import { Section } from "../parts/section.js";
+import { job, without } from "../written.js";
 
 /** @type {import("@preact/signals").Signal<any>} */
 const catalogue = signal(null);
@@ -70,7 +71,7 @@ function Parameter({ of, n, value }) {
   if (of.choices.length) {
     return html`<${Choice} label=${label} choices=${of.choices} value=${value ?? of.default ?? ""} choose=${(/** @type {string} */ one) => edit(`${of.meaning}: ${one}`, [{ path, value: one }])} />`;
   }
-  if (Array.isArray(value)) return null;
+  if (Array.isArray(value)) return html`<${ListField} label=${label} path=${path} value=${value} mm hint="set apart by commas" />`;
   if (LENGTHS.has(of.key)) return html`<${LengthField} label=${label} path=${path} mm=${value ?? null} />`;
   return html`<${ValueField} label=${label} path=${path} value=${value ?? of.default ?? null} />`;
 }

@@ -4,9 +4,10 @@ import { signal } from "@preact/signals";
 import { html } from "../html.js";
 import { edit, plan, style } from "../store.js";
 import { cutText } from "./figures.js";
-import { placeOf, table, without, zone } from "./laid.js";
+import { placeOf, table, zone } from "./laid.js";
 import { circleRound, turned } from "./lattice.js";
 import { inUnits } from "./moving.js";
+import { without } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("../plan/plan.js").Handle} Handle */

@@ -5,10 +5,11 @@ import { post } from "../api.js";
 import { html } from "../html.js";
 import { pathOf } from "../plan/view.js";
 import { edit, file, known, listJobs, said, tell } from "../store.js";
-import { Choice } from "./fields.js";
-import { has, job, layout, pieceAt } from "./laid.js";
+import { Choice } from "../parts/fields.js";
+import { layout, pieceAt } from "./laid.js";
 import { inUnits } from "./moving.js";
-import { Section } from "./section.js";
+import { Section } from "../parts/section.js";
+import { has, job } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("../types.js").Edit} Edit */

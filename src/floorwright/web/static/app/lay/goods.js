@@ -1,11 +1,11 @@
 // @ts-check
-/** The goods as they are measured, the joint and the gap. */
+/** The goods as they are measured. */
 import { html } from "../html.js";
-import { edit, words } from "../store.js";
-import { word } from "../words.js";
-import { Choice, LengthField, ValueField, typedLength } from "./fields.js";
-import { job, placeOf, table, without, written, zone } from "./laid.js";
-import { Section } from "./section.js";
+import { edit } from "../store.js";
+import { Choice, LengthField, ValueField } from "../parts/fields.js";
+import { placeOf, table, zone } from "./laid.js";
+import { Section } from "../parts/section.js";
+import { job, without, written } from "../written.js";
 
 /** How a length comes to be known: from one tile, or from a row of them laid dry. */
 const MEASURED = ["one tile", "a row of tiles"];
@@ -18,7 +18,6 @@ export function GoodsPart() {
   if (!own || !goods || n < 0 || g < 0) return null;
   const names = job.value.goods.map((/** @type {any} */ one) => one.name);
   const by = goods.group ? MEASURED[1] : MEASURED[0];
-  const joint = word("joint", words.value).replace(/^./, (first) => first.toUpperCase());
   return html`<${Section} title="Goods" says=${own.goods}><div class="fields">
     ${names.length > 1 && html`<${Choice} label="Laid with" choices=${names} value=${own.goods} choose=${(/** @type {string} */ value) => edit(`laid with ${value}`, [{ path: ["zones", n, "goods"], value }])} />`}
     <${Choice} label="Length from" choices=${MEASURED} value=${by} choose=${(/** @type {string} */ value) => void byRow(g, goods, own, value === MEASURED[1])} />
@@ -31,13 +30,6 @@ export function GoodsPart() {
     <${LengthField} label="Width" path=${["goods", g, "width"]} mm=${goods.width} />
     <${LengthField} label="Thickness" path=${["goods", g, "thickness"]} mm=${goods.thickness} />
     <${ValueField} label="Pieces in a box" path=${["goods", g, "box"]} value=${goods.box} />
-  </div></${Section}>
-  <${Section} title=${`${joint} and gap`} says=${`${typedLength(own.joint)}, ${typedLength(own.gap)}`}><div class="fields">
-    <${LengthField} label="Joint" path=${["zones", n, "joint"]} mm=${own.joint} />
-    <${LengthField} label="May be opened to" path=${["zones", n, "joint_most"]} mm=${own.joint_most} />
-    <${LengthField} label="In steps of" path=${["zones", n, "joint_step"]} mm=${own.joint_step} />
-    <${LengthField} label="Gap at the walls" path=${["zones", n, "gap"]} mm=${own.gap} />
-    <${LengthField} label="Gap at most" path=${["zones", n, "gap_most"]} mm=${own.gap_most} />
   </div></${Section}>`;
 }
 

@@ -3,6 +3,7 @@
 import { computed, signal } from "@preact/signals";
 import { pathOf } from "../plan/view.js";
 import { file, measured, solved, solvedOf } from "../store.js";
+import { job, written } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {{full: string, cut: string, under: string}} Paths */
@@ -17,8 +18,6 @@ export const layout = computed(() => {
 /** Whether it is of the job as it stands. */
 export const fresh = computed(() => solved.value !== null && solvedOf.value === file.value?.digest);
 
-export const job = computed(() => measured.value?.job ?? null);
-
 /** The part of the floor that was touched last, by its name. */
 export const picked = signal("");
 
@@ -29,24 +28,11 @@ export const zone = computed(() => {
     ?? zones.find((/** @type {any} */ one) => one.kind === "field") ?? zones[0] ?? null;
 });
 
-/** The tables of the job file as they are written, with nothing that is left out. */
-export const written = computed(() => measured.value?.file ?? {});
-
 /** Where a laid part's zone stands in the job file; -1 without one. @param {any} part */
 export const placeOf = (part) => (written.value.zones ?? []).findIndex((/** @type {any} */ one) => (one.name ?? "floor") === part?.zone);
 
 /** The zone that is shown as the job has it, what is left out filled in. */
 export const table = computed(() => (job.value?.zones ?? []).find((/** @type {any} */ one) => one.name === zone.value?.zone) ?? null);
-
-/** Whether the file has a key. @param {(string | number)[]} path */
-export function has(path) {
-  let value = written.value;
-  for (const step of path) value = value?.[step];
-  return value !== undefined;
-}
-
-/** The edits that take out what there is of some keys. @param {(string | number)[][]} paths @returns {import("../types.js").Edit[]} */
-export const without = (paths) => paths.filter(has).map((path) => ({ do: "drop", path }));
 
 /** @param {any} zone @param {any} piece */
 export const kindOf = (zone, piece) => (piece.full ? "full" : piece.narrowest_mm < zone.limit_mm - 0.01 ? "under" : "cut");

@@ -7,9 +7,10 @@ import { batch, computed, signal } from "@preact/signals";
 import { Refusal, jobAddress, post } from "../api.js";
 import { lengthText } from "../lengths.js";
 import { edit, file, known, said, solve, solvedOf, style, tell } from "../store.js";
-import { job, placeOf, table, without, zone } from "./laid.js";
+import { placeOf, table, zone } from "./laid.js";
 import { circleRound, drawing, nearest, turned } from "./lattice.js";
 import { snapped, snappedTurn } from "./snapping.js";
+import { job, without } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("./lattice.js").Position} Position */

@@ -3,8 +3,9 @@
 import { html } from "../html.js";
 import { edit } from "../store.js";
 import { cutText } from "./figures.js";
-import { Section } from "./section.js";
-import { layout, placeOf, without, zone } from "./laid.js";
+import { Section } from "../parts/section.js";
+import { layout, placeOf, zone } from "./laid.js";
+import { without } from "../written.js";
 
 /**
  * Lays an option, by its name; the first of all by naming none.

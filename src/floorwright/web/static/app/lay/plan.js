@@ -5,7 +5,8 @@ import { html } from "../html.js";
 import { Unmeasured } from "../parts/unmeasured.js";
 import { Plan, Walls } from "../plan/plan.js";
 import { known, plan, stage } from "../store.js";
-import { CornerNames } from "../stages/measure.js";
+import { CornerNames } from "../parts/names.js";
+import { ScoredFloor, ScoredNames } from "../score/drawn.js";
 import { OfferedEdge, OfferedWords, edgeGrips } from "./edges.js";
 import { FrozenPieces, mark } from "./frozen.js";
 import { Ghost } from "./ghost.js";
@@ -36,12 +37,12 @@ export function LayPlan({ control = true }) {
   const laying = stage.value === "lay";
   return html`<${Plan} around=${room.outline_mm} label=${moving.value ? "Plan of the floor; the pattern is in hand: arrow keys move it, Enter lays it, Escape puts it back" : "Plan of the floor with its tiles"}
     hold=${laying && moving.value ? hold : null} keys=${laying ? handKey : null} tap=${laying ? tap : null} handles=${laying ? grips() : []}
-    floor=${html`<${Pieces} />
+    floor=${html`<${Pieces} /><${ScoredFloor} />
       <${Walls} plan=${room} />
       <${FrozenPieces} />
       ${laying && html`<${TouchedOutline} /><${OfferedEdge} />`}
       ${control && lines.map((/** @type {any} */ line) => line.marks.length > 1 && html`<line key=${line.name} class="control-line" x1=${line.marks[0].x_mm} y1=${line.marks[0].y_mm} x2=${line.marks.at(-1).x_mm} y2=${line.marks.at(-1).y_mm} />`)}`}
-    over=${(/** @type {(point: Point) => Point} */ screen) => html`<${CornerNames} screen=${screen} />`} />
+    over=${(/** @type {(point: Point) => Point} */ screen, /** @type {{scale: number}} */ view) => html`<${CornerNames} screen=${screen} /><${ScoredNames} screen=${screen} scale=${view.scale} />`} />
     ${laying && html`<${Snapped} /><${OfferedWords} />`}`;
 }
 

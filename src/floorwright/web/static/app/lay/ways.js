@@ -4,7 +4,7 @@ import { html } from "../html.js";
 import { cutText } from "./figures.js";
 import { layout, zone } from "./laid.js";
 import { choose } from "./options.js";
-import { Section } from "./section.js";
+import { Section } from "../parts/section.js";
 
 /** @param {any} of */
 const costs = (of) => `${cutText(of.narrowest_mm, true)} narrowest, ${of.counts.full} full, ${of.counts.cut} cut`;

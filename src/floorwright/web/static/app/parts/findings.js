@@ -4,6 +4,7 @@ import { html } from "../html.js";
 import { lit } from "../lit.js";
 import { namesIn, stageOf, worstFirst } from "../places.js";
 import { known, measured, stage } from "../store.js";
+import { capital } from "../words.js";
 
 /** @typedef {import("../types.js").Finding} Finding */
 
@@ -42,7 +43,7 @@ export function Findings({ findings, only = () => true }) {
 function One({ one, places }) {
   return html`<li class=${one.severity}>
     <p class="what"><strong>${SAID[one.severity]}.</strong> ${one.place}: ${one.found}</p>
-    ${one.remedy && html`<p class="mend">${one.remedy}</p>`}
+    ${one.remedy && html`<p class="mend">${capital(one.remedy)}</p>`}
     ${places.length > 0 && html`<button type="button" onClick=${() => show(one, places)} aria-label=${`show ${one.place} on the plan`}>Show it</button>`}
   </li>`;
 }

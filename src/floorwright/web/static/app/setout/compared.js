@@ -5,7 +5,7 @@ import { get, jobAddress } from "../api.js";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { boundsOf, pathOf } from "../plan/view.js";
-import { edit, file, plan, solve, solvedOf, style, tell } from "../store.js";
+import { edit, file, measured, plan, solve, solvedOf, style, tell } from "../store.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {{outline_mm: Point[], at_mm: Point[]}} Shape a full tile, and where it lies. */
@@ -53,7 +53,7 @@ export async function compare() {
 export function Candidates() {
   const found = compared.value;
   if (!fresh.value && isWorking.value && !found) return html`<p class="empty" role="status">Laying the floor by each line that the room offers.</p>`;
-  if (!found?.candidates.length) return html`<p class="empty">${isWorking.value ? "Laying the floor by each line." : "Lines are compared once there are goods and a pattern to lay."}</p>`;
+  if (!found?.candidates.length) return html`<p class="empty">${isWorking.value ? "Laying the floor by each line." : measured.value?.job?.scoring ? "Scored lines go by the joints that are in the slab: no other first line is weighed." : "Lines are compared once there are goods and a pattern to lay."}</p>`;
   const yours = found.candidates.find((one) => one.yours);
   const best = found.candidates[0];
   return html`<div class=${fresh.value ? "candidates" : "candidates of-before"} aria-busy=${!fresh.value}>

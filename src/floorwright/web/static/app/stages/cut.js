@@ -9,6 +9,9 @@ import { Findings } from "../parts/findings.js";
 import { Unmeasured } from "../parts/unmeasured.js";
 import { stageOf } from "../places.js";
 import { file, findings, known, plan, solve, style, tell } from "../store.js";
+import { scored } from "../score/scored.js";
+import { SawCuts } from "../score/cuts.js";
+import { done, readDone, tick } from "./done.js";
 import { CutFigure } from "./figure.js";
 
 /** @typedef {{file: string, bytes: number}} Made */
@@ -37,11 +40,14 @@ async function make() {
 export function CutStage() {
   useEffect(() => void solve(), [plan.value]);
   const { cuts, takeoff } = known.value ?? {};
+  const name = file.value?.name ?? "";
+  useEffect(() => readDone(name), [name]);
   if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is nothing to cut yet." />`;
   return html`
     <${Files} />
     ${takeoff && html`<${Order} lines=${takeoff.lines} />`}
-    ${cuts ? html`<${Cuts} cuts=${cuts} />` : html`<p class="empty">${known.value?.control ? "Nothing is laid yet, so nothing is cut." : "Numbering the cuts."}</p>`}
+    ${scored.value && html`<${SawCuts} />`}
+    ${cuts ? html`<${Cuts} cuts=${cuts} />` : !scored.value && html`<p class="empty">${known.value?.layout === null ? "Nothing is laid yet, so nothing is cut." : "Working the cuts out."}</p>`}
     <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => stageOf(one) === "cut" || one.severity === "error"} />
   `;
 }
@@ -95,34 +101,8 @@ function Order({ lines }) {
 /** So many cuts are all shown at once; more are opened wall by wall. */
 const FEW_CUTS = 60;
 
-/** Cuts that are done, kept on this device for each job. @type {import("@preact/signals").Signal<Set<string>>} */
-const done = signal(new Set());
-let doneOf = "";
-
-/** @param {string} name */
-function readDone(name) {
-  if (doneOf === name) return;
-  doneOf = name;
-  try {
-    done.value = new Set(JSON.parse(localStorage.getItem(`floorwright-cut ${name}`) ?? "[]"));
-  } catch {
-    done.value = new Set();
-  }
-}
-
-/** @param {string} id @param {boolean} is */
-function tick(id, is) {
-  const next = new Set(done.value);
-  if (is) next.add(id);
-  else next.delete(id);
-  done.value = next;
-  localStorage.setItem(`floorwright-cut ${doneOf}`, JSON.stringify([...next]));
-}
-
 /** @param {{cuts: any}} props */
 function Cuts({ cuts }) {
-  const name = file.value?.name ?? "";
-  useEffect(() => readDone(name), [name]);
   /** @type {Map<string, any[]>} */
   const walls = new Map();
   for (const tile of cuts.stock) {

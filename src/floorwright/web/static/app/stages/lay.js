@@ -8,14 +8,19 @@ import { Figures, WallCuts, cutText } from "../lay/figures.js";
 import { FrozenPart } from "../lay/frozen.js";
 import { GoodsPart } from "../lay/goods.js";
 import { Hand } from "../lay/hand.js";
+import { JointPart, TurnPart } from "../lay/joints.js";
 import { fresh, layout, zone } from "../lay/laid.js";
 import { moving } from "../lay/moving.js";
 import { Options } from "../lay/options.js";
 import { TouchedPiece } from "../lay/piece.js";
+import { RingFigures, RingsPart } from "../lay/rings.js";
+import { FreePart, ShapePart } from "../lay/shapes.js";
 import { Ways } from "../lay/ways.js";
 import { ActionButton } from "../parts/buttons.js";
 import { Findings } from "../parts/findings.js";
 import { Unmeasured } from "../parts/unmeasured.js";
+import { stageOf } from "../places.js";
+import { ScoredPanel } from "../score/panel.js";
 import { FirstGoods } from "./goods.js";
 import { file, findings, measured, plan, solve } from "../store.js";
 
@@ -26,25 +31,36 @@ export function LayStage() {
     if (measured.value) void solve();
   }, [measured.value, file.value?.digest]);
   const laid = zone.value;
-  if (plan.value && measured.value?.job?.zones.length === 0) return html`<${FirstGoods} />`;
+  const scores = Boolean(measured.value?.job?.scoring);
+  if (plan.value && !scores && measured.value?.job?.zones.length === 0) return html`<${FirstGoods} />`;
   if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is no floor to lay yet." />`;
-  if (!laid) return html`<p class="empty">Laying the pattern.</p>`;
+  if (!laid) return scores ? html`<${Scored} />` : html`<p class="empty">Laying the pattern.</p>`;
+  const rings = laid.kind === "rings";
   return html`
     ${layout.value.zones.length > 1 && html`<h2>${laid.name}</h2><p class="quiet">Touch another part of the floor to see it.</p>`}
-    <div class=${fresh.value ? "" : "of-before"} aria-busy=${!fresh.value}><${Figures} key=${laid.name} /></div>
+    <div class=${fresh.value ? "" : "of-before"} aria-busy=${!fresh.value}>${rings ? html`<${RingFigures} />` : html`<${Figures} key=${laid.name} />`}</div>
     <${Hand} />
     <div class=${fresh.value ? "" : "of-before"}><${WallCuts} key=${laid.name} /></div>
     ${!moving.value && html`
       <${TouchedPiece} />
-      <${Proof} of=${laid} />
-      <${Options} />
-      <${Ways} />
-      <${PatternPart} />
+      ${!rings && html`<${Proof} of=${laid} />
+        <${Options} />
+        <${Ways} />`}
+      <${ShapePart} />
+      ${rings ? html`<${RingsPart} />` : html`<${PatternPart} />`}
       <${GoodsPart} />
-      <${AimsPart} />
+      <${JointPart} />
+      ${!rings && html`<${TurnPart} /><${AimsPart} />`}
+      <${FreePart} />
       <${FrozenPart} />
       <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => one.severity !== "note" && /^(layout|pattern|job)-/.test(one.code)} />`}
   `;
+}
+
+/** A slab that nothing is laid on: lines are cut into it. */
+function Scored() {
+  return html`${layout.value ? html`<${ScoredPanel} />` : html`<p class="empty">Working the lines out.</p>`}
+    <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => stageOf(one) === "lay" && one.severity !== "note"} />`;
 }
 
 /** What is proved of the widest worst piece; another position may be laid for other aims. @param {{of: any}} props */

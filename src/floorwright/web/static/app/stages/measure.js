@@ -6,6 +6,7 @@ import { again, atKeypad, book, first, form, keyRead, open, pick, picked, readin
 import { showEllipses } from "../measure/drawn.js";
 import { BookingForm } from "../measure/fields.js";
 import { KINDS } from "../measure/kinds.js";
+import { Links } from "../measure/links.js";
 import { Others, Readings, doubtText } from "../measure/readings.js";
 import { ActionButton } from "../parts/buttons.js";
 import { Findings } from "../parts/findings.js";
@@ -33,6 +34,7 @@ export function MeasureStage() {
     <${More} />
     ${survey && html`<${Readings} survey=${survey} />`}
     <${Others} />
+    <${Links} />
     ${survey && html`<${Size} survey=${survey} />`}
     <${Findings} findings=${findings.value} only=${(/** @type {any} */ one) => stageOf(one) === "measure"} />
   `;

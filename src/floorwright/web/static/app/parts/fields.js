@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { edit, style } from "../store.js";
-import { has } from "./laid.js";
+import { has } from "../written.js";
 
 /** @typedef {import("../types.js").Path} Path */
 
@@ -23,14 +23,16 @@ export const asTyped = (text) => (Number.isFinite(Number(text)) ? Number(text) :
  * @param {string} props.text what it is now.
  * @param {(text: string) => unknown} props.enter
  * @param {string} [props.unit]
+ * @param {string} [props.hint]
  */
-export function Field({ label, text, enter, unit = "" }) {
+export function Field({ label, text, enter, unit = "", hint = "" }) {
   const [typed, setTyped] = useState(text);
   useEffect(() => setTyped(text), [text]);
   const leave = () => typed.trim() !== text && void enter(typed.trim());
   return html`<label class="field"><span>${label}</span><span class="with-unit">
     <input type="text" autocomplete="off" value=${typed} onInput=${(/** @type {any} */ event) => setTyped(event.target.value)} onBlur=${leave}
-      onKeyDown=${(/** @type {KeyboardEvent} */ event) => event.key === "Enter" && leave()} />${unit && html`<span class="unit">${unit}</span>`}</span></label>`;
+      onKeyDown=${(/** @type {KeyboardEvent} */ event) => event.key === "Enter" && leave()} />${unit && html`<span class="unit">${unit}</span>`}</span>
+    ${hint && html`<small class="quiet">${hint}</small>`}</label>`;
 }
 
 /** Puts a key of the job, or takes it out where nothing is typed. @param {string} label @param {Path} path @param {unknown} value */
@@ -58,4 +60,28 @@ export function Choice({ label, choices, value, choose }) {
     <select value=${value} onChange=${(/** @type {any} */ event) => void choose(event.target.value)}>
       ${choices.map((one) => html`<option key=${one} value=${one} selected=${one === value}>${one || "not said"}</option>`)}
     </select></label>`;
+}
+
+/** @param {{label: string, path: Path, value: readonly (number | string)[], mm?: boolean, hint?: string}} props a list, its items set apart by commas; `mm`: of lengths. */
+export function ListField({ label, path, value, mm = false, hint = "" }) {
+  const text = value.map((one) => (mm && typeof one === "number" ? typedLength(one) : String(one))).join(", ");
+  return html`<${Field} label=${label} text=${text} unit=${mm && style.value.system === "metric" ? "mm" : ""} hint=${hint}
+    enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && typed.split(",").map((one) => asTyped(one.trim())).filter((one) => one !== ""))} />`;
+}
+
+/** @param {{label: string, on: boolean, change: (on: boolean) => unknown}} props */
+export function Tick({ label, on, change }) {
+  return html`<label class="switch"><input type="checkbox" checked=${on} onChange=${() => void change(!on)} /> ${label}</label>`;
+}
+
+/** @param {{label: string, names: string[], chosen: readonly string[], change: (chosen: string[]) => unknown}} props some of a few names; the order is that of `names`. */
+export function Several({ label, names, chosen, change }) {
+  const flip = (/** @type {string} */ name) => change(names.filter((one) => (one === name) !== chosen.includes(one)));
+  return html`<fieldset class="several"><legend>${label}</legend><div class="chips">${names.map((name) => html`<button type="button" key=${name}
+    aria-pressed=${chosen.includes(name)} onClick=${() => void flip(name)}>${name}</button>`)}</div></fieldset>`;
+}
+
+/** @param {{says: string, keys: string[]}} props what has no form here, and the keys of the job file that say it. */
+export function InFile({ says, keys }) {
+  return html`<p class="quiet">${says} in the job file: ${keys.map((key, n) => html`${n ? ", " : ""}<code>${key}</code>`)}.</p>`;
 }

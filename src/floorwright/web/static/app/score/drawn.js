@@ -1,0 +1,49 @@
+// @ts-check
+/** The lines to cut into a slab: dotted where the saw goes, double where a joint is there already. */
+import { html } from "../html.js";
+import { pathOf } from "../plan/view.js";
+import { letters, scored } from "./scored.js";
+
+/** @typedef {import("../types.js").Point} Point */
+
+/** A letter needs a cell so wide, pixels. */
+const LETTER_PIXELS = 30;
+
+/** In floor mm. */
+export function ScoredFloor() {
+  const found = scored.value;
+  if (!found) return null;
+  const stains = [...letters().keys()];
+  const part = (/** @type {any} */ line, /** @type {any} */ one, /** @type {number} */ n) => {
+    const [[x1, y1], [x2, y2]] = [one.from_mm, one.to_mm];
+    const ends = { x1, y1, x2, y2 };
+    return one.there
+      ? html`<g key=${`${line.name} ${n}`}><line class="joint-there" ...${ends} /><line class="joint-gap" ...${ends} /></g>`
+      : html`<line key=${`${line.name} ${n}`} class="score" ...${ends} />`;
+  };
+  return html`<g class="cells">${stains.map((stain, n) => html`<path key=${stain} class=${`kind-${n % 4}`} d=${pathOf(found.cells.filter((/** @type {any} */ cell) => cell.colour === stain).flatMap((/** @type {any} */ cell) => cell.rings_mm))} />`)}</g>
+    ${found.lines.flatMap((/** @type {any} */ line) => line.parts.map((/** @type {any} */ one, /** @type {number} */ n) => part(line, one, n)))}
+    ${found.circles.map((/** @type {any} */ one, /** @type {number} */ n) => html`<circle key=${n} class="score" cx=${one.centre_mm[0]} cy=${one.centre_mm[1]} r=${one.radius_mm} />`)}`;
+}
+
+/** What is written over it: the letter of each cell's stain, and the name of each line at its start. @param {{screen: (point: Point) => Point, scale: number}} props */
+export function ScoredNames({ screen, scale }) {
+  const found = scored.value;
+  if (!found) return null;
+  const of = letters();
+  const wide = Math.min(...found.cell_mm) * scale;
+  return html`${wide >= LETTER_PIXELS && found.cells.filter((/** @type {any} */ cell) => cell.colour && cell.what === "cell").map((/** @type {any} */ cell, /** @type {number} */ n) => {
+      const ring = /** @type {Point[]} */ (cell.rings_mm[0]);
+      const [x, y] = screen([mean(ring.map((one) => one[0])), mean(ring.map((one) => one[1]))]);
+      return html`<text key=${n} class="thing" x=${x} y=${y}>${of.get(cell.colour)}</text>`;
+    })}
+    ${wide >= LETTER_PIXELS && found.lines.filter((/** @type {any} */ line) => line.from_mm).map((/** @type {any} */ line) => {
+      const [x, y] = screen(line.from_mm);
+      const [fx, fy] = screen(line.to_mm);
+      const far = Math.hypot(fx - x, fy - y) || 1;
+      return html`<text key=${line.name} class="mark-name" x=${x - ((fx - x) / far) * 14} y=${y - ((fy - y) / far) * 12}>${line.name}</text>`;
+    })}`;
+}
+
+/** @param {number[]} values */
+const mean = (values) => values.reduce((sum, one) => sum + one, 0) / values.length;

@@ -1,0 +1,127 @@
+"""What a job file can say and a form on the screen says too: aims, turns, joints, rings, scored slabs, rooms, edges."""
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Locator, Page, expect
+
+SOLVED_MS = 90_000
+"""A machine with much else to do takes long to work a floor out."""
+
+
+def opened(page: Page, example: str, stage: str) -> None:
+    page.get_by_role("button", name=example).click()
+    page.get_by_role("button", name=stage, exact=True).click()
+
+
+def file_of(server: Any) -> dict[str, Any]:
+    (path,) = Path(server.folder).glob("*.toml")
+    return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def section(page: Page, title: str) -> Locator:
+    """Opens a part of the panel by its heading."""
+    found = page.locator("details.section", has=page.get_by_role("heading", name=title, exact=True))
+    expect(found).to_be_visible(timeout=SOLVED_MS)
+    if found.get_attribute("open") is None:
+        found.locator("summary").first.click()
+    return found
+
+
+def fill(where: Locator, label: str, text: str) -> None:
+    field = where.get_by_label(label, exact=True)
+    field.fill(text)
+    field.press("Enter")
+
+
+def said(page: Page, text: str) -> None:
+    expect(page.locator(".said")).to_have_text(text)
+
+
+def test_an_aim_is_held_to_a_limit_and_to_walls(page: Page, server: Any) -> None:
+    opened(page, "Plot 7 bath", "Lay")
+    aims = section(page, "Aims")
+    aims.get_by_label("One more aim").select_option("balanced cuts")
+    row = aims.locator("li", has_text="balanced cuts")
+    expect(row).to_be_visible()
+    row.get_by_text("Held to").click()
+    fill(row, "As good as the best within", "1/8in")
+    expect(row).to_contain_text("within 1/8in")
+    kept = file_of(server)["aims"]["order"]
+    assert kept[-1] == {"aim": "balanced cuts", "walls": ["near", "far"], "within": "1/8in"}
+    aims.get_by_role("button", name="right", exact=True).last.click()
+    said(page, "seen by nobody: right")
+    assert file_of(server)["aims"]["hidden"] == ["right"]
+
+
+def test_angles_and_a_range_of_joints_are_written(page: Page, server: Any) -> None:
+    opened(page, "Larch row kitchen", "Lay")
+    turned = section(page, "Turned")
+    fill(turned, "Or try these", "0, 45")
+    said(page, "Or try these 0, 45")
+    joints = section(page, "Joint and gap")
+    fill(joints, "May be closed to", "2")
+    said(page, "May be closed to 2")
+    zone = file_of(server)["zones"][0]
+    assert (zone["angles"], zone["joint_least"]) == ([0, 45], 2)
+
+
+def test_a_slab_that_is_scored_is_read_and_its_border_changed(page: Page, server: Any) -> None:
+    opened(page, "Mill lane patio", "Lay")
+    panel = page.locator(".panel")
+    expect(panel).to_contain_text("254.5 ft", timeout=SOLVED_MS)
+    expect(page.locator("svg.plan .score")).to_have_count(36)
+    page.get_by_role("button", name='take squares of 12"').click()
+    said(page, 'squares of 12"')
+    scoring = file_of(server)["scoring"]
+    assert (scoring["length"], scoring["border_ends"], scoring["border_sides"]) == (12, 12, 12)
+    page.get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name="Cut and order").click()
+    expect(panel).to_contain_text("Before any cut find out what is in it", timeout=SOLVED_MS)
+    page.locator(".tick", has_text="R9").click()
+    expect(panel).to_contain_text("1 of 17 lines cut")
+
+
+def test_rings_are_read_and_one_more_is_added(page: Page, server: Any) -> None:
+    opened(page, "Mill yard circle", "Lay")
+    plan = page.locator("svg.plan")
+    expect(page.locator("[data-figures]")).to_be_visible(timeout=SOLVED_MS)
+    box = plan.bounding_box()
+    assert box is not None
+    # The hub stone stands in the middle of the circle, a little below the middle of the yard.
+    page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] * 0.56)
+    expect(page.locator(".panel")).to_contain_text("From the inside out")
+    rings = section(page, "Rings")
+    rings.get_by_role("button", name="One more ring outside").click()
+    said(page, "one more ring")
+    fill(rings.locator("fieldset").last, "So many rings", "2")
+    said(page, "So many rings 2")
+    (circle,) = [zone for zone in file_of(server)["zones"] if zone["name"] == "circle"]
+    assert circle["rings"][-1] == {"times": 2}
+
+
+def test_an_edge_may_move_and_stays_again(page: Page, server: Any) -> None:
+    opened(page, "Plot 7 bath", "Lay")
+    edges = section(page, "Edges that may move")
+    edges.get_by_label("One more edge").select_option("far")
+    fill(edges, "far out by up to", "2")
+    said(page, "far out by up to 2")
+    assert file_of(server)["free"][0]["out"] == 2
+    edges.get_by_role("button", name="far stays").click()
+    said(page, "far stays")
+    assert not file_of(server).get("free")
+
+
+def test_a_floor_of_two_rooms_may_break_between_them(page: Page, server: Any) -> None:
+    opened(page, "Number 12 open plan", "Measure")
+    page.get_by_label("From lounge to hall the floor").select_option("breaks")
+    expect(page.get_by_label("Width of the strip or door bar")).to_be_visible()
+    assert file_of(server)["links"][0]["floor"] == "breaks"
+
+
+def test_a_round_wall_is_drawn_round(page: Page) -> None:
+    opened(page, "Mill yard circle", "Measure")
+    wall = page.locator("svg.plan path.wall")
+    expect(wall).to_be_visible()
+    assert (wall.get_attribute("d") or "").count("L") > 10
