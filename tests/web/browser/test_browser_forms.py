@@ -30,7 +30,7 @@ def section(page: Page, title: str) -> Locator:
 
 
 def fill(where: Locator, label: str, text: str) -> None:
-    field = where.get_by_label(label, exact=True)
+    field = where.get_by_label(label)
     field.fill(text)
     field.press("Enter")
 
