@@ -3,13 +3,14 @@
  * Everything a person can do that a key, a button, a menu or a search can start, each written once: its name, its key,
  * when it applies and what it does.
  */
-import { STAGES, closeJob, file, progress, redo, solve, stage, stopSearch, undo } from "./store.js";
+import { STAGES, closeJob, file, progress, redo, solve, stage, stopSearch, undo, words } from "./store.js";
 import { batch } from "@preact/signals";
 import { lit } from "./lit.js";
 import { detailing } from "./details.js";
 import { searching } from "./searching.js";
 import { isTypedIn } from "./typing.js";
 import { cycleTheme } from "./theme.js";
+import { say } from "./words.js";
 
 /**
  * @typedef {object} Action
@@ -20,7 +21,7 @@ import { cycleTheme } from "./theme.js";
  * @property {() => unknown} run
  */
 
-export const STAGE_NAMES = /** @type {const} */ ({
+const STAGE_NAMES = /** @type {const} */ ({
   book: "Jobs",
   measure: "Measure",
   setout: "Set out",
@@ -28,6 +29,9 @@ export const STAGE_NAMES = /** @type {const} */ ({
   cut: "Cut and order",
   site: "Take to site",
 });
+
+/** What a stage is called, in the job's words. @param {import("./store.js").Stage} one */
+export const stageName = (one) => say(STAGE_NAMES[one], words.value);
 
 /** Of the stages in order; figures are the keypad's. */
 const STAGE_KEYS = ["M", "S", "L", "C", "G"];
@@ -51,7 +55,9 @@ export const ACTIONS = [
   { id: "stop", name: "Stop the search", key: "Escape", when: () => Boolean(progress.value), run: stopSearch },
   ...STAGES.filter((one) => one !== "book").map((one, n) => ({
     id: `go-${one}`,
-    name: STAGE_NAMES[one],
+    get name() {
+      return stageName(one);
+    },
     key: STAGE_KEYS[n] ?? "",
     when: onDesk,
     run: () => goTo(one),

@@ -3,7 +3,7 @@
 import { render } from "preact";
 import { useEffect } from "preact/hooks";
 import { html } from "./html.js";
-import { STAGE_NAMES, goTo, heard } from "./actions.js";
+import { goTo, heard, stageName } from "./actions.js";
 import { ActionButton } from "./parts/buttons.js";
 import { Search } from "./search.js";
 import { Banners } from "./banners.js";
@@ -67,7 +67,7 @@ function Desk({ shown }) {
       ${STAGES.filter((one) => one !== "book").map((one) => html`<${StageButton} key=${one} one=${one} />`)}
     </nav>
     <div class="view"><${shown.plan} /></div>
-    <section class="panel" aria-label=${STAGE_NAMES[stage.value]}>
+    <section class="panel" aria-label=${stageName(stage.value)}>
       ${progress.value && html`<div class="working" role="status"><progress max="1" value=${progress.value.share} aria-label="How far it is"></progress><span>${progress.value.what}</span><button type="button" onClick=${stopSearch}>Stop</button></div>`}
       ${asks > 0 && !searching.value && !detailing.value && html`<a class=${OVER.includes(stage.value) ? "asks over" : "asks"} href="#answers">${asks} to answer</a>`}
       ${inner}
@@ -78,9 +78,9 @@ function Desk({ shown }) {
 /** @param {{one: typeof STAGES[number]}} props */
 function StageButton({ one }) {
   const asks = toAnswer(findings.value, one);
-  return html`<button type="button" aria-current=${stage.value === one ? "step" : null} aria-label=${STAGE_NAMES[one]}
+  return html`<button type="button" aria-current=${stage.value === one ? "step" : null} aria-label=${stageName(one)}
     aria-description=${asks ? `${asks} to answer` : null} onClick=${() => goTo(one)}>
-    ${STAGE_NAMES[one]}${asks ? html`<span class="count" aria-hidden="true">${asks}</span>` : ""}</button>`;
+    ${stageName(one)}${asks ? html`<span class="count" aria-hidden="true">${asks}</span>` : ""}</button>`;
 }
 
 const root = document.getElementById("app");

@@ -100,12 +100,13 @@ export const startJob = (asked) =>
  *
  * @param {string} name
  * @param {File} drawing
+ * @param {boolean} imperial whether lengths are called out in feet and inches.
  */
-export const startFrom = (name, drawing) =>
+export const startFrom = (name, drawing, imperial) =>
   tried(async () => {
     const put = await send(`/api/beside/${encodeURIComponent(drawing.name)}`, drawing);
     const key = put.file.toLowerCase().endsWith(".csv") ? "coordinates" : "traced";
-    const text = `schema = 1\ntitle = ${JSON.stringify(name)}\nrevision = "A"\nunits = "mm"\n\n[survey]\n${key} = ${JSON.stringify(put.file)}\n`;
+    const text = `schema = 1\ntitle = ${JSON.stringify(name)}\nrevision = "A"\nunits = "${imperial ? "in" : "mm"}"\n\n[survey]\n${key} = ${JSON.stringify(put.file)}\n`;
     return startJob({ name, text });
   });
 

@@ -4,7 +4,8 @@ import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { get } from "../api.js";
 import { html } from "../html.js";
-import { edit, tell } from "../store.js";
+import { edit, tell, words } from "../store.js";
+import { say } from "../words.js";
 import { Choice, LengthField, ListField, ValueField } from "../parts/fields.js";
 import { placeOf, table, zone } from "./laid.js";
 import { Section } from "../parts/section.js";
@@ -39,7 +40,7 @@ function Picture({ name }) {
 export function Gallery({ value, pick }) {
   useEffect(() => void fetchCatalogue(), []);
   return html`<ul class="gallery" aria-label="Patterns">${(catalogue.value?.patterns ?? []).map((/** @type {any} */ one) => html`<li key=${one.name}>
-    <button type="button" aria-pressed=${one.name === value} title=${one.says} onClick=${() => pick(one.name)}><${Picture} name=${one.name} /><span>${one.name}</span></button></li>`)}</ul>`;
+    <button type="button" aria-pressed=${one.name === value} title=${one.says} onClick=${() => pick(one.name)}><${Picture} name=${one.name} /><span>${say(one.name, words.value)}</span></button></li>`)}</ul>`;
 }
 
 /** The pattern of the zone that is shown, with its own keys. */
@@ -49,8 +50,8 @@ export function PatternPart() {
   const n = placeOf(zone.value);
   if (!own || n < 0) return null;
   const entry = catalogue.value?.patterns.find((/** @type {any} */ one) => one.name === own.pattern);
-  return html`<${Section} title="Pattern" says=${own.pattern}>
-    <div class="pattern-now"><${Picture} name=${own.pattern} /><div><strong>${own.pattern}</strong>${entry && html`<p class="quiet">${entry.says}</p>`}</div></div>
+  return html`<${Section} title="Pattern" says=${say(own.pattern, words.value)}>
+    <div class="pattern-now"><${Picture} name=${own.pattern} /><div><strong>${say(own.pattern, words.value)}</strong>${entry && html`<p class="quiet">${entry.says}</p>`}</div></div>
     <button type="button" aria-expanded=${picking.value} onClick=${() => (picking.value = !picking.value)}>${picking.value ? "Keep it" : "Another pattern"}</button>
     ${picking.value && html`<${Gallery} value=${own.pattern} pick=${(/** @type {string} */ name) => void change(name)} />`}
     ${entry && html`<div class="fields">

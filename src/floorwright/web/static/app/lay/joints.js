@@ -4,7 +4,7 @@ import { html } from "../html.js";
 import { Choice, LengthField, ListField, ValueField, typedLength } from "../parts/fields.js";
 import { Section } from "../parts/section.js";
 import { edit, known, words } from "../store.js";
-import { capital, word } from "../words.js";
+import { say } from "../words.js";
 import { placeOf, table, zone } from "./laid.js";
 
 const ABOUT = ["first line", "long wall", "mean of walls"];
@@ -16,16 +16,16 @@ export function JointPart() {
   const own = table.value;
   const n = placeOf(zone.value);
   if (!own || n < 0) return null;
-  const joint = capital(word("joint", words.value));
+  const us = (/** @type {string} */ text) => say(text, words.value);
   const range = own.joint_least === null && own.joint_most === null ? text(own.joint) : `${text(own.joint_least ?? own.joint)} to ${text(own.joint_most ?? own.joint)}`;
   const rings = own.kind === "rings";
-  return html`<${Section} title=${`${joint} and gap`} says=${`${range}; ${text(own.gap)}`}><div class="fields">
-    <${LengthField} label=${joint} path=${["zones", n, "joint"]} mm=${own.joint} />
+  return html`<${Section} title=${us("Joint and gap")} says=${`${range}; ${text(own.gap)}`}><div class="fields">
+    <${LengthField} label=${us("Joint")} path=${["zones", n, "joint"]} mm=${own.joint} />
     <${LengthField} label="May be closed to" path=${["zones", n, "joint_least"]} mm=${own.joint_least} />
     <${LengthField} label="May be opened to" path=${["zones", n, "joint_most"]} mm=${own.joint_most} />
     ${!rings && html`<${LengthField} label="In steps of" path=${["zones", n, "joint_step"]} mm=${own.joint_step} />`}
-    <${LengthField} label=${`${capital(word("gap", words.value))} at the walls`} path=${["zones", n, "gap"]} mm=${own.gap} />
-    <${LengthField} label="Gap at most" path=${["zones", n, "gap_most"]} mm=${own.gap_most} />
+    <${LengthField} label=${us("Gap at the walls")} path=${["zones", n, "gap"]} mm=${own.gap} />
+    <${LengthField} label=${us("Gap at most")} path=${["zones", n, "gap_most"]} mm=${own.gap_most} />
     <${LengthField} label="Joint to the next part" path=${["zones", n, "joint_beside"]} mm=${own.joint_beside} />
   </div></${Section}>`;
 }

@@ -1,7 +1,8 @@
 // @ts-check
 /** The positions to choose from, best first: what each costs, what lines up, what decides. */
 import { html } from "../html.js";
-import { edit } from "../store.js";
+import { edit, words } from "../store.js";
+import { say } from "../words.js";
 import { cutText } from "./figures.js";
 import { Section } from "../parts/section.js";
 import { layout, placeOf, zone } from "./laid.js";
@@ -51,7 +52,7 @@ function linedUp({ chosen, lines_up }) {
 function Position({ option, first }) {
   return html`<li><button type="button" aria-pressed=${option.chosen} disabled=${Boolean(option.refused)}
     onClick=${() => option.chosen || choose(first ? "" : option.name, option.name)}>
-    <span>${option.name}</span>
+    <span>${say(option.name, words.value)}</span>
     ${option.refused
       ? html`<span class="quiet">${option.refused}</span>`
       : html`<span class="quiet">${cutText(option.narrowest_mm, true)} narrowest, ${option.counts.full} full, ${option.counts.cut} cut${option.under_limit ? `, ${option.under_limit} under the limit` : ""}</span>

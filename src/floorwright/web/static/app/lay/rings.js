@@ -4,7 +4,8 @@ import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { Choice, InFile, LengthField, ValueField } from "../parts/fields.js";
 import { Section } from "../parts/section.js";
-import { edit, style } from "../store.js";
+import { edit, style, words } from "../store.js";
+import { say } from "../words.js";
 import { job, without } from "../written.js";
 import { cutText } from "./figures.js";
 import { placeOf, table, zone } from "./laid.js";
@@ -26,7 +27,7 @@ export function RingFigures() {
       <div><dt>${found.sweep_deg < 360 ? "They go round" : "Across, outside"}</dt><dd>${found.sweep_deg < 360 ? `${Math.round(found.sweep_deg * 10) / 10}°` : cutText(2 * found.reach_mm, true)}</dd></div>
       <div class=${sawn.length ? "broken" : ""}><dt>Rings to saw tapered</dt><dd>${sawn.length}</dd></div></dl>
     <table class="figures"><caption>From the inside out</caption>
-      <thead><tr><th scope="col">Ring</th><th scope="col">Pieces</th><th scope="col">Inside, from the centre</th><th scope="col">${"Joint, inside to outside"}</th></tr></thead>
+      <thead><tr><th scope="col">Ring</th><th scope="col">Pieces</th><th scope="col">${say("Inside, from the centre", words.value)}</th><th scope="col">Joint, inside to outside</th></tr></thead>
       <tbody>${found.rings.map((/** @type {any} */ one) => html`<tr key=${one.name}><th scope="row">${one.name}</th><td class="number">${one.pieces}</td>
         <td class="number">${cutText(one.inside_mm)}</td><td class="number">${fine(one.joint_inside_mm)} to ${fine(one.joint_outside_mm)}</td></tr>`)}</tbody></table>
     ${sawn.length > 0 && html`<table class="figures"><caption>Pieces to saw tapered</caption>

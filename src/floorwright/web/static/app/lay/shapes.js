@@ -3,7 +3,8 @@
 import { html } from "../html.js";
 import { Choice, InFile, LengthField, Several, ValueField } from "../parts/fields.js";
 import { Section } from "../parts/section.js";
-import { edit, known } from "../store.js";
+import { edit, known, words } from "../store.js";
+import { say } from "../words.js";
 import { job, without } from "../written.js";
 import { cutText } from "./figures.js";
 import { inUnits } from "./moving.js";
@@ -34,7 +35,7 @@ function Border({ own, n }) {
       <${LengthField} label="Width" path=${["zones", n, "width"]} mm=${own.width} />
       <${LengthField} label="Free from" path=${["zones", n, "width_least"]} mm=${own.width_least} />
       <${LengthField} label="to" path=${["zones", n, "width_most"]} mm=${own.width_most} />
-      <${Choice} label="Corners" choices=${CORNERS} value=${own.corners} choose=${put("corners")} />
+      <${Choice} label="Corners" choices=${CORNERS} value=${own.corners} choose=${put("corners")} says=${(/** @type {string} */ one) => say(one, words.value)} />
       <${Choice} label="The taper goes to the" choices=${TAPERS} value=${own.taper} choose=${put("taper")} />
     </div>
     <${Several} label="Along" names=${wallNames()} chosen=${walls} change=${(/** @type {string[]} */ chosen) =>

@@ -2,7 +2,8 @@
 /** Several rooms in one job: where the floor runs through from one to the other, and where it breaks. */
 import { html } from "../html.js";
 import { Choice, InFile, LengthField } from "../parts/fields.js";
-import { edit } from "../store.js";
+import { edit, words } from "../store.js";
+import { say } from "../words.js";
 import { job } from "../written.js";
 
 const FLOORS = ["runs through", "breaks"];
@@ -16,6 +17,6 @@ export function Links() {
         choose=${(/** @type {string} */ value) => edit(`the floor ${value}`, [{ path: ["links", n, "floor"], value }])} />
       ${link.floor === "breaks" && html`<div class="fields">
         <${LengthField} label="It breaks so far into the opening" path=${["links", n, "at"]} mm=${link.at} />
-        <${LengthField} label="Width of the strip or door bar" path=${["links", n, "strip"]} mm=${link.strip} /></div>`}</div>`)}
+        <${LengthField} label=${say("Width of the strip or door bar", words.value)} path=${["links", n, "strip"]} mm=${link.strip} /></div>`}</div>`)}
     <${InFile} says="Another room, and what it opens into, stand" keys=${["rooms", "links"]} /></section>`;
 }

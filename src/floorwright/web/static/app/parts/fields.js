@@ -54,11 +54,11 @@ export function ValueField({ label, path, value }) {
     enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && asTyped(typed))} />`;
 }
 
-/** @param {{label: string, choices: string[], value: string, choose: (value: string) => unknown}} props */
-export function Choice({ label, choices, value, choose }) {
+/** @param {{label: string, choices: string[], value: string, choose: (value: string) => unknown, says?: (value: string) => string}} props `says`: what a choice is called, where that is not its value. */
+export function Choice({ label, choices, value, choose, says = String }) {
   return html`<label class="field"><span>${label}</span>
     <select value=${value} onChange=${(/** @type {any} */ event) => void choose(event.target.value)}>
-      ${choices.map((one) => html`<option key=${one} value=${one} selected=${one === value}>${one || "not said"}</option>`)}
+      ${choices.map((one) => html`<option key=${one} value=${one} selected=${one === value}>${one ? says(one) : "not said"}</option>`)}
     </select></label>`;
 }
 

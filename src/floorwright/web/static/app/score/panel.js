@@ -3,7 +3,8 @@
 import { html } from "../html.js";
 import { Choice, InFile, LengthField, ListField, Tick, ValueField, typedLength } from "../parts/fields.js";
 import { Section } from "../parts/section.js";
-import { edit } from "../store.js";
+import { edit, words } from "../store.js";
+import { say } from "../words.js";
 import { job } from "../written.js";
 import { cutText } from "../lay/figures.js";
 import { inUnits } from "../lay/moving.js";
@@ -50,7 +51,7 @@ export function ScoringPart() {
   const own = job.value?.scoring;
   if (!own) return null;
   const drop = (/** @type {number} */ n) => edit(`circle ${n + 1} left out`, [{ do: "drop", path: ["scoring", "circles", n] }]);
-  return html`<${Section} title="Pattern and border" says=${`${own.pattern}, ${typedLength(own.length)}`}><div class="fields">
+  return html`<${Section} title="Pattern and border" says=${`${say(own.pattern, words.value)}, ${typedLength(own.length)}`}><div class="fields">
       <${LengthField} label="Length of a cell" path=${["scoring", "length"]} mm=${own.length} />
       <${LengthField} label="Width, if it is another" path=${["scoring", "width"]} mm=${own.width} />
       <${LengthField} label="Border at the ends" path=${["scoring", "border_ends"]} mm=${own.border_ends} />
@@ -71,5 +72,5 @@ export function ScoringPart() {
         <${Tick} label="Left plain inside" on=${circle.plain} change=${(/** @type {boolean} */ on) => edit(on ? "left plain" : "lines run through", [{ path: ["scoring", "circles", n, "plain"], value: on }])} /></div>
         <button type="button" class="at-foot" aria-label=${`leave circle ${n + 1} out`} onClick=${() => void drop(n)}>Leave it out</button></div>`)}
       <button type="button" class="wide" onClick=${() => void edit("one more circle", [{ do: "add", path: ["scoring", "circles"], value: { diameter: inUnits(2 * own.length) } }])}>One more circle</button>
-      <${InFile} says="A centre off the middle stands" keys=${["scoring.circles.centre"]} /></${Section}>`;
+      <${InFile} says=${say("A centre off the middle stands", words.value)} keys=${["scoring.circles.centre"]} /></${Section}>`;
 }

@@ -2,7 +2,8 @@
 /** The tools to hand and how the square line is raised with them; how far out it may be then, and what would be truer. */
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
-import { edit, findings, known, measured, style } from "../store.js";
+import { edit, findings, known, measured, style, words } from "../store.js";
+import { say } from "../words.js";
 
 /** @typedef {{key: string, label: string, hint: string, unit?: string}} Tool */
 
@@ -29,7 +30,7 @@ export function Tools() {
   if (!control || !chosen) return null;
   return html`
     <dl class="far-out"><dt>The square line may be out, at the far wall, by</dt><dd>${chosen.far_mm === null ? "?" : out(chosen.far_mm)}</dd></dl>
-    <p class="quiet">One time in three it is more. By ${chosen.method}, ${lengthText(control.far_at_mm, style.value, { unit: true })} from the centre.</p>
+    <p class="quiet">One time in three it is more. By ${chosen.method}, ${lengthText(control.far_at_mm, style.value, { unit: true })} from ${say("the centre", words.value)}.</p>
     ${verdict && html`<p class=${verdict.severity === "note" ? "proved" : "found"}>${verdict.severity === "note" ? "Good enough" : "Use a bigger one"}: it is held against ${verdict.expected}.${verdict.remedy ? ` ${sentence(verdict.remedy)}` : ""}</p>`}
     <fieldset class="ways"><legend>How the square line is raised</legend>
       <${Way} name="" asked=${asked} said="whichever is truest" />

@@ -151,7 +151,7 @@ function NewJob({ examples }) {
   /** @param {HTMLInputElement} input */
   const fromFile = async (input) => {
     const drawing = input.files?.[0];
-    if (drawing && (await startFrom(name.trim() || drawing.name.replace(/\.[^.]*$/, ""), drawing))) stage.value = "measure";
+    if (drawing && (await startFrom(name.trim() || drawing.name.replace(/\.[^.]*$/, ""), drawing, imperial))) stage.value = "measure";
     input.value = "";
   };
   return html`<div class="new-job">
@@ -159,7 +159,7 @@ function NewJob({ examples }) {
     <label class="field"><span>Name</span>
       <input type="text" value=${name} maxlength="80" placeholder="Back kitchen"
         onInput=${(/** @type {InputEvent} */ event) => setName(/** @type {HTMLInputElement} */ (event.target).value)} /></label>
-    <fieldset class="choice"><legend>Lengths</legend>
+    <fieldset class="choice"><legend>Lengths are called out in</legend>
       <label><input type="radio" name="units" checked=${!imperial} onChange=${() => setImperial(false)} /> mm</label>
       <label><input type="radio" name="units" checked=${imperial} onChange=${() => setImperial(true)} /> feet and inches</label>
     </fieldset>

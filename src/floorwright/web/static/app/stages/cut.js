@@ -8,7 +8,8 @@ import { lengthText } from "../lengths.js";
 import { Findings } from "../parts/findings.js";
 import { Unmeasured } from "../parts/unmeasured.js";
 import { stageOf } from "../places.js";
-import { file, findings, known, plan, solve, style, tell } from "../store.js";
+import { file, findings, known, plan, solve, style, tell, words } from "../store.js";
+import { say } from "../words.js";
 import { scored } from "../score/scored.js";
 import { SawCuts } from "../score/cuts.js";
 import { done, readDone, tick } from "./done.js";
@@ -94,7 +95,7 @@ const sizeText = (bytes) => (bytes < 1_000_000 ? `${Math.max(1, Math.round(bytes
 function Order({ lines }) {
   return html`<section class="panel-part" aria-labelledby="order-title"><h2 id="order-title">Order</h2>
     <ul class="order">${lines.map((line) => html`<li key=${`${line.goods} ${line.code}`}>
-      <details class="opens"><summary><span class="grow">${line.what}</span><strong>${line.quantity}</strong> ${line.unit}<span class="ask">why</span></summary><p>${line.basis}</p></details></li>`)}</ul>
+      <details class="opens"><summary><span class="grow">${say(line.what, words.value)}</span><strong>${line.quantity}</strong> ${line.unit}<span class="ask">why</span></summary><p>${line.basis}</p></details></li>`)}</ul>
   </section>`;
 }
 

@@ -13,7 +13,8 @@ import { Fans, fanScale, showFans } from "../setout/fans.js";
 import { crossNow, handles, moving, pixel, squareLine } from "../setout/lines.js";
 import { StepMarks, Steps, StepsDrawn } from "../setout/steps.js";
 import { Tools } from "../setout/tools.js";
-import { file, findings, known, plan, solve } from "../store.js";
+import { file, findings, known, plan, solve, words } from "../store.js";
+import { say } from "../words.js";
 import { CornerNames } from "./measure.js";
 
 /** @typedef {import("../types.js").Point} Point */
@@ -28,7 +29,7 @@ export function SetoutStage() {
   const control = known.value?.control;
   if (!control) return html`<${Unmeasured} says=${plan.value ? "No line can be set out yet: what the readings say has to be mended first." : "Measure the room first: no line can be set out yet."} />`;
   return html`
-    <div class="parts" role="group" aria-label="Parts of setting out">
+    <div class="parts" role="group" aria-label=${say("Parts of setting out", words.value)}>
       ${PARTS.map(([id, name]) => html`<button type="button" key=${id} aria-pressed=${shown === id} onClick=${() => (part.value = id)}>${name}</button>`)}
     </div>
     ${shown === "lines" && html`<${Lines} control=${control} />`}
@@ -45,8 +46,8 @@ export function SetoutStage() {
 function Lines({ control }) {
   const line = control.first_line;
   return html`
-    <p class="how"><strong>First line</strong> ${line}. <strong>Centre</strong> ${control.centre.how}.</p>
-    <p class="quiet">Drag the centre, the line or its ends on the plan; they catch on doors, walls, corners and joints. Or take a line from here.</p>
+    <p class="how"><strong>First line</strong> ${line}. <strong>${say("Centre", words.value)}</strong> ${control.centre.how}.</p>
+    <p class="quiet">${say("Drag the centre, the line or its ends on the plan; they catch on doors, walls, corners and joints. Or take a line from here.", words.value)}</p>
     <${Candidates} />`;
 }
 
