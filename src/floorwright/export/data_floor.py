@@ -10,6 +10,7 @@ from floorwright.export.data import BULGE_DECIMALS, M2, number, result
 from floorwright.export.data_refit import refit_data
 from floorwright.export.data_rings import rings_data, tapers_data
 from floorwright.export.data_scoring import saws_data, scoring_data
+from floorwright.export.data_sums import sums_data
 from floorwright.geometry.measure import area
 from floorwright.layout.kinds import counts_by_kind
 
@@ -229,6 +230,7 @@ def layout_data(solution: Solution) -> Data:
         zones=[_zone(layout, labels) for layout in solution.layouts],
         options=[_option(layout, option) for layout in solution.layouts for option in layout.options],
         walls=[{"zone": layout.zone, **wall_data(wall)} for layout in solution.layouts for wall in layout.chosen.walls],
+        sums=sums_data(solution),
         ways_out=[
             _way_out(layout, trouble, way)
             for layout in solution.layouts

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def plan_data(solution: Solution) -> Data | None:
-    """Returns the room as adjusted, its outline wall to wall with its arcs as edges; None where the readings fix none."""
+    """Returns the room as adjusted, with the edges that stand for its arcs; None where the readings fix none."""
     room = solution.room
     if room is None:
         return None

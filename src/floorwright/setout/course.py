@@ -90,6 +90,14 @@ def printed(course: Course, style: LengthStyle) -> PrintedCourse:
     return PrintedCourse(figures=tuple(figures), total=closed.total, remainder=closed.remainder, carries=carries)
 
 
+def like_parts(course: Course, told: PrintedCourse) -> dict[tuple[str, Fraction], int]:
+    """Returns how many parts of each kind print the same, in the order in which they first lie along the course."""
+    groups: dict[tuple[str, Fraction], int] = {}
+    for part, figure in zip(course.parts, told.figures, strict=True):
+        groups[part.kind, figure] = groups.get((part.kind, figure), 0) + 1
+    return groups
+
+
 def courses(*, region: Region, layout: Layout) -> tuple[Course, ...]:
     """Returns every course of a layout: its rows, then its columns, from the left and the foot of the pattern.
 

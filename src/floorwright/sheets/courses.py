@@ -16,7 +16,7 @@ from floorwright.draw.style import CAP_HEIGHT, Pen, Size, Tone
 from floorwright.draw.table import table_width
 from floorwright.draw.view import Fill, Item, Line, Text, View
 from floorwright.job.solution import Solution
-from floorwright.setout.course import Course, PrintedCourse, printed
+from floorwright.setout.course import Course, PrintedCourse, like_parts, printed
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import Words, words_of
 from floorwright.units import typeset
@@ -129,13 +129,10 @@ def _strip_scale(courses: list[Course], paper: str, imperial: bool) -> float:
 
 def _sum(course: Course, told: PrintedCourse, figures: Figures, words: Words) -> Prose:
     """Returns the sum of a course in words, like parts together."""
-    groups: dict[tuple[str, Fraction], int] = {}
-    for part, figure in zip(course.parts, told.figures, strict=True):
-        groups[part.kind, figure] = groups.get((part.kind, figure), 0) + 1
     named = _named(words)
     said = [
         f"{f'{count} × ' if count > 1 else ''}{_figure(figure, figures)} {named[kind]}"
-        for (kind, figure), count in groups.items()
+        for (kind, figure), count in like_parts(course, told).items()
     ]
     total = figures.room(float(told.total), unit=True)
     return Prose(

@@ -9,6 +9,7 @@ const US = [
   [/\bsetting out\b/g, "layout"],
   [/\bset out\b/g, "laid out"],
   [/\b([Cc])entre/g, "$1enter"],
+  [/\bmetre/g, "meter"],
   [/\bmitred\b/g, "mitered"],
   [/\bspares\b/g, "attic stock"],
   [/\bgrid\b/g, "straight lay"],

@@ -3,7 +3,7 @@
 import { html } from "../html.js";
 import { edit, known } from "../store.js";
 import { Choice, Field, Several, Tick, ValueField, asTyped, typedLength } from "../parts/fields.js";
-import { cutText } from "./figures.js";
+import { cutText } from "./text.js";
 import { zone } from "./laid.js";
 import { Section } from "../parts/section.js";
 import { job, without, written } from "../written.js";

@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { html } from "../html.js";
 import { edit, plan, style } from "../store.js";
-import { cutText } from "./figures.js";
+import { cutText } from "./text.js";
 import { placeOf, table, zone } from "./laid.js";
 import { circleRound, turned } from "./lattice.js";
 import { inUnits } from "./moving.js";

@@ -3,7 +3,7 @@
 import { html } from "../html.js";
 import { edit, words } from "../store.js";
 import { say } from "../words.js";
-import { cutText } from "./figures.js";
+import { cutText } from "./text.js";
 import { Section } from "../parts/section.js";
 import { layout, placeOf, zone } from "./laid.js";
 import { without } from "../written.js";

@@ -4,7 +4,7 @@ import { computed, signal } from "@preact/signals";
 import { html } from "../html.js";
 import { pathOf } from "../plan/view.js";
 import { solved } from "../store.js";
-import { cutText } from "./figures.js";
+import { cutText } from "./text.js";
 import { kindOf, layout, pieceAt, zoneAt, picked } from "./laid.js";
 
 /** @typedef {import("../types.js").Point} Point */

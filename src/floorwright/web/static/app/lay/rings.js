@@ -7,7 +7,7 @@ import { Section } from "../parts/section.js";
 import { edit, style, words } from "../store.js";
 import { say } from "../words.js";
 import { job, without } from "../written.js";
-import { cutText } from "./figures.js";
+import { cutText } from "./text.js";
 import { placeOf, table, zone } from "./laid.js";
 
 const LAID = ["along the ring", "out from the centre"];

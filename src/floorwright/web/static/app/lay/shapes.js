@@ -6,7 +6,7 @@ import { Section } from "../parts/section.js";
 import { edit, known, words } from "../store.js";
 import { say } from "../words.js";
 import { job, without } from "../written.js";
-import { cutText } from "./figures.js";
+import { cutText } from "./text.js";
 import { inUnits } from "./moving.js";
 import { placeOf, table, zone } from "./laid.js";
 

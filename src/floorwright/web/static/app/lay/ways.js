@@ -1,7 +1,7 @@
 // @ts-check
 /** What else could be done: ways out at a wall, changes of the job, and what more cuts would buy. */
 import { html } from "../html.js";
-import { cutText } from "./figures.js";
+import { cutText } from "./text.js";
 import { layout, zone } from "./laid.js";
 import { choose } from "./options.js";
 import { Section } from "../parts/section.js";

@@ -6,7 +6,7 @@ import { Section } from "../parts/section.js";
 import { edit, words } from "../store.js";
 import { say } from "../words.js";
 import { job } from "../written.js";
-import { cutText } from "../lay/figures.js";
+import { cutText } from "../lay/text.js";
 import { inUnits } from "../lay/moving.js";
 import { areaText, letters, runText, scored } from "./scored.js";
 

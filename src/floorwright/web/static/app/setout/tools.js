@@ -3,6 +3,7 @@
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { edit, findings, known, measured, style, words } from "../store.js";
+import { Why } from "../parts/why.js";
 import { say } from "../words.js";
 
 /** @typedef {{key: string, label: string, hint: string, unit?: string}} Tool */
@@ -29,7 +30,7 @@ export function Tools() {
   const chosen = control?.considered[0];
   if (!control || !chosen) return null;
   return html`
-    <dl class="far-out"><dt>The square line may be out, at the far wall, by</dt><dd>${chosen.far_mm === null ? "?" : out(chosen.far_mm)}</dd></dl>
+    <dl class="far-out"><dt>The square line may be out, at the far wall, by</dt><dd>${chosen.far_mm === null ? "?" : html`<${Why} value=${out(chosen.far_mm)} says=${driftSum(chosen, control.far_at_mm)} />`}</dd></dl>
     <p class="quiet">One time in three it is more. By ${chosen.method}, ${lengthText(control.far_at_mm, style.value, { unit: true })} from ${say("the centre", words.value)}.</p>
     ${verdict && html`<p class=${verdict.severity === "note" ? "proved" : "found"}>${verdict.severity === "note" ? "Good enough" : "Use a bigger one"}: it is held against ${verdict.expected}.${verdict.remedy ? ` ${sentence(verdict.remedy)}` : ""}</p>`}
     <fieldset class="ways"><legend>How the square line is raised</legend>
@@ -40,6 +41,20 @@ export function Tools() {
     <h2>Tools to hand</h2>
     <div class="tools">${TOOLS.map((tool) => html`<${Field} key=${tool.key} tool=${tool} />`)}</div>
   `;
+}
+
+const ARCSEC = Math.PI / 648_000;
+const METRE_MM = 1000;
+const FOOT_MM = 304.8;
+
+/** How far out a line may be, added up: its angle over the distance, and the mark that it is met with. @param {any} way @param {number} away mm */
+function driftSum(way, away) {
+  const angle = way.sd_angle_arcsec * ARCSEC;
+  const metric = style.value.system === "metric";
+  const per = metric ? METRE_MM : FOOT_MM;
+  const mark = measured.value?.job?.control?.mark ?? 0;
+  const hundredths = (/** @type {number} */ mm) => (metric ? `${mm.toFixed(2)} mm` : `${(mm / 25.4).toFixed(3)} in`);
+  return `By ${way.method} the line turns by ${hundredths(angle * per)} in each ${metric ? say("metre", words.value) : "foot"}, or less, two times in three. Over ${lengthText(away, style.value, { unit: true })} that is ${hundredths(angle * away)}. The mark that it is met with, good to ${hundredths(mark)}, adds to it as the sides of a right angle do: √(${hundredths(angle * away)}² + ${hundredths(mark)}²) = ${hundredths(way.far_mm)}.`;
 }
 
 /** @param {any} a @param {any} b */
