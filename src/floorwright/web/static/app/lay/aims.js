@@ -78,7 +78,7 @@ export function AimsPart() {
   return html`<${Section} title="Aims" says=${own ? "your own, the weightiest first" : "ours, the weightiest first"}>
     <p class="quiet">${own ? "Your own." : "Ours; change one and they are yours."} Each leaves only the positions that are as good as the best by it.</p>
     <ol class="aims">${order.map((one, n) => html`<${AimRow} key=${`${n} ${one["aim"]}`} one=${one} n=${n} count=${order.length} reached=${of.aims.find((/** @type {any} */ each) => each.aim === one["aim"])} />`)}</ol>
-    <${Choice} label="One more aim" choices=${["", ...AIMS.filter((aim) => NAMING[aim] || ON_LINE.includes(aim) || !order.some((one) => one["aim"] === aim))]} value="" choose=${(/** @type {string} */ aim) => aim && putOrder(`also ${aim}`, [...order, begun(aim)])} />
+    <${Choice} label="One more aim" none="choose one" choices=${["", ...AIMS.filter((aim) => NAMING[aim] || ON_LINE.includes(aim) || !order.some((one) => one["aim"] === aim))]} value="" choose=${(/** @type {string} */ aim) => aim && putOrder(`also ${aim}`, [...order, begun(aim)])} />
     ${own && html`<button type="button" onClick=${() => void edit("our own aims again", without([["aims", "order"]]))}>Ours again</button>`}
     <${Choice} label="Least width of a piece" choices=${[...LEAST, OWN_LENGTH]} value=${typeof least === "string" ? least : OWN_LENGTH}
       choose=${(/** @type {string} */ value) => edit(`no piece under ${value}`, [{ path: ["aims", "least_piece"], value: value === OWN_LENGTH ? `${Math.round(of.limit_mm)}mm` : value }])} />

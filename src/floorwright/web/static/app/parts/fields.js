@@ -54,11 +54,11 @@ export function ValueField({ label, path, value }) {
     enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && asTyped(typed))} />`;
 }
 
-/** @param {{label: string, choices: string[], value: string, choose: (value: string) => unknown, says?: (value: string) => string}} props `says`: what a choice is called, where that is not its value. */
-export function Choice({ label, choices, value, choose, says = String }) {
+/** @param {{label: string, choices: string[], value: string, choose: (value: string) => unknown, says?: (value: string) => string, none?: string}} props `says`: what a choice is called, where that is not its value; `none`: what no choice is called. */
+export function Choice({ label, choices, value, choose, says = String, none = "not said" }) {
   return html`<label class="field"><span>${label}</span>
     <select value=${value} onChange=${(/** @type {any} */ event) => void choose(event.target.value)}>
-      ${choices.map((one) => html`<option key=${one} value=${one} selected=${one === value}>${one ? says(one) : "not said"}</option>`)}
+      ${choices.map((one) => html`<option key=${one} value=${one} selected=${one === value}>${one ? says(one) : none}</option>`)}
     </select></label>`;
 }
 
