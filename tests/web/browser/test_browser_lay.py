@@ -195,7 +195,7 @@ def file_of(server: Any, *, as_laid: bool = False) -> dict[str, Any]:
 
 def open_section(page: Page, title: str) -> Locator:
     section = page.locator("details.section", has=page.get_by_role("heading", name=title, exact=True))
-    section.locator("summary").click()
+    section.locator("summary").first.click()
     return section
 
 
