@@ -7,13 +7,15 @@ through it, a position in it is tried exactly. When no part is left with a numbe
 the best.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from heapq import heappop, heappush
 
 import numpy as np
 
 from floorwright.geometry.region import Points
+from floorwright.layout.aims import FEWEST_CUTS
+from floorwright.layout.contact import partings
 from floorwright.layout.flat import Bools, Ints
 from floorwright.layout.motion import HalfPlanes, polygon_of
 from floorwright.layout.shapes import Shapes, is_line, middle, split, without
@@ -74,6 +76,7 @@ class _State:
     heap: list[tuple[float, int, int, _Part]] = field(default_factory=list)
     serial: int = 0
     odd: float = np.inf
+    partings: Shapes | None = None
 
 
 def fewest(
@@ -162,7 +165,7 @@ def _push(task: Task, state: _State, part: _Part) -> None:
 def _step(task: Task, state: _State, part: _Part) -> None:
     """Splits a part, or tries a position in it where nothing that counts is left to split it by."""
     telling = (part.open[0], *(_untold(*each) for each in zip(task.counts, part.open[1:], part.sure, strict=True)))
-    if _split(task, state, part, telling):
+    if _split(task, state, part, zip(_families(task), telling, strict=True)):
         return
     if not any(_settle(task, state, part, place) for place in _places(part.corners)):
         # Rounding hides what the places round these have in common: the part counts as open.
@@ -182,14 +185,30 @@ def _settle(task: Task, state: _State, part: _Part, place: Points) -> bool:
     tried = _try(task, state, place)
     if not tried.kept:
         return _without_broken(task, state, part, place, tried)
-    short = [value - int(sure.sum()) for value, sure in zip(tried.values, part.sure, strict=True)]
+    if tried.parted and _split_parted(task, state, part, tried):
+        return True
+    # Beyond a cut tile's first piece: as many wherever the part is, now that nothing is left to split it by.
+    beyond = [tried.parted if count.name == FEWEST_CUTS else 0 for count in task.counts]
+    short = [value - more - int(sure.sum()) for value, more, sure in zip(tried.values, beyond, part.sure, strict=True)]
     if any(lacks and count.width is not None for lacks, count in zip(short, task.counts, strict=True)):
         return _without_small(task, state, part, place, tried)
-    if any(short):
-        # A tile that is cut at all these places may be cut in two at some of them only; where nothing is left to split
-        # by, the place tells nothing of those round it.
-        return _split(task, state, part, part.open)
-    return True
+    return not any(short)
+
+
+def _split_parted(task: Task, state: _State, part: _Part, tried: Trial) -> bool:
+    """Splits a part along what may change how many pieces a tile is cut in, of the tiles that a place in it has cut in
+    more than one; returns False where nothing of the kind runs through it."""
+    number = next((n for n, count in enumerate(task.counts) if count.name == FEWEST_CUTS), None)
+    if number is None:
+        return False
+    if state.partings is None:
+        state.partings = partings(task.ground)
+    tiles = tried.pieces.index[tried.pieces.part > 1]
+    shapes = task.counts[number].shapes
+    still = part.open[number + 1]
+    both = ((shapes, still[np.isin(still, shapes.of(tiles))]), (state.partings, state.partings.of(tiles)))
+    unsure = ((own, which[own.against(which, part.corners)[1]]) for own, which in both)
+    return _split(task, state, part, unsure)
 
 
 def _untold(count: Count, which: Ints, sure: Bools) -> Ints:
@@ -197,11 +216,10 @@ def _untold(count: Count, which: Ints, sure: Bools) -> Ints:
     return which[~sure[count.shapes.owner[which]]]
 
 
-def _split(task: Task, state: _State, part: _Part, by: Sequence[Ints]) -> bool:
-    """Splits a part along the side that goes deepest into it; returns False where there is none."""
-    cuts = [
-        shapes.best_cut(which, part.corners) for shapes, which in zip(_families(task), by, strict=True) if len(which)
-    ]
+def _split(task: Task, state: _State, part: _Part, by: Iterable[tuple[Shapes, Ints]]) -> bool:
+    """Splits a part along the side that goes deepest into it, of some of some shapes; returns False where there is
+    none."""
+    cuts = [shapes.best_cut(which, part.corners) for shapes, which in by if len(which)]
     if not cuts:
         return False
     _, normal, limit = max(cuts, key=lambda cut: cut[0])
@@ -254,14 +272,14 @@ def _without_small(task: Task, state: _State, part: _Part, place: Points, tried:
     """
     number = next(n for n, count in enumerate(task.counts) if count.width is not None)
     most = state.best if number == 0 and not task.any_will_do else task.counts[number].most + 1
-    taken, tiles = part.corners - place, 0
-    for moves in small_moves(task, tried, number):
-        found = [polygon for planes in moves if len(polygon := _round(planes, taken))]
-        if found:
-            taken, tiles = max(found, key=len), tiles + 1
-        if tiles >= most:
+    taken, pieces = part.corners - place, 0
+    for planes in small_moves(task, tried, number):
+        polygon = _round(planes, taken)
+        if len(polygon):
+            taken, pieces = polygon, pieces + 1
+        if pieces >= most:
             break
-    if tiles < min(most, tried.values[number]):
+    if pieces < min(most, tried.values[number]):
         return False
     for corners in without(part.corners, taken + place):
         _push_again(task, state, part, corners)

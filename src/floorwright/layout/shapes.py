@@ -1,6 +1,7 @@
 """Convex polygons of places, many at a time: which of them hold all of another polygon, and which none of it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Final
 
 import numpy as np
 import shapely
@@ -10,6 +11,8 @@ from floorwright.geometry.region import Points
 from floorwright.layout.convex import kept
 from floorwright.layout.flat import Bools, Floats, Ints
 from floorwright.tolerance import COINCIDENT
+
+NO_TILES: Final = np.zeros((0, 3), dtype=np.intp)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -21,12 +24,14 @@ class Shapes:
         limits: (n, k) mm.
         owner: (n,) what each is a polygon of: a tile, counted from 0.
         owners: how many of those there are.
+        tiles: (owners, 3) lattice index of each, where they are tiles.
     """
 
     normals: Floats
     limits: Floats
     owner: Ints
     owners: int
+    tiles: Ints = field(default_factory=lambda: NO_TILES)
 
     def __len__(self) -> int:
         return len(self.owner)
@@ -41,6 +46,12 @@ class Shapes:
         inside = (over.max(axis=2) <= COINCIDENT).all(axis=1)
         return inside & ~outside, ~(inside | outside)
 
+    def of(self, tiles: Ints) -> Ints:
+        """Returns the numbers of the polygons of some tiles, given as (n, 3) lattice indices."""
+        wanted = {tuple(tile) for tile in tiles.tolist()}
+        owners = [n for n, tile in enumerate(self.tiles.tolist()) if tuple(tile) in wanted]
+        return np.flatnonzero(np.isin(self.owner, owners))
+
     def best_cut(self, which: Ints, corners: Points) -> tuple[float, Points, float]:
         """Returns how far inside, mm, the side of one of the polygons passes that splits a convex polygon most evenly,
         and its half plane; 0 or less where no side passes through it."""
@@ -51,13 +62,13 @@ class Shapes:
         return float(depth[n, side]), self.normals[shape, side], float(self.limits[shape, side])
 
 
-def shapes_of(polygons: NDArray[np.object_], owner: Ints, owners: int) -> Shapes:
+def shapes_of(polygons: NDArray[np.object_], owner: Ints, owners: int, tiles: Ints = NO_TILES) -> Shapes:
     """Returns convex shapely polygons as shapes; any that have no area are left out."""
     real = shapely.area(polygons) > 0.0
     polygons, owner = shapely.orient_polygons(polygons[real]), owner[real]
     points, ring = shapely.get_coordinates(polygons, return_index=True)
     if len(polygons) == 0:
-        return Shapes(normals=np.zeros((0, 1, 2)), limits=np.zeros((0, 1)), owner=owner, owners=owners)
+        return Shapes(normals=np.zeros((0, 1, 2)), limits=np.zeros((0, 1)), owner=owner, owners=owners, tiles=tiles)
     # The last point of a ring is its first again: every other one begins a side.
     begins = np.flatnonzero(ring[:-1] == ring[1:])
     run = points[begins + 1] - points[begins]
@@ -68,7 +79,7 @@ def shapes_of(polygons: NDArray[np.object_], owner: Ints, owners: int) -> Shapes
     count = np.bincount(ring[begins], minlength=len(polygons))
     first = np.cumsum(count) - count
     place = np.minimum(first[:, None] + np.arange(count.max()), (first + count - 1)[:, None])
-    return Shapes(normals=outward[place], limits=limit[place], owner=owner, owners=owners)
+    return Shapes(normals=outward[place], limits=limit[place], owner=owner, owners=owners, tiles=tiles)
 
 
 def together(parts: list[Shapes]) -> Shapes:

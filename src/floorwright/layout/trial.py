@@ -86,6 +86,11 @@ class Trial:
     rings: Rings
     pieces: Clipped
 
+    @property
+    def parted(self) -> int:
+        """How many pieces there are beyond the first of each tile cut."""
+        return int((self.pieces.part > 1).sum())
+
 
 def try_at(task: Task, place: Points) -> Trial:
     """Returns what a place makes of a task."""
@@ -125,8 +130,8 @@ def broken_moves(task: Task, tried: Trial) -> Iterator[HalfPlanes]:
             yield from _moves(task, tried, tile, width)
 
 
-def small_moves(task: Task, tried: Trial, number: int) -> Iterator[list[HalfPlanes]]:
-    """Yields for each tile with a small piece the moves of the pattern that leave it one.
+def small_moves(task: Task, tried: Trial, number: int) -> Iterator[HalfPlanes]:
+    """Yields for each small piece the moves of the pattern that leave it so; of a tile that leaves several, for each.
 
     Args:
         task: see there.
@@ -137,7 +142,7 @@ def small_moves(task: Task, tried: Trial, number: int) -> Iterator[list[HalfPlan
     assert width is not None, task.counts[number].name
     under = tiles_under(_narrowest(tried.pieces, width), tried.pieces.index, tried.rings, width.least)
     for tile in under.tolist():
-        yield _moves(task, tried, tile, width)
+        yield from _moves(task, tried, tile, width)
 
 
 def _moves(task: Task, tried: Trial, tile: int, width: Width) -> list[HalfPlanes]:
