@@ -103,7 +103,7 @@ def test_what_the_starter_has_behind_remarks_is_right_too(metric: bool) -> None:
             "inward", "corner", "angle", "within_degrees", "point", "within", "over", "name", "kind", "wall", "from",
             "along", "out", "diameter", "group", "aim", "under", "visible", "within_count", "bows", "rise",
             "reach", "skins", "straightedge", "to", "thickness", "scanned", "depth", "pattern", "length", "border_ends",
-            "border_sides", "blade", "colours",
+            "border_sides", "blade", "colours", "outline",
         }  # fmt: skip
         opens = not is_closed and (is_key or bare.startswith("["))
         opened.append(bare if bare != line and opens else line)

@@ -34,6 +34,15 @@ def scoring_data(scored: Scored | None) -> Data | None:
         "cautions": [IN_SLAB, DUST],
         "lines": [_line(line) for line in scored.lines],
         "order": [line.name for line in scored.cut_in_order],
+        "zones": [
+            {
+                "name": area.name,
+                "pattern": area.cell.name if area.cell else None,
+                "cell_mm": [number(side) for side in area.cell.size] if area.cell else None,
+                "outline_mm": [_point(point) for point in area.region.rings[0].tolist()],
+            }
+            for area in scored.design.areas
+        ],
         "circles": [
             {
                 "centre_mm": _point(circle.centre),

@@ -107,7 +107,7 @@ def solve(
         meetings_of_zones=(*zone_lines(layouts), *break_lines(breaks)),
         zero=job.setout.nail,
     )
-    scored, said = scored_of(job, room, region, control, snap.zero)
+    scored, said = scored_of(job, room, region, control, snap.zero, border.widths if border else None)
     found.append(said)
     strips = tuple(courses(region=layout.part.ground if layout.part else region, layout=layout) for layout in layouts)
     marked = set_out(

@@ -152,13 +152,15 @@ class Area:
     """A part of the slab with lines of its own: a side of a border, or an inset.
 
     Attributes:
-        name: of its zone.
+        zone: its name.
+        name: its own: the zone's, with the wall for a side of a border.
         region: floor mm.
         cell: its pattern; None where it is left plain between its own lines.
         placement: of its pattern on the floor.
         colours: of neighbouring cells by turns.
     """
 
+    zone: str
     name: str
     region: Region
     cell: UnitCell | None

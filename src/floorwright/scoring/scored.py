@@ -24,7 +24,7 @@ from floorwright.scoring.spokes import Spokes, spokes_of
 from floorwright.scoring.stencil import Strips
 from floorwright.scoring.stops import Around, stopped
 from floorwright.scoring.swings import Swing
-from floorwright.tolerance import TOUCH
+from floorwright.tolerance import ONE_CUT, TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -129,6 +129,7 @@ def score(
     joints: Sequence[OldJoint],
     nail: tuple[str, Point],
     ground: Region | None = None,
+    tiled: bool = False,
 ) -> Scored:
     """Returns what there is to cut.
 
@@ -143,6 +144,7 @@ def score(
         joints: there already.
         nail: name and place of the corner that figures run from.
         ground: what the field takes of it with its plain border; None for all.
+        tiled: whether tiles lie on what is not scored: nothing is cut along their edge, and every cut stops there.
     """
     name, at = nail
     outside = tuple(number for number, circle in enumerate(design.circles, start=1) if not _is_on_slab(circle, floor))
@@ -160,7 +162,7 @@ def score(
         joints=tuple(joints),
         crossings=(),
         missed=(),
-        search=search_of(design, own, frame, joints),
+        search=search_of(design, own, frame, [joint for joint in joints if _runs_through(joint, own)]),
         over_cut=over_cut(design.saw.depth, design.saw.blade),
         outside=outside,
     )
@@ -170,6 +172,7 @@ def score(
     x, y = frame.floor(np.asarray(local.origin))
     areas = (
         Area(
+            zone=design.name,
             name=design.name,
             region=field,
             cell=design.cell,
@@ -178,9 +181,16 @@ def score(
         ),
         *design.areas,
     )
-    whole = _together(own, design.areas)
+    whole = _together((own, *(area.region for area in design.areas)) if tiled else (floor,))
     plain = [circle for circle in design.circles if circle.plain]
-    lines = lines_of(_runs(design, areas, whole, frame), frame=frame, joints=joints, circles=plain, nail=at)
+    bordered = ground if ground is not None or not (design.ends or design.sides) else own
+    lines = lines_of(
+        _runs(areas, bordered, whole, frame),
+        frame=frame,
+        joints=joints,
+        circles=plain,
+        nail=at,
+    )
     swings = _swings(areas, plain)
     lines, arc_stops = stopped(lines, Around(slab=floor, scored=whole, circles=plain, swings=swings))
     spokes = spokes_of(design.circles, frame, joints)
@@ -199,20 +209,27 @@ def score(
     )
 
 
-def _together(ground: Region, areas: Sequence[Area]) -> shapely.Geometry:
-    """All that is scored, the joints of no width between its parts closed."""
-    shapes = [shapely.Polygon(region.rings[0], region.rings[1:]) for region in (ground, *(one.region for one in areas))]
-    if not areas:
+def _together(regions: Sequence[Region]) -> shapely.Geometry:
+    """All of several regions, with joints of no width between them closed."""
+    shapes = [shapely.Polygon(region.rings[0], region.rings[1:]) for region in regions]
+    if len(shapes) == 1:
         return shapes[0]
     return shapely.union_all([shapely.buffer(shape, TOUCH, join_style="mitre") for shape in shapes])
 
 
-def _runs(design: Design, areas: Sequence[Area], whole: shapely.Geometry, frame: Frame) -> list[tuple[str, Run]]:
-    """What is cut straight: the lines round the parts, then those of their patterns; none along the edge of it all."""
+def _runs(areas: Sequence[Area], ground: Region | None, whole: shapely.Geometry, frame: Frame) -> list[tuple[str, Run]]:
+    """What is cut straight: the lines round the parts, then those of their patterns; none along the edge of it all.
+
+    Args:
+        areas: with patterns of their own, the field inside its plain border first.
+        ground: that field with its border; None where it has none, and there are no other parts.
+        whole: what may be cut.
+        frame: along the first line.
+    """
     outer = [np.asarray(ring.coords)[:-1] for part in shapely.get_parts(whole) for ring in _rings(part)]
     edges = ring_runs(outer, frame)
-    bordered = areas if design.ends or design.sides or design.areas else ()
-    sides = [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for area in bordered for ring in area.region.rings]
+    bordered = () if ground is None else (ground, *(area.region for area in areas))
+    sides = [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for region in bordered for ring in region.rings]
     rim = less(merged(frame.local(np.concatenate(sides))), edges) if sides else ()
     found = [(BORDER, run) for run in rim]
     for area in areas:
@@ -248,6 +265,11 @@ def _is_on_slab(circle: Circle, floor: Region) -> bool:
     slab = shapely.Polygon(floor.rings[0], floor.rings[1:])
     middle = shapely.Point(circle.centre)
     return bool(slab.contains(middle) and shapely.distance(middle, slab.boundary) >= circle.radius)
+
+
+def _runs_through(joint: OldJoint, region: Region) -> bool:
+    area = shapely.Polygon(region.rings[0], region.rings[1:])
+    return bool(shapely.intersection(shapely.LineString(joint.ends), area).length > ONE_CUT)
 
 
 def colours(scored: Scored) -> tuple[tuple[str, float], ...]:

@@ -5,6 +5,7 @@ from typing import Final
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.pattern.rings import Rings
+from floorwright.scoring.scored import Scored
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.scoring import scoring_title
@@ -62,11 +63,21 @@ def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
         )
     lines = [
         sentence(f"scored: {design.cell.name}, {figures.goods(design.cell)}{borders}"),
+        *_scored_zone_lines(scored, figures),
         scoring_title(scored, figures),
     ]
     if scored.search is not None and not scored.missed:
         lines.append("A line lies on every joint in the slab.")
     return lines
+
+
+def _scored_zone_lines(scored: Scored, figures: Figures) -> list[str]:
+    """Says what is scored in the other parts, sides of a border that are alike in one line."""
+    said = []
+    for area in scored.design.areas:
+        what = f"{area.cell.name}, {figures.goods(area.cell)}" if area.cell else "plain"
+        said.append(f"{area.zone}: {what}.")
+    return [sentence(line) for line in dict.fromkeys(said)]
 
 
 def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, several: bool) -> list[str]:

@@ -87,7 +87,7 @@ def check(job: Job, data: dict[str, Any], original: dict[str, Any]) -> Iterator[
     yield from check_control(job, original, walls, openings)
     yield from check_free(job, walls)
     yield from check_laid(job, original)
-    yield from check_scoring(job)
+    yield from check_scoring(job, walls)
     for i, wall in enumerate(job.aims.hidden):
         yield from walls.check(("aims", "hidden", i), wall, ("aims", "hidden"))
     yield from check_aims(job, walls, openings)

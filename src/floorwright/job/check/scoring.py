@@ -8,22 +8,29 @@ from typing import TYPE_CHECKING
 from floorwright.job.check.cells import check_cells
 from floorwright.job.check.needs import unused
 from floorwright.job.check.reference import Known
+from floorwright.job.check.scored_zones import check_scored_zones
 from floorwright.job.inputs.walls import corners_of
 from floorwright.job.read.misfit import quoted
 from floorwright.job.read.problem import Problem
+from floorwright.tolerance import TOUCH
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from floorwright.job.model import Job
-    from floorwright.job.model.scoring import Scoring
+    from floorwright.job.model.scoring import ScoredCircle, Scoring
     from floorwright.job.read.positions import Path
 
 PATH: Path = ("scoring",)
 
 
-def check_scoring(job: Job) -> Iterator[Problem]:
-    """Yields what cannot be so in the slab and its scoring."""
+def check_scoring(job: Job, walls: Known) -> Iterator[Problem]:
+    """Yields what cannot be so in the slab and its scoring.
+
+    Args:
+        job: what is left of it.
+        walls: the names known.
+    """
     thickness = job.slab.thickness
     for i, joint in enumerate(job.slab_joints):
         if joint.depth is not None and joint.kind != "contraction":
@@ -47,7 +54,9 @@ def check_scoring(job: Job) -> Iterator[Problem]:
     corners = Known(
         code="job-unknown-corner", what="a corner", names=corners_of(job), all_left_out=not job.survey.outline
     )
+    yield from check_scored_zones(job, asked, PATH, walls, corners)
     for i, circle in enumerate(asked.circles):
+        yield from _rings(job, circle, (*PATH, "circles", i))
         if isinstance(circle.centre, str):
             yield from corners.check((*PATH, "circles", i, "centre"), circle.centre, PATH)
 
@@ -79,6 +88,21 @@ def _figures(job: Job, asked: Scoring, thickness: float | None) -> Iterator[Prob
             remedy="take one of them out, or write another",
             drop=(*PATH, "colours"),
         )
+
+
+def _rings(job: Job, circle: ScoredCircle, path: Path) -> Iterator[Problem]:
+    deep = sum(ring.depth for ring in circle.rings)
+    if deep > circle.diameter / 2 + TOUCH:
+        yield Problem(
+            path=(*path, "rings"),
+            code="job-range",
+            found=f"rings {job.style.entered_text(deep, unit=True)} deep together",
+            expected=f"no more than the radius, {job.style.entered_text(circle.diameter / 2, unit=True)}",
+            remedy="make them narrower, or the circle larger",
+            drop=PATH,
+        )
+    elif circle.rings and not circle.plain:
+        yield unused((*path, "rings"), "`rings` of a circle that lines run through")
 
 
 def _over(path: Path, found: float, than: str, most: float, job: Job) -> Problem:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import radians
 from typing import TYPE_CHECKING
 
 from floorwright.geometry.region import Region
+from floorwright.job.inputs.inputs import misfit
 from floorwright.job.inputs.patterned import can_be_laid
 from floorwright.job.inputs.score_cells import cell_of, pattern_findings, turn
+from floorwright.job.inputs.scored_zones import scored_areas
+from floorwright.layout.border import ZoneMisfitError
 from floorwright.scoring.design import Circle, Design, Frame, Limits, OldJoint, Ring, Saw, Sheet
 from floorwright.scoring.rules import joint_rules
 from floorwright.scoring.say import findings_of
@@ -15,6 +19,8 @@ from floorwright.scoring.scored import Scored, score
 from floorwright.scoring.slab import slab_of
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from floorwright.control.control import Control
     from floorwright.findings import Finding
     from floorwright.job.model import Job
@@ -23,7 +29,12 @@ if TYPE_CHECKING:
 
 
 def scored_of(
-    job: Job, room: Room, region: Region, control: Control, nail: str
+    job: Job,
+    room: Room,
+    region: Region,
+    control: Control,
+    nail: str,
+    widths: Mapping[str, Mapping[str, float]] | None = None,
 ) -> tuple[Scored | None, tuple[Finding, ...]]:
     """Returns what there is to cut, and what there is to say of it; None where the job scores nothing, or no pattern.
 
@@ -33,6 +44,7 @@ def scored_of(
         region: its floor: the slab.
         control: its lines: the frame lies along the first one, at the centre.
         nail: the corner that running figures are measured from.
+        widths: of tiled borders of free width, as the search chose them, mm by wall.
     """
     asked = job.scoring
     if asked is None:
@@ -40,6 +52,11 @@ def scored_of(
     found = pattern_findings(job, asked, f"scoring {asked.name}")
     if not can_be_laid(found):
         return None, found
+    try:
+        ground, areas, zoned = scored_areas(job, room, control, widths)
+    except ZoneMisfitError as fault:
+        # Where there are tiled zones too, laying them has said so.
+        return None, (*found, *(() if job.zones else (misfit(fault),)))
     joints = old_joints(job, room)
     # Where the floor runs on under a door its jambs are no corners of the slab.
     bare = Region(
@@ -50,13 +67,15 @@ def scored_of(
     corner = room.corner(nail)
     first = next(line.angle for line in control.lines if line.name == "first line")
     done = score(
-        design=_design(job, asked, room, control),
+        design=replace(_design(job, asked, room, control), areas=areas),
         floor=region,
+        ground=ground,
+        tiled=bool(job.zones),
         frame=Frame(origin=control.centre, angle=first),
         joints=joints,
         nail=(nail, (corner.x, corner.y)),
     )
-    return done, (*found, *joint_rules(slab, job.style), *findings_of(done, slab, job.style))
+    return done, (*found, *zoned, *joint_rules(slab, job.style), *findings_of(done, slab, job.style))
 
 
 def old_joints(job: Job, room: Room) -> tuple[OldJoint, ...]:

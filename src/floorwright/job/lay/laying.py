@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from floorwright.job.inputs import inputs, patterned
 from floorwright.job.inputs.covers import covers, meetings
+from floorwright.job.inputs.scored_zones import scored_covers
 from floorwright.job.lay.bordered import bordered
 from floorwright.layout.border import ZoneMisfitError
 from floorwright.layout.part import lay_part
@@ -43,11 +44,15 @@ def laid(
     first_line = next(line.angle for line in control.lines if line.name == "first line")
     try:
         border = bordered(job, room, control)
-        asked = covers(job, room, control, border.widths if border else None)
+        asked = (
+            *covers(job, room, control, border.widths if border else None),
+            *(scored_covers(job, room, control) if job.zones else ()),
+        )
         parts = divide(room=room, covers=asked, first_line=first_line, style=job.style, meetings=meetings(job, room))
     except ZoneMisfitError as fault:
         return (), None, (*patterns, inputs.misfit(fault))
     zones = {zone.name: zone for zone in job.zones}
+    parts = tuple(part for part in parts if part.zone in zones)
     done = [
         _part_laid(job, zones[part.zone], part, room, control, progress, on, _finish(border, part)) for part in parts
     ]

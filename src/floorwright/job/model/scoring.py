@@ -114,11 +114,42 @@ class Cells(Table):
     """Planks, setts and random ashlar: any whole number; the same one scores the same lines."""
 
 
+class ScoredZone(Cells):
+    """A part of the slab with lines of its own: a border round the scored field, or an inset in it. Without a pattern
+    and a length it is left plain between its own lines."""
+
+    name: Name
+    """What it is called on the sheets."""
+    kind: Literal["border", "inset"] = "border"
+    """Along the edges of the slab, each inside the one before; or an outline of its own."""
+    band: Measure | None = None
+    """Of a border: from its outside to the line inside it. Where `width` says nothing, a cell is as wide."""
+    walls: tuple[Name, ...] = ()
+    """Of a border: the edges that it runs along; without them all."""
+    corners: Literal["mitred", "butted", "woven"] = "mitred"
+    """Of a border: how its sides meet: on one slanted line, the longer side running through, or each at its end."""
+    size: Sides | None = None
+    """Of a rectangular inset: [length, width], or the side of a square."""
+    centre: Point | None = None
+    """Of an inset: its middle, [x, y] or a corner; without it the centre of the control lines."""
+    turn: Angle = 0.0
+    """Of an inset: degrees from the first line, anticlockwise."""
+    outline: tuple[Point, ...] = Field(default=(), max_length=500)
+    """Of an inset of another shape: its corners in order, each [x, y]."""
+    colours: tuple[Name, ...] = Field(default=(), max_length=8)
+    """Stains of its cells: neighbours never alike, if it can be done."""
+
+
 class Scoring(Cells):
     """Lines scored or sawn into a slab, which they divide as tiles would."""
 
     name: Name = "slab"
     """What it is called on the sheets."""
+    outline: tuple[Point, ...] = Field(default=(), max_length=500)
+    """Where only a part of the floor is scored and the rest is tiled: its corners in order, each [x, y] or a corner;
+    without it what the tiled zones leave."""
+    zones: tuple[ScoredZone, ...] = Field(default=(), max_length=50)
+    """Parts of the slab with lines of their own."""
     border_ends: Length = as_if_read("0 mm")
     """From the slab's edges at the ends of the first line to the middle of the border's line; 0 for no border."""
     border_sides: Length = as_if_read("0 mm")

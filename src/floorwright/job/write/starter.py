@@ -153,6 +153,7 @@ option = ""                 # your own choice among the options, by its name
 # [scoring]
 # pattern = "grid"          # `floorwright patterns` lists them
 # length = 600              # of a cell, from line to line
+# outline = [[0, 0], [1500, 0], [1500, 2000], [0, 2000]]   # where the rest is tiled: what is scored
 # border_ends = 300         # from the slab's edge to the middle of the border's line, at the ends of the first line
 # border_sides = 300        # and along it
 # depth = 6                 # of the cut
@@ -322,6 +323,7 @@ option = ""                 # your own choice among the options, by its name
 # [scoring]
 # pattern = "grid"          # `floorwright patterns` lists them
 # length = "24in"           # of a cell, from line to line
+# outline = [[0, 0], ["5ft", 0], ["5ft", "6ft"], [0, "6ft"]]   # where the rest is tiled: what is scored
 # border_ends = "12in"      # from the slab's edge to the middle of the border's line, at the ends of the first line
 # border_sides = "12in"     # and along it
 # depth = "1/4in"           # of the cut
