@@ -126,6 +126,7 @@ def _reached(reached: Reached) -> Data:
         "tolerance": number(reached.tolerance),
         "why": reached.why,
         "decided": reached.decided,
+        "ruled_out": reached.ruled_out,
     }
 
 
@@ -156,6 +157,7 @@ def _proof(proof: Proof) -> Data:
         "why": proof.why,
         "walls": list(proof.walls),
         "decides": list(proof.decides),
+        "possible": proof.possible,
     }
 
 

@@ -37,6 +37,9 @@ LIMITED: Final = frozenset({NO_PIECE_UNDER, FEWEST_SMALL, LEAST_SMALL_EDGE})
 AT_WALLS: Final = frozenset({NO_PIECE_UNDER, WIDEST, FEWEST_SMALL, LEAST_SMALL_EDGE})
 """Aims that may be of the pieces at some walls only."""
 
+PLACED: Final = frozenset({FULL_TILE, JOINT_ON, TILE_ON, BALANCED_CUTS})
+"""Wishes that say where the pattern lies along an axis: a position has it or has not."""
+
 SEARCHED: Final = frozenset({NO_PIECE_UNDER, WIDEST, FEWEST_SMALL, FEWEST_CUTS, FEWEST_TILES})
 """Aims for which all positions are searched; the others are weighed between the options that are tried."""
 
@@ -95,6 +98,7 @@ class Reached:
         tolerance: of the proof, mm.
         why: why the search stopped, when it is not proved.
         decided: whether this is the aim that left the recommended option alone.
+        ruled_out: for an aim of `PLACED`, whether no position has it and keeps to the aims before it.
     """
 
     aim: Aim
@@ -106,6 +110,7 @@ class Reached:
     tolerance: float = 0.0
     why: str = ""
     decided: bool = False
+    ruled_out: bool = False
 
 
 def default_aims(limit: float, *, runs_along: bool) -> tuple[Aim, ...]:
@@ -134,8 +139,8 @@ LAST: Final = (
 
 
 def completed(asked: tuple[Aim, ...], *, own: bool = True) -> tuple[Aim, ...]:
-    """Returns a list with what was left out: after its first limits, that a hand a little out does not spoil it; and at
-    the end, what decides between equals.
+    """Returns a list with what was left out: after its first limits and places, that a hand a little out does not spoil
+    it; and at the end, what decides between equals.
 
     Args:
         asked: in order.
@@ -145,8 +150,8 @@ def completed(asked: tuple[Aim, ...], *, own: bool = True) -> tuple[Aim, ...]:
     # An aim of the pieces at some walls says nothing of the others.
     names = {aim.name for aim in listed if not aim.walls and not aim.visible}
     if FIRM not in names:
-        limits = next((n for n, aim in enumerate(listed) if not aim.is_limit), len(listed))
-        listed = (*listed[:limits], Aim(name=FIRM), *listed[limits:])
+        before = next((n for n, aim in enumerate(listed) if not (aim.is_limit or aim.name in PLACED)), len(listed))
+        listed = (*listed[:before], Aim(name=FIRM), *listed[before:])
     return (*listed, *(aim for aim in LAST if aim.name not in names))
 
 

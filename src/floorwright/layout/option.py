@@ -58,6 +58,7 @@ class Proof:
         stopped: whether a person stopped the search (Ctrl-C): the program should end once it has said what it has.
         walls: where it comes to `best`, known of an exact search.
         decides: the rooms of those walls, of rooms that run through.
+        possible: False where no position has what was searched for and keeps to the aims before it.
     """
 
     status: str
@@ -73,6 +74,7 @@ class Proof:
     stopped: bool = False
     walls: tuple[str, ...] = ()
     decides: tuple[str, ...] = ()
+    possible: bool = True
 
     def tells_of(self, option: "Option") -> bool:
         """Returns whether it is of the joint and the angle that an option has."""

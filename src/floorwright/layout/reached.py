@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from floorwright.layout.aims import SEARCHED, WIDEST, Aim, Reached, is_kept, loss
+from floorwright.layout.aims import PLACED, SEARCHED, WIDEST, Aim, Reached, is_kept, loss
 from floorwright.layout.option import Option, Proof
 
 
@@ -36,9 +36,16 @@ def reached(
                 tolerance=0.0 if proof is None else proof.tolerance,
                 why="" if proof is None else proof.why,
                 decided=n == decided,
+                ruled_out=_is_ruled_out(aim, n, chosen, proofs),
             )
         )
     return tuple(made)
+
+
+def _is_ruled_out(aim: Aim, number: int, chosen: Option, proofs: Sequence[Proof]) -> bool:
+    if aim.name not in PLACED:
+        return False
+    return any(proof.tells_of(chosen) and proof.number == number and not proof.possible for proof in proofs)
 
 
 def _proof_of(aim: Aim, number: int, chosen: Option, proofs: Sequence[Proof]) -> Proof | None:

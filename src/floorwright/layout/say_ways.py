@@ -4,7 +4,7 @@ from floorwright.findings import Finding, Severity
 from floorwright.layout.options import breaks_limit
 from floorwright.layout.said import Said, joint_text, text, zone
 from floorwright.layout.score import Floor
-from floorwright.layout.way_out import GAP, JOINTS, MOVE, SHARE, TURN, WayOut
+from floorwright.layout.way_out import CLOSE, GAP, JOINTS, MOVE, SHARE, TURN, WayOut
 
 NONE = {
     TURN: "no turn up to true with the most crooked wall",
@@ -48,8 +48,8 @@ def way_text(floor: Floor, way: WayOut) -> str:
 def what_to_do(floor: Floor, way: WayOut) -> str:
     """Returns what to do and by how much: `turn the pattern left 12 over S (4200)`."""
     by = text(floor, way.by)
-    if way.how == JOINTS:
-        return f"open the joints to {joint_text(floor, way.option.joint)}"
+    if way.how in (JOINTS, CLOSE):
+        return f"{way.how} to {joint_text(floor, way.option.joint)}"
     if way.how in (TURN, SHARE):
         side = "left" if way.turn > 0 else "right"
         return f"{way.how}: turn it {side} {by} over {way.wall} ({floor.style.text(way.over)})"

@@ -9,16 +9,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from floorwright.geometry.region import Points
 from floorwright.layout.aims import (
-    BALANCED_CUTS,
     FEWEST_CUTS,
     FEWEST_SMALL,
     FEWEST_TILES,
-    FULL_TILE,
-    JOINT_ON,
     NO_PIECE_UNDER,
     NO_THIN_TRIM,
-    TILE_ON,
+    PLACED,
     WIDEST,
     Aim,
 )
@@ -33,10 +31,11 @@ from floorwright.layout.reach import counted
 from floorwright.layout.score import Floor, least_sawn, smallest_side
 from floorwright.layout.shapes import Shapes, together
 from floorwright.layout.trial import Count, Task, Width
+from floorwright.layout.walk import Ints
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import PROOF, RANK_STEP
 
-ALONG_AXES = frozenset({FULL_TILE, JOINT_ON, TILE_ON, BALANCED_CUTS, NO_THIN_TRIM})
+ALONG_AXES = PLACED | {NO_THIN_TRIM}
 
 LEVELS = 14
 """How often the span of a width is halved: of a tile a metre wide a tenth of a millimetre is left."""
@@ -84,11 +83,17 @@ class Search:
 
     def any_position(self) -> Fewest:
         """Returns a position that keeps to the limits."""
-        return fewest(self._task(self.counts, any_will_do=True), self.starts, progress=self.report)
+        return self._fewest(self._task(self.counts, any_will_do=True))
 
     def fewest(self, count: Count) -> Fewest:
         """Returns the position with the fewest that keeps to the limits."""
-        return fewest(self._task((count, *self.counts), any_will_do=False), self.starts, progress=self.report)
+        return self._fewest(self._task((count, *self.counts), any_will_do=False))
+
+    def _fewest(self, task: Task) -> Fewest:
+        # A position tried first is held to widths and counts as it is tried, but not to the strips that are ruled out.
+        every = np.arange(len(task.barred))
+        starts = [one for one in self.starts if not _is_within(task.barred, every, self.ground.place_of(one))]
+        return fewest(task, starts, progress=self.report)
 
     def _task(self, counts: tuple[Count, ...], *, any_will_do: bool) -> Task:
         return Task(
@@ -99,6 +104,11 @@ class Search:
             counts=counts,
             any_will_do=any_will_do,
         )
+
+
+def _is_within(shapes: Shapes, which: Ints, place: Points) -> bool:
+    """Returns whether a place lies inside one of some polygons."""
+    return bool(shapes.against(which, place[None])[0].any())
 
 
 def begin(
@@ -130,11 +140,15 @@ def seek(search: Search) -> list[Stage]:
             continue
         if aim.name in ALONG_AXES:
             shapes = ruled_out(search.floor, search.ground, aim)
-            held = search if shapes is None else replace(search, barred=(*search.barred, shapes))
+            if shapes is None:
+                continue
+            held = replace(search, barred=(*search.barred, shapes))
+            found = held.any_position()
+            stages.append(_stage(search, number, aim, found, best=0.0, bound=0.0, tolerance=0.0))
             # Where no position does it, the aims after it are searched for without it.
-            if shapes is not None and (found := held.any_position()).placement is not None:
-                search = held
-                stages.append(_stage(search, number, aim, found, best=0.0, bound=0.0, tolerance=0.0))
+            search = search if found.placement is None else held
+            if found.stopped:
+                break
             continue
         if aim.name in {NO_PIECE_UNDER, WIDEST}:
             search, stage = _wide(search, number, aim)
@@ -145,7 +159,7 @@ def seek(search: Search) -> list[Stage]:
         stages.append(stage)
         if stage.proof.stopped or stage.placement is None:
             break
-    return [stage for stage in stages if stage.proof.aim not in ALONG_AXES or stage.placement is not None]
+    return stages
 
 
 def _few(search: Search, number: int, aim: Aim) -> tuple[Search, Stage]:
@@ -212,8 +226,9 @@ def _stage(
 ) -> Stage:
     at = f" at {' and '.join(aim.walls)}" if aim.walls else " at visible walls" if aim.visible else ""
     on = f" {aim.on}" if aim.on else ""
+    under = f" {search.floor.style.text(aim.limit, unit=True, feet=False)}" if aim.name == NO_PIECE_UNDER else ""
     return Stage(
-        name=f"{aim.name}{at}{on}, aim {number + 1}",
+        name=f"{aim.name}{under}{at}{on}, aim {number + 1}",
         placement=found.placement,
         proof=Proof(
             status="best found" if found.why else "proved",
@@ -225,5 +240,6 @@ def _stage(
             why=found.why,
             number=number,
             stopped=found.stopped,
+            possible=found.placement is not None or bool(found.why),
         ),
     )

@@ -13,7 +13,7 @@ from floorwright.layout.positions import Placed, Position, ends, place, position
 from floorwright.layout.score import Floor, least_sawn
 from floorwright.layout.turning import shaken, skew, turned
 from floorwright.layout.walls import strip_at
-from floorwright.layout.way_out import GAP, JOINTS, MOVE, TURN, Trouble, WayOut
+from floorwright.layout.way_out import CLOSE, GAP, JOINTS, MOVE, TURN, Trouble, WayOut
 from floorwright.layout.wider import Offer
 from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import COINCIDENT, PARALLEL, RANK_STEP, TOUCH
@@ -73,9 +73,10 @@ def of_stuck(case: Case, named: Mapping[str, Option], offers: Sequence[Offer], j
     tried = {GAP: _by_gap(case), MOVE: _by_moving(case)}
     if _most_skew(case) > PARALLEL:
         tried = {TURN: _by_turning(case), **tried}
+    moved = tried[MOVE] is not None and not tried[MOVE].option.refused
     for how, found in tried.items():
         if found is None or found.option.refused:
-            none.append(how)
+            none += [] if how == GAP and moved else [how]
         else:
             ways.append(found)
     return Trouble(wall=case.wall, position=case.position, found=_needs(case), ways=tuple(ways), none=tuple(none))
@@ -99,10 +100,10 @@ def _by_joints(case: Case, named: Mapping[str, Option], offers: Sequence[Offer],
         option = named.get(offer.option)
         if option is not None:
             yield WayOut(
-                how=JOINTS,
+                how=JOINTS if offer.joint > joint else CLOSE,
                 wall=case.wall,
                 position=case.position,
-                by=offer.joint - joint,
+                by=abs(offer.joint - joint),
                 option=option,
                 note=f"{offer.least:.3f} mm is the least" if offer.least is not None else "",
             )
@@ -178,6 +179,9 @@ def _by_gap(case: Case) -> WayOut | None:
     if not fits.any():
         return None
     moves, widest = moves[fits], widest[fits]
+    if widest.min() <= TOUCH:
+        # The least gap will do: only the pattern has to move.
+        return None
     best = np.lexsort((moves, np.round(np.abs(moves) / RANK_STEP), np.round(widest / RANK_STEP)))[0]
     wider, move = float(widest[best]), float(moves[best])
     most = _up_to_graduation(floor, floor.gap[0] + wider)
@@ -245,9 +249,16 @@ def _by_moving(case: Case) -> WayOut | None:
         if good:
             move = min(good)[2]
             text = floor.style.text(abs(move), unit=True, feet=False)
-            option = _moved(case, floor, move, f"moved {text}")
-            return WayOut(how=MOVE, wall=case.wall, position=case.position, by=abs(move), option=option)
+            towards = _towards(case, move)
+            option = _moved(case, floor, move, " ".join(filter(None, ("moved", text, towards))))
+            return WayOut(how=MOVE, wall=case.wall, position=case.position, by=abs(move), option=option, note=towards)
     return None
+
+
+def _towards(case: Case, move: float) -> str:
+    """Returns which wall the pattern moves towards, of several the longest; empty where none stands there."""
+    ahead = [face for face in case.line.faces if face.sign * move > 0]
+    return f"towards {max(ahead, key=lambda face: round(face.length)).name}" if ahead else ""
 
 
 def _breaks(case: Case, least: float) -> Floats:

@@ -6,6 +6,7 @@ from typing import Final
 from floorwright.layout.option import Option
 
 JOINTS: Final = "open the joints"
+CLOSE: Final = "close the joints"
 TURN: Final = "turn the pattern"
 SHARE: Final = "share the taper"
 GAP: Final = "widen the gap"
@@ -17,11 +18,12 @@ class WayOut:
     """One thing to do about one wall.
 
     Attributes:
-        how: `open the joints`, `turn the pattern`, `share the taper`, `widen the gap` or `move the pattern`.
+        how: `open the joints`, `close the joints`, `turn the pattern`, `share the taper`, `widen the gap` or `move the
+            pattern`.
         wall: the wall whose cut it mends.
         position: the position that it makes fit (`full tile at S`); empty where it is the recommended one that tapers.
-        by: mm: how much wider the joints are, how far the pattern turns over `over`, how much wider the gap is, or how
-            far the pattern moves. Always positive.
+        by: mm: how much wider or narrower the joints are, how far the pattern turns over `over`, how much wider the gap
+            is, or how far the pattern moves. Always positive.
         over: mm, the length of the wall that a turn is told over; else 0.
         turn: radians that the pattern turns, anticlockwise positive; else 0.
         needs: what the job does not allow yet (`gap_most = 7.5`); empty where it can be chosen as it is.

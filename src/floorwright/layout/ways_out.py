@@ -16,7 +16,7 @@ from floorwright.layout.options import best_of, breaks_limit, by_hand, lines_of
 from floorwright.layout.score import Floor
 from floorwright.layout.stuck import of_stuck, stuck
 from floorwright.layout.turning import skew, turned
-from floorwright.layout.way_out import SHARE, TURN, Trouble, WayOut
+from floorwright.layout.way_out import CLOSE, JOINTS, SHARE, TURN, Trouble, WayOut
 from floorwright.layout.wider import Offer
 from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import PARALLEL, RANK_STEP
@@ -61,7 +61,10 @@ def with_chosen(options: tuple[Option, ...], chosen: Option) -> tuple[Option, ..
 
 
 def _best_first(floor: Floor, ways: Sequence[WayOut]) -> tuple[WayOut, ...]:
-    """Returns the ways out that can be laid: those that keep the limit first, then those with the wider worst piece."""
+    """Returns the ways out that can be laid: those that keep the limit first, then those with the wider worst piece.
+
+    What prints as a change of nothing is none; of two that print as the same change the better is told.
+    """
 
     def order(way: WayOut) -> tuple[bool, bool, int, str]:
         option = way.option
@@ -72,7 +75,13 @@ def _best_first(floor: Floor, ways: Sequence[WayOut]) -> tuple[WayOut, ...]:
             option.name,
         )
 
-    return tuple(sorted((way for way in ways if not way.option.refused), key=order))
+    told: dict[tuple[str, int, bool, str], WayOut] = {}
+    for way in sorted((way for way in ways if not way.option.refused), key=order):
+        how = TURN if way.how == SHARE else way.how
+        steps = floor.style.steps(way.by) if way.how not in (JOINTS, CLOSE) else round(way.by / RANK_STEP)
+        if steps:
+            told.setdefault((how, steps, way.turn > 0, way.needs), way)
+    return tuple(told.values())
 
 
 def _of_tapers(floor: Floor, cell: UnitCell, best: Option) -> Iterator[Trouble]:
@@ -80,6 +89,7 @@ def _of_tapers(floor: Floor, cell: UnitCell, best: Option) -> Iterator[Trouble]:
     hidden = {side.name for side in floor.sides if side.hidden}
     cuts = {cut.wall: cut for cut in best.walls}
     style, angle = floor.style, best.placement.angle
+    shared: set[frozenset[str]] = set()
     for line in lines_of(floor, cell, angle):
         for face in line.faces:
             cut = cuts.get(face.name)
@@ -91,7 +101,9 @@ def _of_tapers(floor: Floor, cell: UnitCell, best: Option) -> Iterator[Trouble]:
             if across:
                 other = max(across, key=lambda one: (round(one.length), one.near))
                 mean = (skew(floor, line, face) + skew(floor, line, other)) / 2
-                turns.append((SHARE, mean, f"{face.name} and {other.name} share it"))
+                pair = frozenset({face.name, other.name})
+                turns += [(SHARE, mean, f"{face.name} and {other.name} share it")] if pair not in shared else []
+                shared.add(pair)
             ways = [
                 way
                 for how, turn, note in turns

@@ -79,6 +79,7 @@ def known_text(reached: Reached, figures: Figures) -> str:
         better = reached.best != reached.value and reached.best is not None and not reached.kept
         what = figure_text(reached.aim, reached.best, figures)
         joint = "the joint " if reached.aim.name == JOINT_AS_ASKED else ""
+        parts += ["no position has it beside the aims before it, proved"] if reached.ruled_out else []
         parts += [f"another option has {joint}{what}"] if better else []
     elif not reached.kept:
         bound = figure_text(reached.aim, reached.bound, figures)

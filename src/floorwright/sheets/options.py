@@ -180,6 +180,14 @@ def _held(proof: Proof, figures: Figures) -> str:
     return f"with joints of {figures.entered(proof.joint, unit=True)}{turned}"
 
 
+def _found_along(proof: Proof) -> str:
+    """Returns whether there is a position for an aim that one has or has not."""
+    before = " that keeps to the aims before it" if proof.number else ""
+    if not proof.possible:
+        return f"no position{before} has it: proved"
+    return proof.why or f"a position{before} has it"
+
+
 def _sought_text(proof: Proof, figures: Figures) -> str:
     """Returns what is known of an aim that was searched for under those before it."""
     counts = proof.aim in COUNTS
@@ -187,11 +195,12 @@ def _sought_text(proof: Proof, figures: Figures) -> str:
     if isinf(proof.best):
         return sentence(f"{start}: no position keeps to the aims before it")
     if proof.aim in ALONG_AXES:
-        return sentence(f"{start}: it can be")
+        return sentence(f"{start}: {_found_along(proof)}")
     best, bound = (f"{value:.0f}" if counts else figures.cut(value, unit=True) for value in (proof.best, proof.bound))
     if proof.aim == NO_PIECE_UNDER and proof.best == proof.bound:
         return sentence(f"{start}: some position keeps it")
     better = "has fewer" if counts else "has wider"
     if proof.status == "proved":
-        return sentence(f"{start}: {best}, and no position that keeps to the aims before it {better}: proved")
+        none = "no position that keeps to the aims before it" if proof.number else "no position"
+        return sentence(f"{start}: {best}, and {none} {better}: proved")
     return sentence(f"{start}: {best} is the best found; none {better} than {bound}; {proof.why}")

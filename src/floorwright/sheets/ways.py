@@ -8,7 +8,7 @@ from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option
 from floorwright.layout.options import breaks_limit
 from floorwright.layout.say_change import counts, how_sure, what_to_change
-from floorwright.layout.way_out import GAP, JOINTS, SHARE, TURN, WayOut
+from floorwright.layout.way_out import CLOSE, GAP, JOINTS, SHARE, TURN, WayOut
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import Words, listed, sentence, words_of
 
@@ -106,8 +106,9 @@ def _row(way: WayOut, layout: Layout, figures: Figures, words: Words) -> tuple[s
 def what_to_do(way: WayOut, figures: Figures, words: Words) -> str:
     """Returns what to do and by how much: `turn the pattern left 12 mm over N (4210 mm), true to N`."""
     by = figures.cut(way.by, unit=True)
-    if way.how == JOINTS:
-        what = f"open the {words.joint}s by {by}, to {figures.entered(way.option.joint, unit=True)}"
+    if way.how in (JOINTS, CLOSE):
+        turned = "open" if way.how == JOINTS else "close"
+        what = f"{turned} the {words.joint}s by {by}, to {figures.entered(way.option.joint, unit=True)}"
     elif way.how in (TURN, SHARE):
         side = "left" if way.turn > 0 else "right"
         what = f"turn the pattern {side} {by} over {way.wall} ({figures.room(way.over)})"
