@@ -405,3 +405,11 @@ def test_joints_may_be_closed_where_that_leaves_no_cut() -> None:
     assert "joint 2 mm" in closed[0].name
     assert {proof.joint for proof in laid.proofs} == {1.0, 2.0, 3.0}
     assert all(one.joint == 3.0 for one in lay(room, (1509.0, 1509.0), size=(600.0, 600.0)).options)
+
+
+def test_a_fragile_choice_is_told_what_holds() -> None:
+    room = rectangle_room(10 + 5 * 303 + 17.0, 1400.0)
+    layout = lay(room, (766.0, 700.0), shift_sd=10.0, limit=0.0, choose="full tile at W, tile on centre along")
+    remedy = finding(layout, "layout-fragile").remedy
+    firm = next(option for option in layout.options if not option.refused and not option.fragile)
+    assert f"take {firm.name}: {firm.cut} cut" in remedy

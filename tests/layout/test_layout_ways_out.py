@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from tests.layout.jobs import larch_row, lay, meet, rectangle_room, room_of, wall
 
 from floorwright.layout.layout import Layout
-from floorwright.layout.way_out import GAP, JOINTS, MOVE, SHARE, TURN, Trouble, WayOut
+from floorwright.layout.way_out import CLOSE, GAP, JOINTS, MOVE, SHARE, TURN, Trouble, WayOut
+from floorwright.units import METRIC
 
 AXIS = (2100.0, 1796.0)
 DOOR = "full tile at S"
@@ -168,3 +169,28 @@ def test_a_turn_that_has_a_wall_run_across_the_rows_is_no_way_out_of_its_cut(
     for trouble in at_east:
         for turned in (one for one in trouble.ways if one.how == TURN):
             assert "E" in {cut.wall for cut in turned.option.walls}
+
+
+@pytest.mark.parametrize(("slant", "joint_least"), [(0.0, None), (0.2, None), (3.0, None), (11.0, 0.0)])
+def test_no_way_out_is_a_change_of_nothing(slant: float, joint_least: float | None) -> None:
+    corners = {"SW": (0.0, 0.0), "SE": (3620.0, 35.0 * bool(slant)), "NE": (3613.0, 4510.0), "NW": (-slant, 4470.0)}
+    room = room_of(corners, ("S", "E", "N", "W"))
+    layout = lay(room, (1810.0, 2240.0), size=(450.0, 450.0), joint_most=6.0, joint_least=joint_least)
+    told = 0
+    for trouble in layout.troubles:
+        assert len({(way.how, round(way.by * 2), way.turn > 0) for way in trouble.ways}) == len(trouble.ways)
+        for found in trouble.ways:
+            told += 1
+            assert METRIC.steps(found.by) > 0
+            assert found.how != GAP or found.by > 0.25
+            if found.how == MOVE:
+                assert found.note.startswith("towards ")
+                assert found.note in found.option.name
+    assert told or not layout.troubles
+
+
+def test_closer_joints_are_said_to_be_closer() -> None:
+    """Four tiles of 300 with joints of 3 leave 3 at the end, with joints of 0 there is room for a cut there."""
+    layout = lay(rectangle_room(10 + 4 * 303.0, 1400.0), (611.0, 700.0), joint_least=0.0)
+    found = [way for trouble in layout.troubles for way in trouble.ways if way.how in (JOINTS, CLOSE)]
+    assert [(way.how, way.by, way.option.joint) for way in found] == [(CLOSE, 3.0, 0.0)] * 2

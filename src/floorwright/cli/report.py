@@ -11,6 +11,7 @@ from floorwright.cli.scoring import is_scored, saws_text, scoring_text
 from floorwright.cli.text import paragraph, plain, table
 from floorwright.cli.ways import changes_text, ways_text
 from floorwright.control.words import FINE, fine, fine_bare, out_over
+from floorwright.findings import has_error
 from floorwright.layout.kinds import counts_by_kind
 from floorwright.sheets.aims import aims_table, trade_text
 from floorwright.sheets.border import border_sheet
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
 NO_ROOM: Final = "The readings do not fix a room yet."
 NO_TRUST: Final = "Nothing is set out until the readings agree."
 NO_ZONE: Final = "The job has no zone to lay."
+NOT_LAID: Final = "Nothing is laid until what is wrong is mended."
 MOST_OPTIONS: Final = 8
 """Options shown in full; the rest are counted."""
 
@@ -218,7 +220,9 @@ def nothing_laid(solution: Solution) -> str:
     """Returns why there is nothing to show."""
     if solution.room is None:
         return NO_ROOM
-    return NO_TRUST if solution.control is None else NO_ZONE
+    if solution.control is None:
+        return NO_TRUST
+    return NOT_LAID if has_error(solution.findings) else NO_ZONE
 
 
 def layout_text(solution: Solution) -> str:
@@ -238,7 +242,7 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
     chosen, figures = layout.chosen, Figures(style=style)
     lines = [
         f"{layout.zone}: {layout.cell.name}, joint {style.entered_text(chosen.joint, unit=True)}: {chosen.name}. "
-        f"{chosen.full + chosen.cut} pieces, {chosen.full} full and {chosen.cut} cut; "
+        f"{_pieces(chosen.full + chosen.cut)}, {chosen.full} full and {chosen.cut} cut; "
         f"the narrowest is {style.text(chosen.worst, unit=True, feet=False)}.",
         *(f"{one.kind}: {one.full} full and {one.cut} cut." for one in counts_by_kind(layout) if not layout.rings),
         *(plain(proof_text(proof, figures)) for proof in layout.proofs),
@@ -266,8 +270,14 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
     if len(ranked) > MOST_OPTIONS:
         blocks.append(f"and {len(ranked) - MOST_OPTIONS} more (--json lists them)")
     refused = [paragraph(f"Refused: {option.name}: {option.refused}") for option in layout.options if option.refused]
+    if len(refused) > MOST_OPTIONS:
+        refused[MOST_OPTIONS:] = [f"and {len(refused) - MOST_OPTIONS} more refused (--json lists them)"]
     ways = ways_text(layout, figures, words_of(words))
     return "\n\n".join([*blocks, *(["\n".join(refused)] if refused else []), *ways])
+
+
+def _pieces(count: int) -> str:
+    return f"{count} piece{'' if count == 1 else 's'}"
 
 
 def _wall_row(wall: WallCut, style: LengthStyle) -> tuple[str, ...]:
@@ -287,7 +297,7 @@ def _option_row(rank: int, option: Option, chosen: bool, style: LengthStyle) -> 
         str(option.under),
         str(option.full),
         str(option.cut),
-        "chosen" if chosen else "fragile" if option.fragile else "",
+        ", ".join([*(["chosen"] if chosen else []), *(["fragile"] if option.fragile else [])]),
     )
 
 

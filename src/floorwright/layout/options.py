@@ -3,7 +3,8 @@
 What can be laid comes before what cannot; then the aims decide, in their order (`layout.aims`), and last the name, so
 that the order never hangs on chance. Where a person gives no list of aims:
 
-1. no piece and no thin end under the limit before any; where there is one, the wider worst piece first;
+1. no piece and no thin end under the limit before any; where there is one, the wider worst piece first, a fragile one
+   as wide as a hand that is a little out leaves it;
 2. what a hand a little out does not spoil;
 3. the joint as asked before one that is opened, and that by as little as may be;
 4. a joint or a tile on the control lines, before balanced cuts, before a full tile at a wall, before a position that is
@@ -20,7 +21,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from floorwright.geometry.region import Points
-from floorwright.layout.aims import FIRM, LINED_UP, Aim, loss
+from floorwright.layout.aims import FIRM, LINED_UP, NO_PIECE_UNDER, Aim, loss
 from floorwright.layout.axis import ACROSS, ALONG_FLOOR, Axis, Face, axes_of, wall_faces
 from floorwright.layout.clip import turn
 from floorwright.layout.flat import Floats
@@ -255,8 +256,22 @@ def _by_name(tried: list[Tried]) -> list[Tried]:
 
 
 def _losses(floor: Floor, tried: list[Tried]) -> Floats:
-    table = [[loss(aim, figure) for aim, figure in zip(floor.aims, one.option.figures, strict=True)] for one in tried]
+    table = [_losses_of(floor.aims, one.option) for one in tried]
     return np.array(table, dtype=np.float64).reshape(len(tried), len(floor.aims))
+
+
+def _losses_of(aims: Sequence[Aim], option: Option) -> list[float]:
+    return [loss(aim, _weight(aim, figure, option)) for aim, figure in zip(aims, option.figures, strict=True)]
+
+
+def _weight(aim: Aim, figure: float | None, option: Option) -> float | None:
+    """Returns the figure that an option is weighed by.
+
+    Of a limit that is broken anyway a fragile worst piece is worth what a hand a little out makes of it. A person's own
+    limit is searched for, and what is proved of it is of the pieces as they are meant.
+    """
+    broken = aim.name == NO_PIECE_UNDER and not aim.own and figure is not None and loss(aim, figure) > 0
+    return min(figure, option.shaken) if broken and option.fragile and figure is not None else figure
 
 
 def weighed(floor: Floor, cell: UnitCell, option: Option, rank: int) -> Option:
@@ -278,8 +293,8 @@ def order_of(aims: Sequence[Aim], options: Sequence[Option]) -> list[int]:
     """
     told = [n for n, aim in enumerate(aims) if aim.own or aim.name != LINED_UP]
     within = [aims[n].within for n in told]
-    table = [[loss(aims[n], option.figures[n]) for n in told] for option in options]
-    losses = np.array(table, dtype=np.float64).reshape(len(options), len(told))
+    losses = np.array([_losses_of(aims, option) for option in options], dtype=np.float64)
+    losses = losses.reshape(len(options), len(aims))[:, told]
     order: list[int] = []
     for refused in (False, True):
         alike = [n for n, option in enumerate(options) if bool(option.refused) is refused]

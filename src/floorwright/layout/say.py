@@ -16,7 +16,7 @@ from floorwright.layout.say_joints import of_limit, of_offers, of_passed_over
 from floorwright.layout.say_ways import of_ways_out
 from floorwright.layout.score import Floor
 from floorwright.layout.walls import strip_at
-from floorwright.tolerance import LEAST_TRIM
+from floorwright.tolerance import LEAST_TRIM, RANK_STEP
 
 
 def findings_of(floor: Floor, said: Said) -> tuple[Finding, ...]:
@@ -178,9 +178,21 @@ def _of_hand(floor: Floor, said: Said) -> list[Finding]:
             found=f"laid {' or '.join(_hand(floor))}, the worst piece falls from {text(floor, chosen.worst)} "
             f"to {text(floor, chosen.shaken)}",
             expected="a worst piece that a small error does not spoil",
-            remedy="check the control lines again before the first tile, or take another option",
+            remedy="check the control lines again before the first tile, or " + _firmer(floor, said),
         )
     ]
+
+
+def _firmer(floor: Floor, said: Said) -> str:
+    """What to lay instead of a fragile option: the best that is not, else what stays widest in the hand."""
+    others = [option for option in said.options if not option.refused and option is not said.chosen]
+    firm = [option for option in others if not option.fragile]
+    widest = max(others, key=lambda option: round(option.shaken / RANK_STEP), default=said.chosen)
+    other = firm[0] if firm else widest
+    if other.shaken <= said.chosen.shaken:
+        return "set them out more truly: no other option stays wider"
+    falls = f"the narrowest {text(floor, other.worst)}, and {text(floor, other.shaken)} when laid so far out"
+    return f"take {other.name}: {other.cut} cut, {falls}"
 
 
 def _of_gaps(floor: Floor, said: Said) -> list[Finding]:

@@ -32,7 +32,7 @@ def of_limit(floor: Floor, said: Said) -> list[Finding]:
             found=f"{pieces if chosen.under else ''}the narrowest {text(floor, chosen.worst)}, "
             f"{share:.1%} of a tile{'; thin ends ' + at if at else ''}",
             expected=f"no piece under {text(floor, floor.limit)}",
-            remedy="; ".join((*_of_better(floor, said), *_of_keeping(floor, said))),
+            remedy="; ".join((*_of_better(floor, said), *_of_keeping(floor, said), *_of_wider(floor, said))),
             source="yours",
         )
     ]
@@ -69,12 +69,26 @@ def _none_keeps(floor: Floor, said: Said) -> str:
 
 
 def _of_keeping(floor: Floor, said: Said) -> Iterator[str]:
-    """The joints that are offered at which the limit is kept."""
+    """The joints that are offered at which the limit is kept, each with the first option that does."""
+    kept: dict[float, str] = {}
     for offer in said.offers:
         if offer.joint is None or offer.joint == said.chosen.joint:
             continue
         if not breaks_limit(said.named[offer.option], floor.limit):
-            yield f"the joint may be {joint_text(floor, offer.joint)}: {offer.option}"
+            kept.setdefault(offer.joint, offer.option)
+    for joint, name in kept.items():
+        yield f"the joint may be {joint_text(floor, joint)}: {name}"
+
+
+def _of_wider(floor: Floor, said: Said) -> Iterator[str]:
+    """A wider worst piece at the same joint that something weightier speaks against."""
+    chosen = said.chosen
+    alike = [option for option in said.options if not option.refused and option.joint == chosen.joint]
+    widest = max(alike, key=lambda option: round(option.worst / RANK_STEP), default=chosen)
+    if round(widest.worst / RANK_STEP) <= round(chosen.worst / RANK_STEP):
+        return
+    falls = f", but {text(floor, widest.shaken)} when laid as far out as your marks may be" if widest.fragile else ""
+    yield f"{widest.name} has {text(floor, widest.worst)}{falls}"
 
 
 def of_offers(floor: Floor, said: Said) -> list[Finding]:

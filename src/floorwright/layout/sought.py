@@ -24,6 +24,7 @@ from floorwright.layout.bands import ruled_out
 from floorwright.layout.clip import cut_pieces
 from floorwright.layout.contact import contacts, small, touches, without_strips
 from floorwright.layout.fewest import Fewest, fewest
+from floorwright.layout.flat import Ints
 from floorwright.layout.ground import Ground, ground_of
 from floorwright.layout.measure import measure
 from floorwright.layout.option import Proof
@@ -31,7 +32,6 @@ from floorwright.layout.reach import counted
 from floorwright.layout.score import Floor, least_sawn, smallest_side
 from floorwright.layout.shapes import Shapes, together
 from floorwright.layout.trial import Count, Task, Width
-from floorwright.layout.walk import Ints
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import PROOF, RANK_STEP
 

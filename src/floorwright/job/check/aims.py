@@ -80,7 +80,7 @@ def _contradiction(job: Job, path: Path, aim: Aim) -> Iterator[Problem]:
             remedy='write walls = ["S"]' if count == 1 else 'write walls = ["S", "N"]',
             drop=path,
         )
-    under = job.aims.least_piece if aim.under is None else aim.under
+    under = job.aims.least if aim.under is None else aim.under
     if aim.aim in LIMITED and under == 0:
         yield Problem(
             path=(*path, "under"),

@@ -34,7 +34,7 @@ def assumed(job: Job, data: dict[str, Any]) -> Iterator[Problem]:
     }
     if tape.limit is not None:
         del defaults["survey", "tape", "class"]
-    if job.zones:
+    if job.zones and job.aims.least == job.aims.least_piece:
         defaults["aims", "least_piece"] = f"no piece narrower than a {job.aims.least_piece} of a tile"
     for i, zone in enumerate(job.zones):
         defaults["zones", i, "gap"] = f"a gap of {job.style.entered_text(zone.gap, unit=True)} at the walls"

@@ -90,6 +90,15 @@ def _angles(path: Path, zone: Zone, walls: Known) -> Iterator[Problem]:
             remedy="write the greater figure as angle_to",
             drop=path,
         )
+    if "angles" in given and not zone.angles:
+        yield Problem(
+            path=(*path, "angles"),
+            code="job-range",
+            found="a list of angles with nothing in it",
+            expected="one angle or more",
+            remedy='write angles = ["first line", 45], or take it out',
+            drop=path,
+        )
     instead = "angles" if zone.angles else "angle_from" if ends else ""
     for key in [key for key in ("angle", "angle_from") if instead and key in given and key != instead]:
         yield Problem(

@@ -15,12 +15,12 @@ if TYPE_CHECKING:
 
 
 def booked_arcs(job: Job) -> tuple[BookedArc, ...]:
-    """Returns every arc of a job whose survey has nothing wrong."""
-    return tuple(_arc(one, job, tape_accuracy(job.survey)) for one in job.survey.arcs)
+    """Returns every arc of a job; of an outline that was left out for what is wrong with it there are none."""
+    named = ((own_name(job, one.wall), one) for one in job.survey.arcs)
+    return tuple(_arc(name, one, job, tape_accuracy(job.survey)) for name, one in named if name is not None)
 
 
-def _arc(one: ArcWall, job: Job, accuracy: Callable[[float], float]) -> BookedArc:
-    name = own_name(job, one.wall) or ""
+def _arc(name: str, one: ArcWall, job: Job, accuracy: Callable[[float], float]) -> BookedArc:
     start, end = walls_of(job)[name]
     return BookedArc(
         wall=name,

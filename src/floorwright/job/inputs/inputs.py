@@ -213,7 +213,7 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "joint_step": laid.joint_step,
         "angle": radians(patterned.turn(laid)),
         "turns": _turns(laid),
-        "limit": _width(job.aims.least_piece, smallest),
+        "limit": _width(job.aims.least, smallest),
         "choose": laid.option or (job.aims.option if laid is _first_field(job) else ""),
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
@@ -241,7 +241,7 @@ def _turns(laid: model.Zone) -> Turns | None:
 
 def _aim(job: Job, wanted: model.Aim, side: float) -> Aim:
     """Returns an aim as the layout takes it; `side` is the smaller side of a tile, mm."""
-    under = job.aims.least_piece if wanted.under is None else wanted.under
+    under = job.aims.least if wanted.under is None else wanted.under
     within = wanted.within_count if wanted.aim in COUNTS else wanted.within
     return Aim(
         name=wanted.aim,

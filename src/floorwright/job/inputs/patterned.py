@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
-from floorwright.findings import has_error
+from floorwright.findings import Finding, Severity, has_error
 from floorwright.job.inputs import ringed
+from floorwright.layout.angles import LONG_WALL, MEAN_OF_WALLS
 from floorwright.pattern.answer import STANDS, UNDECIDED, answer
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.custom import custom_pattern
@@ -17,7 +18,6 @@ from floorwright.pattern.entry import Asked
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from floorwright.findings import Finding
     from floorwright.job import model
     from floorwright.job.model import Job
     from floorwright.pattern.cell import Size, UnitCell
@@ -94,7 +94,32 @@ def findings(job: Job, laid: model.Zone, room: Room) -> tuple[Finding, ...]:
     asked = Asked(
         place=f"zone {laid.name}", sizes=sizes(job, laid), joint=laid.joint, values=values(job, laid), style=job.style
     )
-    return answer(pattern_of(job, laid), asked, laid.stand)
+    return (*answer(pattern_of(job, laid), asked, laid.stand), *_without_straight_walls(laid, room))
+
+
+def _without_straight_walls(laid: model.Zone, room: Room) -> tuple[Finding, ...]:
+    """Returns that an angle is to be that of walls, and these are arcs."""
+    asked = set(laid.angles) if laid.angles else {laid.angle_about} if laid.angle_from is not None else set()
+    straight = {wall.name for wall in room.walls if not wall.bulge}
+    missing = [
+        (word, expected)
+        for word, has, expected in (
+            (LONG_WALL, bool(straight), "a room with a straight wall"),
+            (MEAN_OF_WALLS, straight >= set(laid.angle_walls or ()), "two straight walls"),
+        )
+        if word in asked and not has
+    ]
+    return tuple(
+        Finding(
+            code="layout-no-straight-wall",
+            severity=Severity.ERROR,
+            place=f"zone {laid.name}",
+            found=f"an angle of the {word}, where an arc has none",
+            expected=expected,
+            remedy='name the degrees from the first line, or "first line"',
+        )
+        for word, expected in missing
+    )
 
 
 def can_be_laid(found: tuple[Finding, ...]) -> bool:

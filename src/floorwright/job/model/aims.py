@@ -6,6 +6,7 @@ from pydantic import Field
 
 from floorwright.job.model.table import Table, as_if_read
 from floorwright.job.model.values import Count, Flag, LeastPiece, Length, Name, Note
+from floorwright.layout.aims import NO_PIECE_UNDER
 
 
 class Aim(Table):
@@ -58,6 +59,13 @@ class Aims(Table):
     """Your own choice among the options, by its name."""
     order: tuple[Aim, ...] = Field(default=(), max_length=20)
     """Your own aims, the weightiest first; without them ours are taken, in our order."""
+
+    @property
+    def least(self) -> str | float:
+        """`least_piece`; where that is left out, what the first aim that no piece be under a width says."""
+        own = (aim.under for aim in self.order if aim.aim == NO_PIECE_UNDER and not (aim.walls or aim.visible))
+        asked = next((under for under in own if under is not None), None)
+        return self.least_piece if asked is None or "least_piece" in self.model_fields_set else asked
 
 
 class FreeEdge(Table):
