@@ -11,7 +11,7 @@ from floorwright.job.inputs.observations import observations
 from floorwright.job.load import load_text
 from floorwright.job.solve import solve
 from floorwright.survey.observation import Distance
-from floorwright.survey.steel import STEEL, true_length
+from floorwright.survey.steel import GRAVITY, STEEL, Pull, droop, sag, stretch, true_length
 
 HALL = """\
 schema = 1
@@ -34,10 +34,48 @@ B-D = 5000
 
 def test_mahun_standard_and_temperature() -> None:
     """S-50. J. Mahun, open-access surveying text, Taping: tape 100.004 ft long at 70 F, read at 50 F, 436.48 ft; the
-    corrections as recomputed, +0.0175 and -0.0567 (its pull and sag are of a tape that hangs, and are not ours)."""
+    corrections as recomputed, +0.0175 and -0.0567."""
     assert true_length(436.48, reads=100.0, true=100.004) - 436.48 == pytest.approx(0.0175, abs=5e-5)
     cold = true_length(436.48, celsius=20.0 + (50 - 70) / 1.8, grows=6.5e-6 * 1.8)
     assert cold - 436.48 == pytest.approx(-0.0567, abs=5e-5)
+
+
+FOOT, POUND = 304.8, 0.45359237
+MAHUN = {
+    "pull": 15 * POUND * GRAVITY,
+    "made_for": 23 * POUND * GRAVITY,
+    "section": 0.004 * 25.4**2,
+    "mass": 2.2 * POUND / (102 * FOOT),
+    "bay": 100 * FOOT,
+}
+"""S-50: 15 lb on a tape made for 23, 0.004 sq in across, 2.2 lb in 102 ft; held at its ends, every 100 ft."""
+
+
+def test_mahun_pull_and_sag() -> None:
+    """S-50, V-25, the same source: pull -0.0301 (29 000 000 psi), sag -(2 x 0.08615 + 0.00418) over two bays of 100 ft
+    and one of 36.48; with the two above 436.234 ft in all."""
+    held = Pull(**MAHUN)
+    pulled = stretch(436.48 * FOOT, held) / FOOT
+    sagged = sag(236.48 * FOOT, held) / FOOT
+    assert pulled == pytest.approx(-0.0301, abs=5e-5)
+    assert sag(100 * FOOT, held) / FOOT == pytest.approx(0.08615, abs=1e-5)
+    assert sag(36.48 * FOOT, held) / FOOT == pytest.approx(0.00418, abs=1e-5)
+    assert sagged == pytest.approx(0.1765, abs=5e-5)
+    reads = true_length(436.48, reads=100.0, true=100.004, celsius=20.0 + (50 - 70) / 1.8, grows=6.5e-6 * 1.8)
+    assert reads + pulled - sagged == pytest.approx(436.234, abs=1e-3)
+
+
+def test_a_string_hangs_down() -> None:
+    """S-42 (mechanics): w L^2 / 8 T; 1 g a metre over 10 m at 20 N is 6.1 mm, all of it downwards."""
+    assert droop(10_000.0, 1e-6, 20.0) == pytest.approx(6.1, abs=0.05)
+
+
+@given(st.floats(500, 30_000), st.floats(30, 150), st.floats(5e-6, 5e-5))
+def test_sag_is_what_a_catenary_takes(span: float, pull: float, mass: float) -> None:
+    """The chord of a hanging tape by the exact curve, s = 2 a sinh(c / 2 a), a = T / w, T at its lowest point."""
+    a = pull / (mass * GRAVITY)
+    chord = 2 * a * math.asinh(span / (2 * a))
+    assert sag(span, Pull(pull=pull, mass=mass)) == pytest.approx(span - chord, rel=0.02, abs=1e-6)
 
 
 def test_twenty_metres_fifteen_degrees_warmer() -> None:

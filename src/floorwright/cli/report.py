@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from floorwright.layout.option import Option, WallCut
     from floorwright.survey.adjustment import Residual
     from floorwright.survey.arcs import WallArc
+    from floorwright.survey.closure import Loop
     from floorwright.survey.survey import SurveyResult
     from floorwright.units import LengthStyle
 
@@ -79,7 +80,23 @@ def survey_text(solution: Solution) -> str:
     size = f"{area_text(survey.area, style)} wall to wall, {style.text(survey.perimeter, unit=True)} round."
     if len(survey.rooms) > 1:
         size = f"{_rooms_text(survey, style)}\n\n{area_text(survey.area, style)} wall to wall in all."
-    return "\n\n".join([readings, corners, *([_arcs_text(survey.arcs, style)] if survey.arcs else []), size])
+    loops = [_loop_text(loop, style) for loop in survey.loops]
+    return "\n\n".join([readings, *loops, corners, *([_arcs_text(survey.arcs, style)] if survey.arcs else []), size])
+
+
+def _loop_text(loop: Loop, style: LengthStyle) -> str:
+    """Returns a room walked round by its walls and angles, leg by leg, as a person would work it by hand."""
+    rows = zip(loop.corners, loop.lengths, loop.legs.tolist(), loop.balanced.tolist(), strict=True)
+    return table(
+        (f"Walked round {loop.room} from{_unit(style)}", "wall", "x", "y", "x closed", "y closed"),
+        (
+            *(
+                (name, style.text(length), *(_finely(value, style) for value in (*leg, *closed)))
+                for name, length, leg, closed in rows
+            ),
+            ("over", style.text(loop.perimeter), *(_finely(value, style) for value in loop.gap), "", ""),
+        ),
+    )
 
 
 def _rooms_text(survey: SurveyResult, style: LengthStyle) -> str:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from floorwright.survey.adjustment import Residual
     from floorwright.survey.arcs import WallArc
     from floorwright.survey.booking import Booking
+    from floorwright.survey.closure import Loop
     from floorwright.survey.ellipse import Ellipse
     from floorwright.survey.suspect import Explanation
     from floorwright.survey.take import Reading
@@ -106,6 +107,7 @@ def survey_data(solution: Solution) -> Data:
             to_measure=[_to_measure(reading) for reading in solution.survey.to_measure],
             straightness=[],
             arcs=[],
+            loops=[],
             corners=[],
             area_m2=None,
             perimeter_mm=None,
@@ -165,6 +167,7 @@ def survey_data(solution: Solution) -> Data:
             for wall in solution.survey.straightness
         ],
         arcs=[_arc(one) for one in solution.survey.arcs],
+        loops=[_loop(loop) for loop in solution.survey.loops],
         corners=[
             {"name": corner.name, "angle_deg": number(degrees(corner.angle))} for corner in solution.survey.corners
         ],
@@ -189,6 +192,30 @@ def _ellipse(found: Ellipse) -> Data:
         "major_mm": number(found.major),
         "minor_mm": number(found.minor),
         "angle_deg": number(degrees(found.angle)),
+    }
+
+
+def _loop(loop: Loop) -> Data:
+    """A room walked round by its walls and angles alone: each leg as walked, and by the compass rule."""
+    return {
+        "room": loop.room,
+        "linear_mm": number(loop.linear),
+        "ratio": number(loop.ratio) if loop.linear else None,
+        "sd_mm": number(loop.sd),
+        "angle_deg": None if loop.angle is None else number(degrees(loop.angle)),
+        "legs": [
+            {
+                "from": start,
+                "length_mm": number(length),
+                "x_mm": number(x),
+                "y_mm": number(y),
+                "balanced_x_mm": number(balanced_x),
+                "balanced_y_mm": number(balanced_y),
+            }
+            for start, length, (x, y), (balanced_x, balanced_y) in zip(
+                loop.corners, loop.lengths, loop.legs.tolist(), loop.balanced.tolist(), strict=True
+            )
+        ],
     }
 
 

@@ -16,6 +16,7 @@ from floorwright.survey.adjustment import Adjustment, Datum, Residual
 from floorwright.survey.arcs import BookedArc, WallArc, fit_arcs
 from floorwright.survey.booked import booking_findings
 from floorwright.survey.choose import Choice, choose_shape
+from floorwright.survey.closure import Loop, loop_finding, loop_of
 from floorwright.survey.coordinates import (
     READ,
     choose_by_coordinates,
@@ -53,6 +54,7 @@ class SurveyResult:
         to_measure: distances that the findings ask for, the most needed first.
         findings: in the order: booking, shape, readings, assumptions, arcs, corners.
         arcs: walls that are arcs.
+        loops: rooms of which every wall and the corner angles were read, as they close before the adjustment.
     """
 
     name: str
@@ -63,6 +65,7 @@ class SurveyResult:
     to_measure: tuple[Reading, ...]
     findings: tuple[Finding, ...]
     arcs: tuple[WallArc, ...] = ()
+    loops: tuple[Loop, ...] = ()
 
     @property
     def corners(self) -> tuple[Corner, ...]:
@@ -168,12 +171,14 @@ def survey_room(
     rooms = tuple(_room(one, adjustment, wall_names, hidden, rounded) for one in walked.rooms)
     bowed = straightness([run for one in walked.rooms for run in runs_of(one.corners, kept)], adjustment)
     movers = _movers(figures, names, worst)
+    loops = tuple(loop for one in walked.rooms if (loop := loop_of(one, kept)) is not None)
     wrong = tuple(remarks.suspects(suspected, kept, tell, style, corners=len(walked.every)))
     findings = (
         *booked,
         *aside,
         *([remarks.two_shapes(shape_tell, movers, walked, style)] if choice.rivals and movers else []),
         *remarks.misturned(choice.shape.misturned, walked),
+        *(loop_finding(loop, style) for loop in loops),
         *wrong,
         *remarks.checks(adjustment, check),
         *([remarks.sharper(sharper, style)] if sharper else []),
@@ -192,6 +197,7 @@ def survey_room(
         to_measure=_each_once((shape_tell, tell, check), sharper),
         findings=findings,
         arcs=rounded,
+        loops=loops,
     )
 
 
