@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from floorwright.geometry.region import Points
 from floorwright.survey.chi_square import CLEARLY
+from floorwright.survey.long import walked_shapes
 from floorwright.survey.observation import Observation
 from floorwright.survey.outline import Outline
 from floorwright.survey.start import Shape, built_shapes, settled_shapes
@@ -31,7 +32,8 @@ class Choice:
 def choose_shape(points: Sequence[str], outline: Outline, observations: Sequence[Observation]) -> Choice:
     """Returns the shape of a room.
 
-    First the shapes whose every corner turns the way it is booked. Where the readings disagree on all of them, those
+    A long outline is walked round. Any other, and one where that leads nowhere, is built up point by point: first to
+    shapes whose every corner turns the way it is booked. Where the readings disagree on all of them, those
     with corners turned otherwise are tried too, and taken only where the readings agree on one: then the booking is
     what is wrong, and `Shape.misturned` says where.
 
@@ -40,6 +42,9 @@ def choose_shape(points: Sequence[str], outline: Outline, observations: Sequence
         outline: as booked.
         observations: see `survey.observation`.
     """
+    walked = walked_shapes(points, outline, observations)
+    if walked:
+        return _choice(walked)
     found = built_shapes(points, outline, observations, turned=True)
     if not found:
         missing = missing_readings(points, outline, observations)
@@ -52,8 +57,11 @@ def choose_shape(points: Sequence[str], outline: Outline, observations: Sequence
             otherwise = settled_shapes(points, outline, observations, turned=False)
         if otherwise and (not found or (otherwise[0].is_acceptable and otherwise[0].adjustment.degrees_of_freedom > 0)):
             found = otherwise
-    if not found:
-        return Choice()
+    return _choice(found) if found else Choice()
+
+
+def _choice(found: Sequence[Shape]) -> Choice:
+    """The best of some shapes, with those about as good."""
     alike = _alike(found)
     first = min(found, key=lambda shape: shape.rank)
     starts = (first.built,) if first is alike[0] else (first.built, alike[0].built)

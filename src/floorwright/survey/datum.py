@@ -68,6 +68,14 @@ def on_first_wall(xy: Points, first: int = 0, second: int = 1) -> Points:
     return np.asarray(moved @ turn, dtype=np.float64)
 
 
+def on_wall(xy: Points, held: Points, first: int, second: int) -> Points:
+    """Returns a figure moved and turned so that one point lies where `held` has it, and the ray to another as there."""
+    x, y = held[second] - held[first]
+    length = max(math.hypot(x, y), COINCIDENT)
+    turned = on_first_wall(xy, first, second) @ np.array([[x, y], [-y, x]]) / length
+    return np.asarray(held[first] + turned, dtype=np.float64)
+
+
 def carried_over(adjustment: Adjustment, datum: Datum) -> Adjustment:
     """Returns an adjusted figure on another datum, without adjusting it again: its shape stays, its accuracy follows.
 

@@ -41,6 +41,9 @@ SIDES: Final = 6
 MOST: Final = 8
 """Built figures that are handed on."""
 
+TOLD_BY: Final = 4
+"""Readings, about, that say where else a point may lie."""
+
 BASES: Final = 8
 """Distances that a figure is begun from."""
 
@@ -80,6 +83,35 @@ def build(
             found.append(xy)
             if len(found) == MOST:
                 break
+    return found
+
+
+def places_elsewhere(
+    points: Sequence[str], xy: Points, outline: Outline, observations: Sequence[Observation]
+) -> list[Points]:
+    """Returns the figures in which one point lies elsewhere and its readings fit about as well, each (n, 2) mm.
+
+    Args:
+        points, outline, observations: as for `build`; every corner turns the way it is booked.
+        xy: (n, 2) mm, a figure.
+    """
+    figure: Figure = {name: (float(x), float(y)) for name, (x, y) in zip(points, xy, strict=True)}
+    tied: dict[str, list[Observation]] = {name: [] for name in points}
+    for o in observations:
+        for name in names_of(o):
+            tied[name].append(o)
+    found: list[Points] = []
+    for i, (name, own) in enumerate(tied.items()):
+        # Where a point may be, a few of its readings tell; whether it is there, all of them.
+        few = own[:: max(1, len(own) // TOLD_BY)]
+        others = {other: place for other, place in figure.items() if other != name}
+        for _, place in _places(name, few, outline, others, turned=True):
+            there = others | {name: place}
+            moved = xy.copy()
+            moved[i] = place
+            fits = sum(_misfit(o, there) for o in own) <= AGREED * len(own)
+            if fits and not _is_same(moved, xy, observations):
+                found.append(on_first_wall(moved))
     return found
 
 
@@ -153,6 +185,8 @@ def _places(
 ) -> list[tuple[float, Place]]:
     """Places for a point with what each adds to the misfit, one for each cluster."""
     tied = [(o, where) for o in observations if (where := locus(o, name, figure)) is not None]
+    if len(tied) < 2:
+        return []
     pairs = list(combinations([where for _, where in tied], 2))
     candidates = [place for first, second in pairs for place in meet(first, second)]
     near = SAME * max(_length_sd(o, figure) for o, _ in tied)

@@ -33,6 +33,12 @@ NOTICED: Final = 1.0
 GROSS: Final = 20.0
 """mm. Our default: where a slip may put a corner out by more than this, no floor is set out on these readings."""
 
+LONG: Final = 24
+"""Corners of an outline that no person measures by single diagonals."""
+
+MOST_NAMED: Final = 8
+"""Corners or readings that are named one by one."""
+
 AGREEING_TOO_WELL: Final = 3
 """Degrees of freedom from which readings can be said to agree too well."""
 
@@ -45,6 +51,12 @@ def _finely(mm: float, style: LengthStyle) -> str:
 def listed(names: Sequence[str], last: str = "and") -> str:
     """Returns names as a sentence has them: `A`, `A and B`, `A, B and C`."""
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+def _first_few(names: Sequence[str]) -> str:
+    """Names as words, the first of them where there are many."""
+    rest = len(names) - MOST_NAMED
+    return listed(names) if rest <= 0 else f"{', '.join(names[:MOST_NAMED])} and {rest} more"
 
 
 def assumptions(observations: Sequence[Observation], style: LengthStyle) -> Iterator[Finding]:
@@ -75,6 +87,8 @@ def assumptions(observations: Sequence[Observation], style: LengthStyle) -> Iter
 
 def too_few(missing: Missing, known: Sequence[str]) -> Finding:
     """Returns the finding that the readings do not fix the room, with the distances that would."""
+    if len(known) > LONG and len(missing.loose) > MOST_NAMED:
+        return _far_too_few(missing, known)
     take = listed([reading.name for reading in missing.readings]) if missing.readings else ""
     strangers = [name for name in missing.loose if name not in known]
     hint = f"; if {listed(strangers)} is a slip of the pen, put it right" if strangers else ""
@@ -86,6 +100,24 @@ def too_few(missing: Missing, known: Sequence[str]) -> Finding:
         expected=_more(len(missing.readings)) if missing.readings else "a room that cannot be pushed out of shape",
         remedy=(f"measure {take}" if take else "measure the diagonals") + hint,
     )
+
+
+def _far_too_few(missing: Missing, known: Sequence[str]) -> Finding:
+    """Of a long outline: not every point by name, but a way to measure it."""
+    return Finding(
+        code="survey-too-few",
+        severity=Severity.ERROR,
+        place="survey",
+        found=f"the readings do not fix {len(missing.loose)} of the points, {listed(missing.loose[:3])} among them",
+        expected=f"{_more(len(missing.readings))} at the least",
+        remedy=f"tape every corner from {_far_apart(known, 2)} as well, which lie far apart; a wall that is round is "
+        "measured sooner as an arc, by its chord and rise in [[survey.arcs]]",
+    )
+
+
+def _far_apart(corners: Sequence[str], count: int) -> str:
+    """So many corners spread over the outline, as words."""
+    return listed([corners[len(corners) * i // count] for i in range(count)])
 
 
 def _more(count: int) -> str:
@@ -107,7 +139,9 @@ def no_shape() -> Finding:
 def two_shapes(tell: Reading | None, movers: Sequence[str], outline: Outline, style: LengthStyle) -> Finding:
     """Returns the finding that two different rooms have these readings, with the distance that tells which it is."""
     if tell is None:
-        remedy = f"measure another distance to {listed(movers, 'or')}"
+        remedy = f"measure another distance to {movers[0] if len(movers) > MOST_NAMED else listed(movers, 'or')}"
+    elif len(tell.would_read) > MOST_NAMED:
+        remedy = f"measure {tell.name}, and tape every corner from {_far_apart(outline.corners, 3)}"
     else:
         reads = listed([style.text(read) for read in tell.would_read], "or")
         remedy = f"measure {tell.name}: it is {reads}"
@@ -116,7 +150,7 @@ def two_shapes(tell: Reading | None, movers: Sequence[str], outline: Outline, st
         code="survey-two-shapes",
         severity=Severity.ERROR if wrong_room else Severity.WARNING,
         place=f"{'corner' if wrong_room else 'point'} {movers[0]}",
-        found=f"the readings fit more than one shape: {listed(movers)} may lie on either side",
+        found=f"the readings fit more than one shape: {_first_few(movers)} may lie on either side",
         expected="readings that fit one shape",
         remedy=remedy,
     )
@@ -251,6 +285,7 @@ def _off(explanation: Explanation, observation: Observation, style: LengthStyle)
 
 def _disagree(adjustment: Adjustment, lead: str, style: LengthStyle) -> Finding:
     times = math.sqrt(adjustment.variance_factor)
+    much = f"{times:.1f} times more than their accuracy allows" if times > 1.0 else "one stands out by itself"
     ranked = sorted(adjustment.residuals, key=lambda r: -round(r.standardised, 6))
     worst = [r for r in ranked if r.standardised > CRITICAL][:3] or ranked[:1]
     offs = listed(
@@ -264,8 +299,7 @@ def _disagree(adjustment: Adjustment, lead: str, style: LengthStyle) -> Finding:
         code="survey-disagree",
         severity=Severity.WARNING,
         place="survey",
-        found=f"{lead}{times:.1f} times more than their accuracy allows, and no one reading explains it; "
-        f"the fit moves {offs}",
+        found=f"{lead}{much}, and no one reading explains it; the fit moves {offs}",
         expected="agreement within the accuracy stated for the tape and the reading",
         remedy=f"measure {listed([r.key for r in worst])} again, or state the accuracy you really have",
         source="yours",
@@ -324,6 +358,11 @@ def corners_of(corners: Sequence[Corner], sds: Sequence[float], worst: float, st
         worst: mm, standard deviation of the worst reading or assumption.
         style: how lengths print.
     """
+    most = WEAK * max(worst, READING)
+    weak = [corner for corner in corners if max(corner.sd_x, corner.sd_y) > most]
+    if len(weak) > MOST_NAMED:
+        yield _many_weak(corners, weak, most, style)
+        weak = []
     ring = [corners[-1], *corners, corners[0]]
     lengths = [math.dist((a.x, a.y), (b.x, b.y)) for a, b in pairwise(ring)]
     for i, (corner, sd) in enumerate(zip(corners, sds, strict=True)):
@@ -340,14 +379,30 @@ def corners_of(corners: Sequence[Corner], sds: Sequence[float], worst: float, st
                 f"({math.degrees(corner.angle):.2f} degrees)",
                 remedy="nothing to do: the layout is set to the room as it is",
             )
-        sd_most = max(corner.sd_x, corner.sd_y)
-        if sd_most > WEAK * max(worst, READING):
+        if corner in weak:
             yield Finding(
                 code="survey-weak-corner",
                 severity=Severity.WARNING,
                 place=f"corner {corner.name}",
-                found=f"corner {corner.name} is known only to {style.text(sd_most)}, one standard deviation",
-                expected=f"{style.text(WEAK * max(worst, READING))} or better",
+                found=f"corner {corner.name} is known only to {style.text(max(corner.sd_x, corner.sd_y))}, "
+                "one standard deviation",
+                expected=f"{style.text(most)} or better",
                 remedy=f"measure another diagonal to {corner.name}",
                 source="our default",
             )
+
+
+def _many_weak(corners: Sequence[Corner], weak: Sequence[Corner], most: float, style: LengthStyle) -> Finding:
+    """The warning that a long outline is measured too loosely, as a whole."""
+    worst = max(weak, key=lambda corner: (round(max(corner.sd_x, corner.sd_y), 6), corner.name))
+    return Finding(
+        code="survey-weak-corner",
+        severity=Severity.WARNING,
+        place=f"corner {worst.name}",
+        found=f"{len(weak)} of {len(corners)} corners are known worse than {style.text(most, unit=True)}, one standard "
+        f"deviation; the worst, {worst.name}, only to {style.text(max(worst.sd_x, worst.sd_y), unit=True)}",
+        expected=f"{style.text(most, unit=True)} or better",
+        remedy=f"tape every corner from {_far_apart([corner.name for corner in corners], 3)}, which lie far apart: "
+        "readings to neighbours alone let a long outline bend",
+        source="our default",
+    )

@@ -14,12 +14,20 @@ import numpy as np
 from floorwright.errors import FloorwrightValueError
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
-from floorwright.survey.datum import basis_of
+from floorwright.survey.datum import basis_of, on_wall
 from floorwright.survey.network import Floats, Network, angles, derivatives, kind_of, network, residuals
 from floorwright.survey.observation import Observation
+from floorwright.survey.walk import walk_to_rest
 from floorwright.tolerance import COINCIDENT, RANK, UNCHECKED
 
 MOST_ITERATIONS: Final = 100
+
+LONG: Final = 20
+"""Points from which an outline may be so long that it is better walked round."""
+
+FEW_ITERATIONS: Final = 8
+"""Steps in coordinates that a long outline is given; where they do not do, it is walked round to rest."""
+
 ROUNDING: Final = 1e-9
 """A sum of squares that grows by no more than this part of itself (or of one) has not grown."""
 
@@ -79,19 +87,19 @@ def adjust(points: Sequence[str], start: Points, observations: Sequence[Observat
     centre = given.mean(axis=0) if len(given) else np.zeros(2)
     net = network(points, observations, centre)
     basis = basis_of(datum, net.points, given - centre)
-    xy, iterations, converged = _gauss_newton(net, given - centre, basis)
-    factors = _factors(net, xy, basis)
-    if factors.rank < basis.shape[1]:
-        raise LoosePointsError(_moved_by(net, _loose_directions(factors, basis)))
-    shares = 1.0 - np.einsum("ij,ij->i", factors.left, factors.left)
-    redundancy = np.clip(shares, 0.0, 1.0)
+    walks = len(net.points) >= LONG and datum.kind == "first wall"
+    xy, iterations, converged = _gauss_newton(net, given - centre, basis, FEW_ITERATIONS if walks else MOST_ITERATIONS)
+    if not converged and walks:
+        settled = walk_to_rest(net, xy)
+        first, second = (net.points.index(name) for name in datum.points)
+        xy, converged = on_wall(settled.xy, given - centre, first, second), settled.converged
+    covariance, redundancy = _accuracy(net, xy, basis)
     weighted = residuals(net, xy) / net.sd
     squares, freedom = float(weighted @ weighted), len(observations) - basis.shape[1]
-    spread = basis @ (factors.right.T / factors.sizes)
     return Adjustment(
         points=net.points,
         xy=xy + centre,
-        covariance=spread @ spread.T,
+        covariance=covariance,
         residuals=_residuals(net, xy, observations, redundancy),
         degrees_of_freedom=freedom,
         variance_factor=squares / freedom if freedom > 0 else 1.0,
@@ -99,6 +107,35 @@ def adjust(points: Sequence[str], start: Points, observations: Sequence[Observat
         iterations=iterations,
         converged=converged,
     )
+
+
+def _accuracy(net: Network, xy: Points, basis: Floats) -> tuple[Floats, Floats]:
+    """The covariance of the coordinates, (2n, 2n), and the redundancy of every reading, (m,); raises for loose points.
+
+    Of a long outline by normal equations where they are well conditioned: in a fifth of the time, to six digits.
+    """
+    design = _design(net, xy, basis)
+    if len(net.points) >= LONG:
+        normal = design.T @ design
+        if _is_well(normal):
+            inverse = np.linalg.inv(normal)
+            taken = np.einsum("ij,ij->i", design @ inverse, design)
+            return basis @ inverse @ basis.T, np.clip(1.0 - taken, 0.0, 1.0)
+    factors = _factored(design)
+    if factors.rank < basis.shape[1]:
+        raise LoosePointsError(_moved_by(net, _loose_directions(factors, basis)))
+    spread = basis @ (factors.right.T / factors.sizes)
+    shares = 1.0 - np.einsum("ij,ij->i", factors.left, factors.left)
+    return spread @ spread.T, np.clip(shares, 0.0, 1.0)
+
+
+def _is_well(normal: Floats) -> bool:
+    """Whether normal equations are well conditioned."""
+    try:
+        pivots = np.linalg.cholesky(normal).diagonal()
+    except np.linalg.LinAlgError:
+        return False
+    return bool(pivots.size and pivots.min() > WELL * pivots.max())
 
 
 def loose_points(
@@ -117,7 +154,13 @@ def loose_points(
 
 def _design(net: Network, xy: Points, basis: Floats) -> Floats:
     """Derivatives of the weighted readings by what the datum leaves free, (m, k)."""
-    return (derivatives(net, xy) / net.sd[:, None]) @ basis
+    rows = derivatives(net, xy) / net.sd[:, None]
+    # Most directions that a datum leaves free are one coordinate of one point: those are picked, not multiplied out.
+    single = np.count_nonzero(basis, axis=0) == 1
+    at = np.argmax(np.abs(basis), axis=0)
+    design = rows[:, at] * basis[at, np.arange(len(at))]
+    design[:, ~single] = rows @ basis[:, ~single]
+    return np.asarray(design, dtype=np.float64)
 
 
 def least_squares(design: Floats, observed: Floats) -> Floats:
@@ -132,11 +175,7 @@ def least_squares(design: Floats, observed: Floats) -> Floats:
         observed: (m,).
     """
     normal = design.T @ design
-    try:
-        pivots = np.linalg.cholesky(normal).diagonal()
-    except np.linalg.LinAlgError:
-        pivots = np.zeros(1)
-    if pivots.size and pivots.min() > WELL * pivots.max():
+    if _is_well(normal):
         return np.asarray(np.linalg.solve(normal, design.T @ observed))
     factors = _factored(design)
     kept = factors.rank
@@ -154,11 +193,11 @@ def _factored(weighted: Floats) -> Factors:
     return Factors(left=left, sizes=sizes, right=right)
 
 
-def _gauss_newton(net: Network, start: Points, basis: Floats) -> tuple[Points, int, bool]:
+def _gauss_newton(net: Network, start: Points, basis: Floats, most: int) -> tuple[Points, int, bool]:
     """Coordinates at the least sum of squares, iterations, and whether it converged."""
     xy = start
     weighted = residuals(net, xy) / net.sd
-    for iteration in range(1, MOST_ITERATIONS + 1):
+    for iteration in range(1, most + 1):
         step = -(basis @ least_squares(_design(net, xy, basis), weighted)).reshape(-1, 2)
         if float(np.abs(step).max(initial=0.0)) <= COINCIDENT:
             return xy + step, iteration, True
@@ -172,7 +211,7 @@ def _gauss_newton(net: Network, start: Points, basis: Floats) -> tuple[Points, i
         else:
             return xy, iteration, False
         xy = trial
-    return xy, MOST_ITERATIONS, False
+    return xy, most, False
 
 
 def _loose_directions(factors: Factors, basis: Floats) -> Floats:

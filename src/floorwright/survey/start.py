@@ -1,5 +1,6 @@
 """Shapes that readings allow, found with no help: built up from points, else settled from made-up rooms."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
@@ -9,7 +10,7 @@ import numpy as np
 
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum
-from floorwright.survey.chi_square import is_acceptable
+from floorwright.survey.chi_square import CRITICAL, is_acceptable
 from floorwright.survey.datum import on_first_wall
 from floorwright.survey.network import derivatives, network, residuals
 from floorwright.survey.observation import Angle, Distance, Observation, Square
@@ -75,7 +76,7 @@ def built_shapes(
         turned: whether every corner must turn the way it is booked; walls never cross either way.
     """
     figures = build(points, outline, observations, turned=turned)
-    return _different(_adjusted(figures, points, outline, observations, turned=turned), observations)
+    return different(adjusted_shapes(figures, points, outline, observations, turned=turned), observations)
 
 
 def settled_shapes(
@@ -86,10 +87,11 @@ def settled_shapes(
     For readings that fix a room only all together, such as six walls and the three longest diagonals.
     """
     figures = _settled(points, outline, observations)
-    return _different(_adjusted(figures, points, outline, observations, turned=turned), observations)
+    return different(adjusted_shapes(figures, points, outline, observations, turned=turned), observations)
 
 
-def _different(found: Iterator[Shape], observations: Sequence[Observation]) -> tuple[Shape, ...]:
+def different(found: Iterator[Shape], observations: Sequence[Observation]) -> tuple[Shape, ...]:
+    """Returns the shapes that differ by more than the accuracy of the readings, the one they agree on best first."""
     kept: list[Shape] = []
     for shape in found:
         # In the order of rank, so that of one shape the figure that misfits least is kept.
@@ -104,14 +106,25 @@ def is_same_shape(first: Points, second: Points, observations: Sequence[Observat
     return float(np.abs(first - second).max()) <= APART * worst
 
 
-def _adjusted(
+def adjusted_shapes(
     figures: Sequence[Points],
     points: Sequence[str],
     outline: Outline,
     observations: Sequence[Observation],
     *,
-    turned: bool,
+    turned: bool = True,
+    bent: bool = False,
 ) -> Iterator[Shape]:
+    """Yields the figures that make rooms once all readings are adjusted together.
+
+    Args:
+        figures: each (n, 2) mm, the likeliest first.
+        points, outline, observations: as for `built_shapes`.
+        turned: whether every corner must turn the way it is booked, once adjusted.
+        bent: for long outlines. Corners count as turned otherwise only where that is clear of their accuracy; and where
+            the readings disagree, figures that turn as booked are enough: then it is a slip that turned a corner of
+            the adjusted room, and no news of the booking.
+    """
     for rank, built in enumerate(figures):
         if float(np.hypot(*(built[1] - built[0]))) <= COINCIDENT:
             continue
@@ -120,9 +133,23 @@ def _adjusted(
         except LoosePointsError:
             continue
         wrong = misturned(outline, points, adjustment.xy)
+        if bent and wrong and is_acceptable(adjustment.sum_of_squares, adjustment.degrees_of_freedom):
+            wrong = tuple(name for name in wrong if _is_clear(name, outline, adjustment))
+        elif bent:
+            wrong = misturned(outline, points, built)
         if are_rooms(outline, points, adjustment.xy) and not (turned and wrong):
             outside = count_outside(outline, points, adjustment.xy)
             yield Shape(rank=rank, built=built, adjustment=adjustment, misturned=wrong, outside=outside)
+
+
+def _is_clear(name: str, outline: Outline, adjustment: Adjustment) -> bool:
+    """Whether a corner turns this way by more than its accuracy may be out."""
+    room = next(one for one in outline.rooms if name in one.corners)
+    before, after = room.neighbours(name)
+    net = network(adjustment.points, [Square(key=name, at=name, a=after, b=before, sd=1.0)])
+    row = derivatives(net, adjustment.xy - adjustment.xy.mean(axis=0))[0]
+    straight = abs(math.remainder(float(residuals(net, adjustment.xy)[0]) + math.pi / 2, math.pi))
+    return straight > CRITICAL * math.sqrt(max(0.0, float(row @ adjustment.covariance @ row)))
 
 
 def _settled(points: Sequence[str], outline: Outline, observations: Sequence[Observation]) -> list[Points]:

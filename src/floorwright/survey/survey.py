@@ -150,7 +150,7 @@ def survey_room(
         return _nothing(name, (*booked, *aside, trouble), choice.missing.readings)
 
     names = choice.shape.adjustment.points
-    turned_otherwise = bool(choice.shape.misturned)
+    turned_otherwise = not fits(walked, names, choice.shape.adjustment.xy)
     worst = max((o.sd for o in kept if isinstance(o, Distance)), default=READING)
     pairs = pairs_to_measure(names, walked, kept, choice.shape.adjustment.xy, most=LOOKED_AT)
     figures = [shape.adjustment.xy for shape in (choice.shape, *choice.rivals)]

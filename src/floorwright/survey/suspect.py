@@ -5,7 +5,8 @@ out in turn and the rest adjusted again: if the rest then agree, that slip alone
 explain it about as well cannot be told apart by these readings, however large the numbers are.
 
 Words: the *limit* is 3.29, which a good reading exceeds once in a thousand (W. Baarda, A testing procedure for use in
-geodetic networks, 1968); an *explanation* is one reading taken as wrong.
+geodetic networks, 1968), and of more than fifty readings what one in a good survey of twenty exceeds; an *explanation*
+is one reading taken as wrong.
 """
 
 import math
@@ -17,7 +18,7 @@ import numpy as np
 
 from floorwright.geometry.region import Points
 from floorwright.survey.adjustment import Adjustment, Datum, Residual
-from floorwright.survey.chi_square import CLEARLY, CRITICAL, clear_difference, is_acceptable
+from floorwright.survey.chi_square import CLEARLY, CRITICAL, RISK, clear_difference, is_acceptable, quantile
 from floorwright.survey.network import derivatives, network, residuals
 from floorwright.survey.observation import Distance, Observation
 from floorwright.survey.slip import Recognised, recognise
@@ -26,6 +27,15 @@ from floorwright.tolerance import UNCHECKED
 from floorwright.units import LengthStyle
 
 Verdict = Literal["agree", "one suspect", "cannot be told", "disagree"]
+
+FAMILY: Final = 0.05
+"""Our default: a survey of many good readings has one over the limit once in twenty times."""
+
+MANY: Final = 12
+"""Readings over the limit from which not all are tried."""
+
+NEAR: Final = 0.6
+"""Part of the largest standardised residual from which one of many is tried."""
 
 MOSTLY: Final = 0.1
 """Our default: where the rest disagree, one slip still is what is wrong if it leaves this part of the variance."""
@@ -90,9 +100,10 @@ def suspicion(
     """
     worst = max((r.standardised for r in adjustment.residuals), default=0.0)
     agree = is_acceptable(adjustment.sum_of_squares, adjustment.degrees_of_freedom)
-    if agree and worst <= CRITICAL:
+    limit = limit_of(len(adjustment.residuals))
+    if agree and worst <= limit:
         return Suspicion(verdict="agree", adjustment=adjustment)
-    explanations = _explanations(adjustment, observations, datum, starts or (adjustment.xy,), fits)
+    explanations = _explanations(adjustment, observations, datum, starts or (adjustment.xy,), fits, limit)
     if not explanations:
         return Suspicion(verdict="disagree", adjustment=adjustment, rest_agrees=False)
     best = explanations[0].rest
@@ -111,6 +122,12 @@ def suspicion(
     )
     verdict: Verdict = "one suspect" if len(alike) == 1 else "cannot be told"
     return Suspicion(verdict=verdict, adjustment=marked, explanations=alike, rest_agrees=rest_agrees)
+
+
+def limit_of(count: int) -> float:
+    """Returns the limit of a standardised residual among so many readings."""
+    risk = FAMILY / max(count, 1)
+    return CRITICAL if risk >= RISK else math.sqrt(quantile(1.0 - risk, 1))
 
 
 def with_recognised(suspicion: Suspicion, observations: Sequence[Observation], style: LengthStyle) -> Suspicion:
@@ -142,12 +159,20 @@ def _explanations(
     datum: Datum,
     starts: Sequence[Points],
     fits: Callable[[Points], bool],
+    limit: float,
 ) -> list[Explanation]:
-    """Every reading over the limit as an explanation, the one that leaves least sum of squares first."""
+    """Readings over the limit as explanations, the one that leaves least sum of squares first.
+
+    To first order leaving one out takes the square of its standardised residual off the sum of squares: of many, only
+    those are left out and the rest adjusted again that may come near the largest.
+    """
     found: list[Explanation] = []
-    for i, residual in enumerate(adjustment.residuals):
-        if residual.standardised <= CRITICAL:
-            continue
+    over = [i for i, residual in enumerate(adjustment.residuals) if residual.standardised > limit]
+    if len(over) > MANY:
+        most = max(adjustment.residuals[i].standardised for i in over)
+        over = [i for i in over if adjustment.residuals[i].standardised >= NEAR * most]
+    for i in over:
+        residual = adjustment.residuals[i]
         others = [*observations[:i], *observations[i + 1 :]]
         rests = [rest for start in starts if (rest := _rest(adjustment.points, start, others, datum, fits)) is not None]
         if rests:
