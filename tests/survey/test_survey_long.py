@@ -141,12 +141,12 @@ def test_walking_comes_to_the_same_rest_as_coordinates(seed: int) -> None:
 def test_a_walk_looks_past_slips() -> None:
     names, places = corners(60)
     readings = read(names, places, neighbours(60, 1, 2))
-    for at in (5, 70, 130):
+    for at in (5, 85, 130):
         slipped = readings[at]
         assert isinstance(slipped, Distance)
         readings[at] = replace(slipped, measured=slipped.measured + 150.0)
     net = network(names, readings)
     settled = walk_past_slips(net, places)
-    assert sorted(np.argsort(-np.abs(settled.misfits))[:3].tolist()) == [5, 70, 130]
-    others = np.delete(residuals(net, settled.xy), [5, 70, 130])
+    assert sorted(np.argsort(-np.abs(settled.misfits))[:3].tolist()) == [5, 85, 130]
+    others = np.delete(residuals(net, settled.xy), [5, 85, 130])
     assert np.abs(others).max() < 4.0
