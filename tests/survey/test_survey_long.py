@@ -140,7 +140,7 @@ def test_walking_comes_to_the_same_rest_as_coordinates(seed: int) -> None:
 
 def test_a_walk_looks_past_slips() -> None:
     names, places = corners(60)
-    readings = read(names, places, neighbours(60, 1, 2))
+    readings = read(names, places, neighbours(60, 1, 2, 3, 5))
     for at in (5, 85, 130):
         slipped = readings[at]
         assert isinstance(slipped, Distance)

@@ -9,14 +9,14 @@ import numpy as np
 from floorwright.geometry.region import Points
 from floorwright.survey.chi_square import CRITICAL, is_acceptable
 from floorwright.survey.datum import on_first_wall
-from floorwright.survey.network import Network, network
+from floorwright.survey.network import Floats, Network, network
 from floorwright.survey.observation import Observation
 from floorwright.survey.outline import Outline, are_rooms
 from floorwright.survey.place import places_elsewhere
 from floorwright.survey.solve import LONG, loose_points
 from floorwright.survey.squared import squared
 from floorwright.survey.start import Shape, adjusted_shapes, different, first_wall, made_up
-from floorwright.survey.walk import Settled, walk_past_slips, walk_to_rest
+from floorwright.survey.walk import walk_past_slips, walk_to_rest
 
 MADE_UP: Final = tuple(product((1.0, 1.6, 0.6), (0.15, 0.4)))
 """Stretch and dent of the made-up rooms tried."""
@@ -41,19 +41,19 @@ def walked_shapes(points: Sequence[str], outline: Outline, observations: Sequenc
     if len(points) < LONG or len(observations) < 2 * len(points) - 3:
         return ()
     net = network(points, observations)
-    begun = list(_made_up(points, outline, observations))
-    for walk in (walk_to_rest, walk_past_slips):
-        for start in begun:
-            found = walk(net, start)
-            if not _explains(found, net) or not are_rooms(outline, points, found.xy):
-                continue
-            if loose_points(points, found.xy, observations, first_wall(outline)):
-                return ()
-            figure = on_first_wall(found.xy)
-            figures = [figure, *places_elsewhere(points, figure, outline, observations)]
-            shapes = different(adjusted_shapes(figures, points, outline, observations, bent=True), observations)
-            if shapes:
-                return shapes
+    for start in _made_up(points, outline, observations):
+        found = walk_to_rest(net, start)
+        if not _agree(found.misfits, net):
+            found = walk_past_slips(net, found.xy)
+        if not _agree(_without_slips(found.misfits), net) or not are_rooms(outline, points, found.xy):
+            continue
+        if loose_points(points, found.xy, observations, first_wall(outline)):
+            return ()
+        figure = on_first_wall(found.xy)
+        figures = [figure, *places_elsewhere(points, figure, outline, observations)]
+        shapes = different(adjusted_shapes(figures, points, outline, observations, bent=True), observations)
+        if shapes:
+            return shapes
     return ()
 
 
@@ -67,9 +67,12 @@ def _made_up(points: Sequence[str], outline: Outline, observations: Sequence[Obs
         yield made_up(points, outline, observations, stretch=stretch, dent=dent)
 
 
-def _explains(found: Settled, net: Network) -> bool:
-    """Whether the readings agree on a figure, but for a few."""
-    misfits = np.sort(np.abs(found.misfits))
-    kept = misfits[: len(misfits) - min(SLIPS, int(np.count_nonzero(misfits > CRITICAL)))]
-    freedom = len(kept) - (2 * len(net.points) - 3)
-    return is_acceptable(float(kept @ kept), freedom)
+def _without_slips(misfits: Floats) -> Floats:
+    """The misfits but for a few that stand out."""
+    ranked = np.sort(np.abs(misfits))
+    return ranked[: len(ranked) - min(SLIPS, int(np.count_nonzero(ranked > CRITICAL)))]
+
+
+def _agree(misfits: Floats, net: Network) -> bool:
+    """Whether readings agree on a figure within their accuracy."""
+    return is_acceptable(float(misfits @ misfits), len(misfits) - (2 * len(net.points) - 3))

@@ -100,6 +100,7 @@ def places_elsewhere(
     for o in observations:
         for name in names_of(o):
             tied[name].append(o)
+    near = SAME * _largest(observations)
     found: list[Points] = []
     for i, (name, own) in enumerate(tied.items()):
         # Where a point may be, a few of its readings tell; whether it is there, all of them.
@@ -107,10 +108,9 @@ def places_elsewhere(
         others = {other: place for other, place in figure.items() if other != name}
         for _, place in _places(name, few, outline, others, turned=True):
             there = others | {name: place}
-            moved = xy.copy()
-            moved[i] = place
-            fits = sum(_misfit(o, there) for o in own) <= AGREED * len(own)
-            if fits and not _is_same(moved, xy, observations):
+            if math.dist(place, figure[name]) > near and sum(_misfit(o, there) for o in own) <= AGREED * len(own):
+                moved = xy.copy()
+                moved[i] = place
                 found.append(on_first_wall(moved))
     return found
 
@@ -268,5 +268,9 @@ def _length_sd(observation: Observation, figure: Mapping[str, Place]) -> float:
 
 
 def _is_same(first: Points, second: Points, observations: Sequence[Observation]) -> bool:
-    largest = max((o.sd for o in observations if not isinstance(o, Square | Angle)), default=1.0)
-    return float(np.abs(first - second).max()) <= SAME * largest
+    return float(np.abs(first - second).max()) <= SAME * _largest(observations)
+
+
+def _largest(observations: Sequence[Observation]) -> float:
+    """The largest standard deviation of those that are lengths, mm."""
+    return max((o.sd for o in observations if not isinstance(o, Square | Angle)), default=1.0)
