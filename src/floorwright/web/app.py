@@ -316,7 +316,7 @@ def _work_routes(app: FastAPI) -> None:
         def handed_over(result: tuple[str, bytes]) -> str:
             found, grounds = result
             office.grounds[name] = (kept.digest, digest_of(grounds), grounds)
-            return f'event: solved\ndata: {{"digest": "{kept.digest}", "result": {_one_line(found)}}}\n\n'
+            return f'event: solved\ndata: {{"digest": "{kept.digest}", "result": {found}}}\n\n'
 
         return StreamingResponse(_events(office, "solved", kept, handed_over), media_type="text/event-stream")
 
@@ -403,11 +403,6 @@ async def _events(office: Office, task: str, kept: Kept, handed_over: Callable[[
     finally:
         # Whoever asked has gone: nobody waits for it.
         work.cancel()
-
-
-def _one_line(text: str) -> str:
-    """Returns JSON with no line ends outside its texts, where it has none: an event is a line."""
-    return text.replace("\n", "")
 
 
 def _event(kind: str, value: Any) -> str:

@@ -53,7 +53,7 @@ def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], No
     loaded = load_text(text, f"{name}.toml", Path(folder))
     written = as_written(text)
     if loaded.job is None:
-        return data.as_json({**data.unread_data(loaded.findings), "file": written, "layers": []})
+        return data.as_line({**data.unread_data(loaded.findings), "file": written, "layers": []})
     solution = _measured(loaded)
     parts: dict[str, Any] = {
         "job": _form(loaded),
@@ -69,13 +69,13 @@ def measured(text: str, name: str, folder: str, _tell: Callable[[str, float], No
             del part["findings"]
     if solution.survey.adjustment is None:
         parts["sketch"] = sketch_data(loaded.job)
-    return data.as_json(data.result(solution, **parts))
+    return data.as_line(data.result(solution, **parts))
 
 
 def card(text: str, name: str, folder: str, _tell: Callable[[str, float], None]) -> str:
     """Returns, as JSON, what a list of jobs shows of one: its picture and what state it is in."""
     loaded = load_text(text, f"{name}.toml", Path(folder))
-    return data.as_json(card_data(loaded, _measured(loaded) if loaded.job else None))
+    return data.as_line(card_data(loaded, _measured(loaded) if loaded.job else None))
 
 
 def _measured(loaded: Loaded) -> Solution:
@@ -87,14 +87,14 @@ def _measured(loaded: Loaded) -> Solution:
 def patterns(_tell: Callable[[str, float], None]) -> str:
     """Returns, as JSON, the catalogue of patterns with a drawing of each."""
     found = data_patterns.catalogue_data(tuple(PATTERNS.values()))
-    return data.as_json({**found, "drawings": data_patterns.drawings()})
+    return data.as_line({**found, "drawings": data_patterns.drawings()})
 
 
 def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> tuple[str, bytes]:
     """Returns, as JSON, everything there is to know of a job, and what `placed` moves its patterns over."""
     loaded = load_text(text, f"{name}.toml", Path(folder))
     if loaded.job is None:
-        return data.as_json(data.unread_data(loaded.findings)), b""
+        return data.as_line(data.unread_data(loaded.findings)), b""
     solution = _solution(loaded, tell)
     parts = {
         "survey": data.survey_data(solution),
@@ -108,7 +108,7 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
         if part is not None:
             del part["findings"]
     grounds = {layout.zone: (layout.floor, layout.cell) for layout in solution.layouts}
-    whole = data.as_json(data.result(solution, job=_form(loaded), plan=plan_data(solution), **parts))
+    whole = data.as_line(data.result(solution, job=_form(loaded), plan=plan_data(solution), **parts))
     return whole, pickle.dumps(grounds)
 
 
@@ -135,15 +135,15 @@ def placed(key: str, grounds: bytes, asked: Asked, _tell: Callable[[str, float],
     if pieces:
         found["drawn"] = drawn_data(elsewhere.outlines(floor, cell, placement))
         found["catches"] = [catch_data(catch) for catch in catches(floor, cell, placement.angle)]
-    return data.as_json(found)
+    return data.as_line(found)
 
 
 def compared(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> str:
     """Returns, as JSON, every first line and centre that the room offers, with what each costs and its plan."""
     loaded = load_text(text, f"{name}.toml", Path(folder))
     if loaded.job is None:
-        return data.as_json(data.unread_data(loaded.findings))
-    return data.as_json(compared_data(_solution(loaded, tell), drawn=True))
+        return data.as_line(data.unread_data(loaded.findings))
+    return data.as_line(compared_data(_solution(loaded, tell), drawn=True))
 
 
 def packed(text: str, name: str, folder: str, tell: Callable[[str, float], None]) -> dict[str, bytes]:

@@ -4,12 +4,12 @@ import { html } from "../html.js";
 import { plan } from "../store.js";
 import { Changed } from "./changed.js";
 import { layout, zone } from "./laid.js";
-import { figures, held, moving } from "./moving.js";
+import { away, figures } from "./moving.js";
 import { cutText } from "./text.js";
 import { Asked, FloorSum, WallSums, asked } from "./why.js";
 
 /** The figures of the position in hand, or null while the pattern lies as it is laid. */
-const inHand = () => (moving.value && held.value && figures.value ? figures.value : null);
+const inHand = () => (away.value ? figures.value : null);
 
 /** The figures of where the pattern is held, beside those of where it is laid. */
 export function Figures() {

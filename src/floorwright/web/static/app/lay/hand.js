@@ -5,7 +5,7 @@ import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { style } from "../store.js";
 import { fresh, zone } from "./laid.js";
-import { canMove, canTurn, held, laidAt, layHere, letGo, moving, nudge, putBack, snaps, stepOf, take, turnTo } from "./moving.js";
+import { away, canMove, canTurn, held, laidAt, layHere, letGo, moving, nudge, putBack, snaps, stepOf, take, turnTo } from "./moving.js";
 
 /** @typedef {import("../types.js").Point} Point */
 
@@ -33,16 +33,21 @@ export function Hand() {
       ${canTurn.value && html`<button type="button" aria-label="turn anticlockwise by a tenth of a degree" onClick=${() => turnBy(TURN_STEP)}>↺</button>
         <button type="button" aria-label="turn clockwise by a tenth of a degree" onClick=${() => turnBy(-TURN_STEP)}>↻</button>`}
     </div>
-    <p class="way" data-hand="way">${wayText()}</p>
+    <${Way} />
     <div class="hand-ends">
-      <button type="button" class="primary" disabled=${!held.value} onClick=${layHere} data-hand="lay">Lay it here</button>
-      ${held.value ? html`<button type="button" onClick=${putBack} data-hand="back">Put it back</button>` : html`<button type="button" onClick=${letGo}>Done</button>`}
+      <button type="button" class="primary" disabled=${!away.value} onClick=${layHere} data-hand="lay">Lay it here</button>
+      ${away.value ? html`<button type="button" onClick=${putBack} data-hand="back">Put it back</button>` : html`<button type="button" onClick=${letGo}>Done</button>`}
     </div>
   </section>`;
 }
 
 /** @param {number} degrees */
 export const turnBy = (degrees) => turnTo((held.value ?? laidAt()).angle + degrees, false);
+
+/** All that is written anew as the pattern moves, many times a second. */
+function Way() {
+  return html`<p class="way" data-hand="way">${wayText()}</p>`;
+}
 
 /** How far the pattern is from where it is laid, and what it lines up with. */
 function wayText() {

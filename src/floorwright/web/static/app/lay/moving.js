@@ -23,6 +23,8 @@ export const moving = signal(false);
 export const dragging = signal(false);
 /** Where it is held; null while it lies as it is laid. */
 export const held = signal(/** @type {Position | null} */ (null));
+/** Whether it is held off where it is laid. */
+export const away = computed(() => moving.value && held.value !== null);
 /** What the server made of the position asked for last; `drawn` and `catches` where its pieces were asked for. */
 export const figures = signal(/** @type {any} */ (null));
 /** What it snapped to, in words. */

@@ -13,7 +13,7 @@ import { Ghost } from "./ghost.js";
 import { TURN_STEP, handKey, turnBy } from "./hand.js";
 import { picked, zone, zoneAt, zonePaths } from "./laid.js";
 import { circleRound } from "./lattice.js";
-import { canMove, canTurn, drag, drop, held, laidAt, middle, moving, snaps, take, turnTo } from "./moving.js";
+import { away, canMove, canTurn, drag, drop, held, laidAt, middle, moving, snaps, take, turnTo } from "./moving.js";
 import { TouchedOutline, touch } from "./piece.js";
 
 /** @typedef {import("../types.js").Point} Point */
@@ -27,7 +27,6 @@ const GRIP_OUT = 0.45;
 
 /** So that the plan is drawn anew only when the pattern turns, and not as it moves. */
 const angleHeld = computed(() => held.value?.angle ?? zone.value?.angle_deg ?? 0);
-const inHand = computed(() => held.value !== null);
 
 /** @param {{control?: boolean}} props */
 export function LayPlan({ control = true }) {
@@ -68,9 +67,9 @@ function Snapped() {
 
 /** Every zone's pieces; those of the one in hand only while it lies as it is laid. */
 function Pieces() {
-  const away = moving.value ? zone.value?.name : "";
-  return html`${away && html`<${Ghost} />`}
-    ${zonePaths.value.map((/** @type {any} */ one) => (one.name === away && inHand.value) ? null : html`<${ZonePieces} key=${one.name} paths=${one.paths} />`)}`;
+  const inHand = moving.value ? zone.value?.name : "";
+  return html`${inHand && html`<${Ghost} />`}
+    ${zonePaths.value.map((/** @type {any} */ one) => (one.name === inHand && away.value) ? null : html`<${ZonePieces} key=${one.name} paths=${one.paths} />`)}`;
 }
 
 /** @param {{paths: import("./laid.js").Paths}} props */

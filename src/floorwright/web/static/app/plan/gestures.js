@@ -25,10 +25,12 @@ export function gestures(element, told) {
   const fingers = new Map();
   let grabbed = false;
   let went = 0;
+  // Asked for as the first finger comes, and not at each move: there it would have the page laid out in mid-drag.
+  let box = element.getBoundingClientRect();
 
   /** @param {PointerEvent | WheelEvent} event @returns {Point} */
   const placeOf = (event) => {
-    const box = element.getBoundingClientRect();
+    if (fingers.size === 0) box = element.getBoundingClientRect();
     return [event.clientX - box.left, event.clientY - box.top];
   };
 

@@ -133,14 +133,14 @@ export function Plan({ around, label, floor, over, handles = [], tap, hold, keys
     ${view &&
     html`<g class="floor" style=${{ transform: transformOf(view, size) }}>${floor}</g>
       <g class="over">${over?.(screen, view)}</g>
-      ${handles.map((handle) => html`<${Grip} key=${handle.id} handle=${handle} at=${screen(handle.at)} pixel=${1 / view.scale} />`)}`}
+      ${handles.map((handle) => html`<${Grip} key=${handle.id} handle=${handle} at=${screen(handle.at)} />`)}`}
   </svg>`;
 }
 
 const NUDGES = /** @type {Record<string, Point>} */ ({ ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] });
 
-/** @param {{handle: Handle, at: Point, pixel: number}} props */
-function Grip({ handle, at, pixel }) {
+/** @param {{handle: Handle, at: Point}} props */
+function Grip({ handle, at }) {
   /** @param {KeyboardEvent} event */
   const key = (event) => {
     if (handle.key?.(event)) {
@@ -155,7 +155,6 @@ function Grip({ handle, at, pixel }) {
     const step = event.shiftKey ? 10 : 1;
     handle.drop([handle.at[0] + nudge[0] * step, handle.at[1] + nudge[1] * step]);
   };
-  void pixel;
   return html`<g class="grip" role="button" tabindex="0" aria-label=${`${handle.label}: ${handle.keys ?? "arrow keys move it by 1 mm, with shift by 10"}`}
     transform=${`translate(${at[0]} ${at[1]})`} onKeyDown=${key}>
     <circle r="22" class="grip-reach" /><circle r="9" class="grip-dot" />
