@@ -1,4 +1,4 @@
-"""A real browser on the real app: one browser for the session, a folder and a server for each test."""
+"""A real browser on the real app: one browser and one server for the session, a folder for each test."""
 
 import re
 import shutil
@@ -11,6 +11,8 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+
+ROOT = Path(__file__).parents[3]
 
 SWITCHES = [
     "--no-sandbox",
@@ -60,11 +62,25 @@ def served(folder: Path, port: str = "0") -> Server:
     return Server(folder=folder, process=process, link=found[0])
 
 
+@pytest.fixture(scope="session")
+def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[subprocess.Popen[str]]:
+    """A server whose processes are warm after the first test; what one has worked out, it need not again."""
+    command = [sys.executable, "-m", "tests.web.browser.standing", str(tmp_path_factory.mktemp("none"))]
+    process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, cwd=ROOT)
+    yield process
+    process.communicate(timeout=20)
+
+
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[Server]:
-    server = served(tmp_path / "jobs")
-    yield server
-    server.end()
+def server(standing: subprocess.Popen[str], tmp_path: Path) -> Server:
+    """The standing server on a folder of the test's own, with a history of its own."""
+    folder = tmp_path / "jobs"
+    folder.mkdir()
+    assert standing.stdin is not None
+    assert standing.stdout is not None
+    standing.stdin.write(f"{folder}\n")
+    standing.stdin.flush()
+    return Server(folder=folder, process=standing, link=standing.stdout.readline().strip())
 
 
 @pytest.fixture
