@@ -27,6 +27,7 @@ def own_tasks(monkeypatch: pytest.MonkeyPatch, tmp_path: Any) -> None:
         "            time.sleep(0.02)\n"
         "    except KeyboardInterrupt:\n        return 'best so far'\n    return 'all'\n"
         "def fail(tell):\n    raise ValueError('our own')\n"
+        "def hoard(size, tell):\n    return len(bytearray(size))\n"
         "def die(tell):\n    os._exit(9)\n",
         encoding="utf-8",
     )
@@ -116,6 +117,17 @@ def test_work_that_fails_says_so_and_the_next_is_done(task: str) -> None:
         with pytest.raises(WorkersError, match=task):
             await crew.run(task, lane="a", seconds=20)
         assert await crew.run("add", 1, 2, lane="a", seconds=20) == 3
+        crew.close()
+
+    run(work())
+
+
+def test_work_that_wants_more_memory_than_it_may_have_fails_and_the_next_is_done() -> None:
+    async def work() -> None:
+        crew = Workers(1)
+        with pytest.raises(WorkersError, match="MemoryError"):
+            await crew.run("hoard", workers.MEMORY * 5 // 4, lane="a", seconds=20)
+        assert await crew.run("hoard", 1000, lane="a", seconds=20) == 1000
         crew.close()
 
     run(work())

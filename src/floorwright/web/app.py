@@ -33,13 +33,14 @@ from floorwright.web.answers import (
 from floorwright.web.blank import blank, examples
 from floorwright.web.book import Book
 from floorwright.web.desk import Desk, NothingThereError, Opened, StaleError
-from floorwright.web.guard import COOKIE, Guard, key_in, security_headers
+from floorwright.web.gate import Gate, fault
+from floorwright.web.guard import Guard, security_headers
 from floorwright.web.pages import page, script_hashes, static_file
 from floorwright.web.shelf import LARGEST_BESIDE, Shelf, ShelfError
 from floorwright.web.workers import OverTimeError, SupersededError, Workers, WorkersError
 
 if TYPE_CHECKING:
-    from collections.abc import AsyncIterator, Awaitable, Callable
+    from collections.abc import AsyncIterator, Callable
     from pathlib import Path as FilePath
 
     from floorwright.web.pages import Static
@@ -123,7 +124,7 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
         responses={status: {"model": Refused} for status in (401, 403, 404, 409, 413, 421, 422, 504)},
     )
     app.state.office = office
-    _guard_it(app, guard)
+    app.add_middleware(Gate, guard=guard, headers=security_headers(script_hashes()))
     _tell_faults(app)
     _job_routes(app)
     _catalogue_routes(app)
@@ -143,51 +144,32 @@ JobName = Annotated[str, Path(min_length=1, max_length=80)]
 FileName = Annotated[str, Path(min_length=1, max_length=90)]
 
 
-def _guard_it(app: FastAPI, guard: Guard) -> None:
-    headers = security_headers(script_hashes())
-
-    @app.middleware("http")
-    async def let_in(request: Request, answer: Callable[[Request], Awaitable[Response]]) -> Response:
-        refusal = guard.refusal(request.method, request.headers, request.url.query)
-        if refusal is not None:
-            response: Response = _fault(refusal.status, "refused", refusal.why)
-        else:
-            response = await answer(request)
-            shown = key_in(request.url.query)
-            if guard.key is not None and shown:
-                response.set_cookie(COOKIE, shown, httponly=True, samesite="strict", path="/")
-        response.headers.update({name: value for name, value in headers.items() if name not in response.headers})
-        return response
-
-
-def _fault(status: int, code: str, message: str, **more: Any) -> JSONResponse:
-    return JSONResponse({"error": {"code": code, "message": message, **more}}, status_code=status)
-
-
 def _tell_faults(app: FastAPI) -> None:
     """Gives every error the one shape. None names a path: what is wrong with the disk is in the log."""
 
     @app.exception_handler(HTTPException)
     async def unknown(_request: Request, error: HTTPException) -> JSONResponse:
-        return _fault(error.status_code, "http", str(error.detail))
+        return fault(error.status_code, "http", str(error.detail))
 
     @app.exception_handler(RequestValidationError)
     async def misshapen(_request: Request, error: RequestValidationError) -> JSONResponse:
         first = error.errors()[0]
         where = ".".join(str(step) for step in first["loc"])
-        return _fault(422, "shape", f"{where}: {first['msg']}")
+        return fault(422, "shape", f"{where}: {first['msg']}")
 
     async def failed(request: Request, error: Exception) -> JSONResponse:
         LOG.error("%s %s failed: %s", request.method, request.url.path, error)
-        return _fault(500, "fault", "floorwright failed at this, which is no fault of yours; the terminal says how")
+        return fault(500, "fault", "floorwright failed at this, which is no fault of yours; the terminal says how")
 
     app.add_exception_handler(WorkersError, failed)
+    # Of anything else the server writes the trace as well, to the terminal alone.
+    app.add_exception_handler(Exception, failed)
 
     async def refused(_request: Request, error: Exception) -> JSONResponse:
         status, code = next(found for kind, found in STATUS.items() if isinstance(error, kind))
         clash = error if isinstance(error, EditClashError) else None
         more = {"path": list(clash.path), "before": clash.before, "now": clash.now} if clash else {}
-        return _fault(status, code, str(error), **more)
+        return fault(status, code, str(error), **more)
 
     for kind in STATUS:
         app.add_exception_handler(kind, refused)

@@ -52,9 +52,13 @@ class Server:
         self.process.terminate()
         self.process.communicate(timeout=20)
 
+    def kill(self) -> None:
+        self.process.kill()
+        self.process.communicate(timeout=20)
 
-def served(folder: Path, port: str = "0") -> Server:
-    command = [sys.executable, "-m", "floorwright", "serve", str(folder), "--no-browser", "--port", port]
+
+def served(folder: Path, port: str = "0", *options: str) -> Server:
+    command = [sys.executable, "-m", "floorwright", "serve", str(folder), "--no-browser", "--port", port, *options]
     process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
     assert process.stdout is not None
     found = re.search(r"http://\S+", process.stdout.readline())

@@ -1,5 +1,6 @@
 """The frame: jobs, details, what others change on the disk, a server that ends, two tabs, the keyboard and a phone."""
 
+import time
 import tomllib
 from importlib.resources import files
 from pathlib import Path
@@ -106,7 +107,7 @@ def test_two_who_change_one_value_are_asked_whose_it_is(page: Page, server: Any,
     assert tomllib.loads(path.read_text(encoding="utf-8"))["survey"]["distances"]["SW-SE"] == kept
 
 
-def test_a_server_that_ends_is_told_of_and_found_again(browser: Any, serve: Any, tmp_path: Path) -> None:
+def test_a_server_that_is_killed_is_told_of_and_found_again(browser: Any, serve: Any, tmp_path: Path) -> None:
     first = serve(tmp_path / "jobs")
     page = browser.new_page()
     page.set_default_timeout(20_000)
@@ -116,7 +117,7 @@ def test_a_server_that_ends_is_told_of_and_found_again(browser: Any, serve: Any,
     page.keyboard.type("4201")
     page.keyboard.press("Enter")
     expect(page.locator("table.readings")).to_contain_text("4201")
-    first.end()
+    first.kill()
     alert = page.get_by_role("alert")
     expect(alert).to_contain_text("The server has ended")
     expect(alert).to_contain_text("SW to SE reads 4201")
@@ -125,11 +126,90 @@ def test_a_server_that_ends_is_told_of_and_found_again(browser: Any, serve: Any,
     try:
         page.get_by_role("button", name="Try now").click()
         expect(alert).to_have_count(0)
+        page.reload()
+        expect(page.locator("table.readings")).to_contain_text("4201")
         page.get_by_role("button", name="Undo").click()
         expect(page.locator("table.readings")).not_to_contain_text("4201")
     finally:
         page.close()
         again.end()
+
+
+def test_loaded_again_it_shows_the_same_job_and_stage_and_back_leads_back(page: Page, server: Any) -> None:
+    opened(page)
+    page.get_by_role("button", name="Set out", exact=True).click()
+    expect(page.locator(".parts")).to_be_visible()
+    page.reload()
+    expect(page.get_by_role("button", name="Set out", exact=True)).to_have_attribute("aria-current", "step")
+    expect(page.locator("path.wall").first).to_be_visible()
+    page.go_back()
+    expect(page.get_by_role("heading", name="Jobs")).to_be_visible()
+    page.go_forward()
+    expect(page.get_by_role("button", name="Set out", exact=True)).to_have_attribute("aria-current", "step")
+    # A job that has gone meanwhile is said to have, over those that there are.
+    job_path(server).rename(server.folder / "Moved.toml")
+    page.reload()
+    expect(page.get_by_role("alert")).to_contain_text("there is no job called Larch row kitchen")
+    expect(page.get_by_role("button", name="open Moved")).to_be_visible()
+    assert page.evaluate("location.hash") == ""
+
+
+def test_everything_done_is_undone_and_done_again(page: Page, server: Any) -> None:
+    opened(page)
+    path = job_path(server)
+    texts = [KITCHEN]
+
+    def done(says: str) -> None:
+        expect(page.locator(".said")).to_contain_text(says)
+        texts.append(path.read_text(encoding="utf-8"))
+        assert texts[-1] != texts[-2], says
+
+    page.get_by_role("button", name="read SW to SE again").click()
+    page.keyboard.type("4201")
+    page.keyboard.press("Enter")
+    done("SW to SE reads 4201")
+    page.locator(".job-name").click()
+    page.get_by_label("Client").fill("M. Byre")
+    page.get_by_label("Client").press("Enter")
+    done("client changed")
+    page.get_by_role("button", name="Set out", exact=True).click()
+    page.locator(".parts").get_by_role("button", name="Tools", exact=True).click()
+    page.get_by_role("radio", name="3-4-5").check()
+    done("3-4-5")
+    page.get_by_role("button", name="Lay", exact=True).click()
+    section = page.locator("details.section", has=page.get_by_role("heading", name="Aims", exact=True))
+    section.locator("summary").click(timeout=SOLVED_MS)
+    section.get_by_label("fewest cuts; arrow keys move it").press("ArrowUp")
+    done("fewest cuts is aim")
+    page.get_by_role("button", name="Measure", exact=True).click()
+    for steps, button in ((reversed(texts[:-1]), "Undo"), (iter(texts[1:]), "Do again")):
+        for text in steps:
+            page.get_by_role("button", name=button).click()
+            poll(path, text)
+        expect(page.get_by_role("button", name=button)).to_be_disabled()
+
+
+def poll(path: Path, text: str) -> None:
+    """Waits until a file holds a text."""
+    for _ in range(400):
+        if path.read_text(encoding="utf-8") == text:
+            return
+        time.sleep(0.05)
+    assert path.read_text(encoding="utf-8") == text
+
+
+def test_the_key_of_the_link_does_not_stay_in_sight(browser: Any, serve: Any, tmp_path: Path) -> None:
+    server = serve(tmp_path / "jobs", "0", "--lan")
+    page = browser.new_page()
+    try:
+        assert "?key=" in server.link
+        page.goto(server.link)
+        page.wait_for_url(lambda url: "key" not in url)
+        page.reload()
+        expect(page.locator(".new-job")).to_be_visible()
+    finally:
+        page.close()
+        server.end()
 
 
 def test_two_tabs_on_one_job_see_each_other(watch: Any) -> None:

@@ -18,6 +18,7 @@ import { MeasurePlan, MeasureStage } from "./stages/measure.js";
 import { SetoutPlan, SetoutStage } from "./stages/setout.js";
 import { SiteStage } from "./stages/site.js";
 import { STAGES, closeJob, file, findings, lookAgain, measured, progress, said, stage, stopSearch, watchFile } from "./store.js";
+import { keepPlace } from "./where.js";
 
 /** @typedef {{panel: any, plan: any}} Shown the components of a stage. */
 
@@ -34,9 +35,10 @@ function App() {
   useEffect(() => {
     addEventListener("keydown", heard);
     addEventListener("focus", lookAgain);
-    const unwatch = watchFile();
+    const [unwatch, forget] = [watchFile(), keepPlace()];
     return () => {
       unwatch();
+      forget();
       removeEventListener("keydown", heard);
       removeEventListener("focus", lookAgain);
     };
@@ -51,6 +53,14 @@ function App() {
 
 /** Stages that begin with a heading, beside which there is room for what needs an answer. */
 const OVER = ["measure", "cut"];
+
+/** The address says where the person is, and no place within the page. @param {Event} event */
+function toAnswers(event) {
+  event.preventDefault();
+  const answers = document.getElementById("answers");
+  answers?.scrollIntoView();
+  answers?.focus({ preventScroll: true });
+}
 
 /** @param {{shown: Shown}} props */
 function Desk({ shown }) {
@@ -69,7 +79,7 @@ function Desk({ shown }) {
     <div class="view"><${shown.plan} /></div>
     <section class="panel" aria-label=${stageName(stage.value)}>
       ${progress.value && html`<div class="working" role="status"><progress max="1" value=${progress.value.share} aria-label="How far it is"></progress><span>${progress.value.what}</span><button type="button" onClick=${stopSearch}>Stop</button></div>`}
-      ${asks > 0 && !searching.value && !detailing.value && html`<a class=${OVER.includes(stage.value) ? "asks over" : "asks"} href="#answers">${asks} to answer</a>`}
+      ${asks > 0 && !searching.value && !detailing.value && html`<a class=${OVER.includes(stage.value) ? "asks over" : "asks"} href="#answers" onClick=${toAnswers}>${asks} to answer</a>`}
       ${inner}
     </section>
   </div>`;
