@@ -123,3 +123,45 @@ def test_half_a_comparison_is_asked_for() -> None:
     loaded = load_text(HALL.format(tape='reads = "10 m"'), "hall.toml")
     told = [(one.code, one.remedy) for one in loaded.findings if one.severity is Severity.ERROR]
     assert told == [("job-missing-key", "add true = ..., or take reads out")]
+
+
+MAHUN_JOB = """\
+schema = 1
+units = "ft"
+[survey]
+outline = ["A", "B", "C", "D"]
+[survey.tape]
+reads = "100 ft"
+true = 100.004
+pull = "15 lb"
+made_for = "23 lb"
+section = "0.004 sq in"
+weight = "0.0215686 lb/ft"
+hung = ["B-A"]
+held_every = "100 ft"
+[survey.distances]
+A-B = 236.48
+B-C = 200
+C-D = 236.48
+D-A = 200
+A-C = 309.7
+B-D = 309.7
+"""
+
+
+def test_a_job_takes_pull_and_sag() -> None:
+    """S-50 through a job file, but for its cold: 236.48 ft hung in three bays and 200 ft on the ground, in all +0.0175,
+    -0.0301 and -0.1765 ft."""
+    loaded = load_text(MAHUN_JOB, "yard.toml")
+    assert loaded.job is not None
+    assert [one.code for one in loaded.findings if one.severity is not Severity.NOTE] == []
+    lengths = {one.key: one.measured / FOOT for one in observations(loaded.job) if isinstance(one, Distance)}
+    assert lengths["A-B"] + lengths["B-C"] == pytest.approx(436.48 + 0.0175 - 0.0301 - 0.1765, abs=1e-4)
+    # The other long side lay on the ground.
+    assert lengths["C-D"] - lengths["A-B"] == pytest.approx(0.1765, abs=5e-5)
+    told = {one.code: one.found for one in solve(loaded.job).findings}
+    assert told["survey-tape-hung"] == (
+        'the tape hung over 1 of the distances; over the longest, A-B, it reads 2 1/8" too long, and hangs 1\'-9 9/16" '
+        "down half way from support to support"
+    )
+    assert "shorter" in told["survey-tape-corrected"]

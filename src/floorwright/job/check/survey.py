@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.findings import Severity
 from floorwright.job.check.arcs import check_arcs
-from floorwright.job.check.reference import Known
+from floorwright.job.check.reference import MOST_LISTED, Known
 from floorwright.job.inputs.walls import corners_of, has_lost_rooms, own_name, rooms_of, walls_of
 from floorwright.job.model.values import ends
 from floorwright.job.read.misfit import quoted, value_at
-from floorwright.job.read.problem import UNTOLD, Problem, did_you_mean
+from floorwright.job.read.problem import UNTOLD, Problem, did_you_mean, listed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -132,6 +132,43 @@ def _tape(survey: Survey) -> Iterator[Problem]:
                 expected="what the tape reads over a known length, and what that length is",
                 remedy=f"add {other} = ..., or take {key} out",
                 drop=("survey", "tape", key),
+            )
+    yield from _held(survey)
+
+
+def _held(survey: Survey) -> Iterator[Problem]:
+    """What is missing to make anything of a tape's pull and its sag."""
+    tape = survey.tape
+    path: Path = ("survey", "tape")
+    if tape.pull is not None and tape.section is None and not tape.hung:
+        yield Problem(
+            path=(*path, "pull"),
+            code="job-unused",
+            found="a `pull` alone",
+            expected="the `section` of the tape, or the distances over which it `hung`",
+            remedy='add section = "2.5 mm2" (width by thickness), or take pull out',
+            severity=Severity.WARNING,
+        )
+    known = {frozenset(ends(pair)) for pair in survey.distances}
+    for i, pair in enumerate(tape.hung):
+        if frozenset(ends(pair)) not in known:
+            yield Problem(
+                path=(*path, "hung", i),
+                code="job-unknown-distance",
+                found=quoted(pair),
+                expected="a distance that is booked",
+                remedy=f"write {listed(list(survey.distances)[:MOST_LISTED])}",
+                drop=(*path, "hung"),
+            )
+    for key in ("pull", "weight"):
+        if tape.hung and getattr(tape, key) is None:
+            yield Problem(
+                path=(*path, "hung"),
+                code="job-missing-key",
+                found=f"`hung` without `{key}`",
+                expected="how hard the tape was pulled, and what it weighs for its length",
+                remedy=f"add {key} = ..., or take hung out",
+                drop=(*path, "hung"),
             )
 
 

@@ -30,7 +30,7 @@ def observations(job: Job) -> tuple[Observation, ...]:
     readings: list[Observation] = []
     for pair, reads in booked.distances.items():
         a, b = ends(pair)
-        lengths = [corrected(read, booked) for read in reads]
+        lengths = [corrected(read, booked, pair) for read in reads]
         readings += [Distance(key=pair, a=a, b=b, measured=length, sd=accuracy(length)) for length in lengths]
     readings += [_angle(angle, job) for angle in booked.angles]
     for offset in booked.offsets:

@@ -4,6 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from floorwright.job.model.forces import Force, Section, WeightALength
 from floorwright.job.model.table import Table, as_if_read
 from floorwright.job.model.values import (
     Celsius,
@@ -42,6 +43,20 @@ class Tape(Table):
     """With `reads`: what that length is."""
     celsius: Celsius = 20.0
     """Degrees C of a steel tape while it was read; every distance is corrected to 20."""
+    pull: Force | None = None
+    """How hard it was pulled while it was read: a text with its unit, `"60 N"`, `"6 kg"` or `"14 lb"`."""
+    made_for: Force = "50 N"
+    """The pull at which it is true, as printed on it."""
+    section: Section | None = None
+    """With `pull`: width by thickness of its steel, `"2.5 mm2"` or `"0.004 sq in"`; every distance is corrected for
+    its stretch."""
+    weight: WeightALength | None = None
+    """What it weighs for its length, `"16 g/m"` or `"0.17 oz/ft"`."""
+    hung: tuple[Pair, ...] = ()
+    """With `pull` and `weight`: distances over which it hung free, and did not lie on the floor; they are corrected
+    for its sag."""
+    held_every: Measure | None = None
+    """With `hung`: how far apart it was held up; without it at its ends alone."""
 
 
 class Square(Table):

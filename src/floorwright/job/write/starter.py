@@ -29,6 +29,10 @@ hook = false                # true: readings start at the end hook
 # reads = "10 m"            # what it reads over a length that is known, and
 # true = "10.004 m"         # what that length is: every distance is corrected by it
 # celsius = 5               # of a steel tape while it was read
+# pull = "60 N"             # how hard it was pulled, and
+# section = "2.5 mm2"       # width by thickness of its steel: every distance is corrected for its stretch
+# weight = "16 g/m"         # and with the pull, for its sag over distances where it hung free:
+# hung = ["A-C"]
 
 [survey.walls]              # names to call the walls by
 "door wall" = "A-B"
