@@ -125,12 +125,8 @@ def row(name: str, laid: list[Laid]) -> str:
     )
 
 
-def main() -> None:
-    folder = Path(sys.argv[1]) if len(sys.argv) > 1 else FOLDER
-    rooms = list(outlines(folder))
-    if not rooms:
-        sys.exit(f"no room outlines in {folder}: give a folder with GeoJSON files of rooms in metres")
-    print(f"{processor()}; CPU s, search and cut; {len(rooms)} rooms")
+def report(rooms: list[tuple[str, Region]]) -> None:
+    """Prints the table, with the slowest rooms and those that are not proved."""
     print(
         f"{'direction':16} {'rooms':>5} {'median':>8} {'90 %':>8} {'most':>8} {'proved':>12} {'strips':>7} "
         f"{'mended':>7} {'pieces':>7}"
@@ -143,6 +139,15 @@ def main() -> None:
         missed = [one.name for one in laid if not one.proved]
         if missed:
             print("    not proved: " + ", ".join(missed))
+
+
+def main() -> None:
+    folder = Path(sys.argv[1]) if len(sys.argv) > 1 else FOLDER
+    rooms = list(outlines(folder))
+    if not rooms:
+        sys.exit(f"no room outlines in {folder}: give a folder with GeoJSON files of rooms in metres")
+    print(f"{processor()}; CPU s, search and cut; {len(rooms)} rooms")
+    report(rooms)
 
 
 if __name__ == "__main__":

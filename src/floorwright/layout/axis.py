@@ -177,19 +177,20 @@ def region_faces(region: Region, axis: Axis) -> tuple[Face, ...]:
 
 
 def _face(name: str, start: Points, end: Points, axis: Axis, gap: float, *, is_joint: bool) -> Face | None:
-    run = end - start
-    length = math.hypot(*run)
+    # In plain numbers: arrays of two would take most of the time of an exact search.
+    (ax, ay), (bx, by), (dx, dy) = start.tolist(), end.tolist(), axis.direction.tolist()
+    length = math.hypot(bx - ax, by - ay)
     if length < COINCIDENT:
         return None
-    outward = np.array([run[1], -run[0]]) / length
-    square = float(outward @ axis.direction)
-    sign = 1 if square > 0 else -1
-    other = np.array([-axis.direction[1], axis.direction[0]])
-    reach = sign * float(start @ axis.direction) - gap, sign * float(end @ axis.direction) - gap
-    rise = abs(reach[1] - reach[0])
-    if abs(square) < math.cos(ALONG) or rise > CROSSES * axis.size:
+    square = ((by - ay) * dx - (bx - ax) * dy) / length
+    if abs(square) < math.cos(ALONG):
         return None
-    low, high = sorted((float(start @ other), float(end @ other)))
+    sign = 1 if square > 0 else -1
+    reach = sign * (ax * dx + ay * dy) - gap, sign * (bx * dx + by * dy) - gap
+    rise = abs(reach[1] - reach[0])
+    if rise > CROSSES * axis.size:
+        return None
+    low, high = sorted((ay * dx - ax * dy, by * dx - bx * dy))
     return Face(
         name=name,
         sign=sign,

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.geometry.region import Region
-from floorwright.layout.axis import Axis, Face, axes_of, base_of, most_left, region_faces, thin_end
+from floorwright.layout.axis import Axis, Face, axes_of, base_of, most_left, region_faces
 from floorwright.layout.flat import Floats
 from floorwright.layout.option import Proof
 from floorwright.pattern.cell import UnitCell
@@ -86,8 +86,18 @@ def best_on_axis(region: Region, axis: Axis, centre: float, spare: float, aim: s
 
 def _tight(faces: tuple[Face, ...], axis: Axis, low: float, worst: float) -> tuple[str, ...]:
     """The walls at which the cut is the narrowest."""
-    left = {face.name: float(thin_end(face, low, axis.size, axis.pitch)) for face in faces}
-    return tuple(name for name, cut in left.items() if abs(cut - worst) <= RANK_STEP)
+    left = _left(faces, axis, np.array([low]))[:, 0]
+    return tuple(
+        dict.fromkeys(face.name for face, cut in zip(faces, left, strict=True) if abs(cut - worst) <= RANK_STEP)
+    )
+
+
+def _left(faces: tuple[Face, ...], axis: Axis, lows: Floats) -> Floats:
+    """Returns (faces, positions): what each face leaves of its row, mm, as `axis.thin_end` does."""
+    near = np.array([face.near for face in faces])[:, None]
+    far_side = np.array([face.sign > 0 for face in faces], dtype=bool)[:, None]
+    left = np.mod(near - np.where(far_side, lows, -(lows + axis.size)), axis.pitch)
+    return np.asarray(np.where(left < TOUCH, left + axis.pitch, left))
 
 
 def candidates(faces: tuple[Face, ...], axis: Axis, spare: float) -> Floats:
@@ -110,12 +120,9 @@ def candidates(faces: tuple[Face, ...], axis: Axis, spare: float) -> Floats:
 def scores(faces: tuple[Face, ...], axis: Axis, lows: Floats, spare: float) -> tuple[Floats, Floats]:
     """Returns of each position the narrowest cut (minus infinity where a strip is left) and how many walls need
     none."""
-    worst = np.full(len(lows), axis.size)
-    full = np.zeros(len(lows))
-    for face in faces:
-        left = np.asarray(thin_end(face, lows, axis.size, axis.pitch))
-        over = left > most_left(axis.size, axis.joint, face.spare(spare)) + TOUCH
-        flush = (left >= axis.size - TOUCH) & ~over
-        worst = np.minimum(worst, np.where(over, -np.inf, np.where(flush, axis.size, left)))
-        full += flush
-    return worst, full
+    left = _left(faces, axis, lows)
+    most = np.array([most_left(axis.size, axis.joint, face.spare(spare)) for face in faces])[:, None]
+    over = left > most + TOUCH
+    flush = (left >= axis.size - TOUCH) & ~over
+    cut = np.where(over, -np.inf, np.where(flush, axis.size, left))
+    return cut.min(axis=0, initial=axis.size), flush.sum(axis=0).astype(np.float64)
