@@ -61,7 +61,6 @@ def random_ashlar(sizes: Mapping[str, Size], joint: float, *, seed: int) -> Unit
         kinds=tuple(place.kind for place in places),
         sizes=tuple(Sized(name=kind, size=sizes[kind]) for kind, _ in SPANS),
         anchors=module_anchors(places, unit),
-        placed=True,
     )
 
 

@@ -1,6 +1,7 @@
 """The unit cell: what every pattern that repeats comes down to."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 import numpy as np
@@ -64,6 +65,24 @@ class Anchor:
     at: Points
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowRules:
+    """What rows laid at random are to keep on the floor.
+
+    Attributes:
+        pitch: mm from row to row.
+        stagger: mm between joints of neighbouring rows at least; half of it two rows off.
+        end_least: mm, the shortest piece at the end of a row that is no fault; 0 for none.
+        stagger_is_own, end_is_own: whether the person has said so.
+    """
+
+    pitch: float
+    stagger: float
+    end_least: float = 0.0
+    stagger_is_own: bool = False
+    end_is_own: bool = False
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class UnitCell:
     """A repeat of the pattern.
@@ -83,7 +102,7 @@ class UnitCell:
         anchors: points to bring on to the centre; where empty a crossing of joints, and a tile.
         outlines: of each piece that has arcs, its outline with them, for which its straight edges stand; None for one
             that has none. Empty where none has.
-        placed: whether every piece has its place from a seed, so that another position is another floor.
+        rows: the rules of rows laid at random; None of any other pattern.
     """
 
     name: str
@@ -97,11 +116,19 @@ class UnitCell:
     sizes: tuple[Sized, ...] = ()
     anchors: tuple[Anchor, ...] = ()
     outlines: tuple[Outline | None, ...] = ()
-    placed: bool = False
+    rows: RowRules | None = None
 
     def kind(self, k: int) -> str:
         """Returns the name of piece k's kind, empty where all are of one."""
         return self.kinds[k] if self.kinds else ""
+
+    def renamed(self, names: Mapping[str, str]) -> "UnitCell":
+        """Returns the pattern with some of its kinds called otherwise."""
+        return replace(
+            self,
+            kinds=tuple(names.get(kind, kind) for kind in self.kinds),
+            sizes=tuple(replace(one, name=names.get(one.name, one.name)) for one in self.sizes),
+        )
 
     @property
     def goods(self) -> tuple[Sized, ...]:

@@ -38,6 +38,10 @@ SEEDED: Final[tuple[Pattern, ...]] = (
                 default=(),
             ),
             STAGGER,
+            Parameter(
+                key="end_least",
+                meaning="the shortest piece at a row's end that is no fault; without it as long as a plank is wide",
+            ),
             SEED,
         ),
         check=closure.planks,
@@ -47,6 +51,7 @@ SEEDED: Final[tuple[Pattern, ...]] = (
         cautions=(
             "Follow the list row by row: random laid by eye turns into steps.",
             "No end joint may line up with one two rows back.",
+            "Several lengths are counted each by itself: ask whether a box holds as many of each.",
         ),
         group="p1",
     ),

@@ -5,12 +5,13 @@ What is drawn is a large repeat that keeps its rules over its own seams too, so 
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
 from floorwright.errors import FloorwrightValueError
-from floorwright.pattern.cell import LineFamily, Size, UnitCell
+from floorwright.pattern.cell import LineFamily, RowRules, Size, Sized, UnitCell
 from floorwright.pattern.shape import check_goods, rectangle
 
 ROWS: Final = 16
@@ -21,12 +22,15 @@ TRIES: Final = 400
 
 RESTARTS: Final = 40
 
+LENGTH: Final = "length"
+"""With a number what pieces of one of several lengths are called, until somebody who can write lengths names them."""
+
 SETTS: Final = 5
 """Lengths of setts between the shortest and the longest."""
 
 
 def random_rows(
-    name: str, size: Size, joint: float, *, lengths: Sequence[float], stagger: float, seed: int
+    name: str, size: Size, joint: float, *, lengths: Sequence[float], stagger: float, seed: int, by_length: bool = False
 ) -> UnitCell:
     """Returns rows of pieces with their ends at random.
 
@@ -40,6 +44,7 @@ def random_rows(
         lengths: of the pieces, mm.
         stagger: mm between joints of neighbouring rows, at least.
         seed: any whole number.
+        by_length: whether pieces of each length are a kind of their own, `length 1` the shortest.
 
     Raises:
         FloorwrightValueError: if no rows are found that keep the stagger.
@@ -51,6 +56,7 @@ def random_rows(
     rng = np.random.Generator(np.random.PCG64(seed))
     rows = _rows(pitches, stagger, rng)
     high, wide = size[1] + joint, float(pitches.sum())
+    kinds = _length_kinds(lengths) if by_length else {}
     pieces = [
         rectangle((float(pitches[which] - joint), size[1]), (float(start), row * high)) + joint / 2
         for row, (order, starts) in enumerate(rows)
@@ -64,8 +70,16 @@ def random_rows(
         joint=joint,
         size=size,
         lines=(LineFamily(name="rows", angle=0.0, offset=0.0, spacing=high),),
-        placed=True,
+        kinds=tuple(kinds[lengths[which]] for order, _ in rows for which in order) if kinds else (),
+        sizes=tuple(Sized(name=name, size=(length, size[1])) for length, name in kinds.items()),
+        rows=RowRules(pitch=high, stagger=stagger),
     )
+
+
+def _length_kinds(lengths: Sequence[float]) -> dict[float, str]:
+    """Returns what pieces of each length are called, the shortest first; nothing where all are of one."""
+    each = sorted(set(lengths))
+    return {length: f"{LENGTH} {n}" for n, length in enumerate(each, start=1)} if len(each) > 1 else {}
 
 
 Row = tuple[np.ndarray, np.ndarray]
@@ -110,17 +124,43 @@ def _apart(one: np.ndarray, other: np.ndarray, wide: float) -> float:
     return float(np.minimum(gap, wide - gap).min())
 
 
-def planks(size: Size, joint: float, *, lengths: Sequence[float], stagger: float | None, seed: int) -> UnitCell:
-    """Returns planks with their ends at random: of one length, or as many of each of several."""
+def planks(
+    size: Size, joint: float, *, lengths: Sequence[float], stagger: float | None, end_least: float | None, seed: int
+) -> UnitCell:
+    """Returns planks with their ends at random: of one length, or as many of each of several.
+
+    Args:
+        size: of the goods, mm.
+        joint: mm.
+        lengths: mm; none for that of the goods.
+        stagger: mm between joints of neighbouring rows; None for `plank_stagger`.
+        end_least: mm, the shortest piece at the end of a row that is no fault; None for `plank_end`.
+        seed: any whole number.
+    """
     kept = plank_stagger(size, lengths) if stagger is None else stagger
-    return random_rows(
+    cell = random_rows(
         "planks, random lengths" if len(lengths) > 1 else "planks, random joints",
         size,
         joint,
         lengths=tuple(lengths) or (size[0],),
         stagger=kept,
         seed=seed,
+        by_length=True,
     )
+    rules = RowRules(
+        pitch=size[1] + joint,
+        stagger=kept,
+        end_least=plank_end(size) if end_least is None else end_least,
+        stagger_is_own=stagger is not None,
+        end_is_own=end_least is not None,
+    )
+    return replace(cell, rows=rules)
+
+
+def plank_end(size: Size) -> float:
+    """Returns the shortest piece at the end of a row unless one is given, mm: as long as a plank is wide (common
+    practice, no source)."""
+    return size[1]
 
 
 def plank_stagger(size: Size, lengths: Sequence[float]) -> float:

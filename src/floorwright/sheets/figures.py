@@ -7,6 +7,7 @@ from itertools import groupby
 from floorwright import tolerance
 from floorwright.control.words import out_over
 from floorwright.pattern.cell import Sized, UnitCell
+from floorwright.sheets.words import listed
 from floorwright.units import LengthStyle, area_text, typeset
 
 
@@ -74,6 +75,10 @@ class Figures:
         """Returns the sizes of a pattern's pieces: `447 x 447 mm`, `octagon 200 mm across the flats and dot ...`."""
         if len({self.sized(sized) for sized in cell.goods}) == 1:
             return self.sized(cell.goods[0])
+        if all(sized.name == self.entered(sized.size[0], unit=True) for sized in cell.goods):
+            # Called by their lengths: the width once for all of them.
+            lengths = listed([self.entered(sized.size[0]) for sized in cell.goods])
+            return f"{lengths} × {self.entered(cell.size[1], unit=True)}"
         sizes = []
         for size, alike in groupby(cell.goods, key=self.sized):
             names = [sized.name for sized in alike]

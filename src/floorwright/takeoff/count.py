@@ -46,6 +46,8 @@ def order(
         for listed, own in zip(cuts, of, strict=True)
     )
     laid = Counter(kind for kind, _ in pieces)
+    kinds_of = ((*(one.name for one in layout.cell.goods), *layout.cell.kinds) for layout in layouts)
+    in_order = dict.fromkeys(kind for kinds in kinds_of for kind in kinds if kind in laid)
     boxes, left = boxes_for(full + cut + spares, box)
     laid_area = math.fsum(piece.area for _, piece in pieces)
     return Order(
@@ -61,7 +63,7 @@ def order(
         floor_area=room_area,
         lines=(
             *_lines(full, cut, spares, box, boxes, left),
-            *_kind_lines(laid),
+            *_kind_lines(laid, tuple(in_order)),
             *_taper_lines(sum(laid[kind] for kind in _tapered(layouts))),
         ),
     )
@@ -99,11 +101,11 @@ def _lines(full: int, cut: int, spares: int, box: int, boxes: int, left: int) ->
     return tuple(lines)
 
 
-def _kind_lines(laid: Counter[str]) -> list[Line]:
+def _kind_lines(laid: Counter[str], kinds: tuple[str, ...]) -> list[Line]:
     """Returns how many of each kind, where these goods come in several: left-hand and right-hand ones, shades."""
-    if len(laid) < 2:
+    if len(kinds) < 2:
         return []
-    return [_line("kind", f"of these {kind}", laid[kind], "tiles", "full and cut, to lay") for kind in sorted(laid)]
+    return [_line("kind", f"of these {kind}", laid[kind], "tiles", "full and cut, to lay") for kind in kinds]
 
 
 def _tapered(layouts: Sequence[Layout]) -> Iterator[str]:

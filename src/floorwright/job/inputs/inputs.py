@@ -288,12 +288,12 @@ def rows_of_tiles(job: Job) -> tuple[Finding, ...]:
 
 def orders(job: Job) -> Iterator[tuple[dict[str, frozenset[str]], dict[str, Any]]]:
     """Yields for each kind of goods, in the order of the zones, the zones laid in it, each with the kinds of piece that
-    are these goods, and the arguments of `takeoff.count.order`, except the results it counts."""
+    are these goods (none where all are), and the arguments of `takeoff.count.order`, except the results it counts."""
     laid = {zone.name: patterned.goods_by_kind(job, zone) for zone in job.zones}
     for goods in {goods.name: goods for zone in laid.values() for goods in zone.values()}.values():
-        kinds = {
-            zone: frozenset(kind for kind, one in by_kind.items() if one.name == goods.name)
-            for zone, by_kind in laid.items()
+        zones = {
+            zone: {kind for kind, one in by_kind.items() if one.name == goods.name} for zone, by_kind in laid.items()
         }
+        kinds = {zone: frozenset(own if len(own) < len(laid[zone]) else ()) for zone, own in zones.items() if own}
         counted = {"goods_name": goods.name, "box": goods.box or 0, "spares": job.order.spares}
-        yield {zone: own for zone, own in kinds.items() if own}, counted
+        yield kinds, counted

@@ -72,12 +72,18 @@ def values(job: Job, laid: model.Zone) -> dict[str, Any]:
 
 
 def cell_maker(job: Job, laid: model.Zone) -> Callable[[float], UnitCell]:
-    """Returns the function that makes the zone's pattern at a joint; it makes each only once."""
+    """Returns the function that makes the zone's pattern at a joint; it makes each only once.
+
+    Pieces of several lengths are called by them.
+    """
     pattern, size_of, chosen = pattern_of(job, laid), sizes(job, laid), values(job, laid)
+    known = {kind.name for kind in pattern.kinds}
 
     @lru_cache(maxsize=KEPT)
     def make(joint: float) -> UnitCell:
-        return pattern.cell(size_of, joint, chosen)
+        cell = pattern.cell(size_of, joint, chosen)
+        lengths = {one.name: job.style.entered_text(one.size[0], unit=True) for one in cell.sizes}
+        return cell.renamed({name: text for name, text in lengths.items() if name not in known})
 
     return make
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from floorwright.job.inputs.scored_zones import scored_covers
 from floorwright.job.lay.bordered import bordered
 from floorwright.layout.border import ZoneMisfitError
 from floorwright.layout.part import lay_part
+from floorwright.layout.random_rows import rows_said
 from floorwright.layout.refit import laid_on
 from floorwright.layout.score import Floor
 from floorwright.layout.zones import divide
@@ -56,6 +58,7 @@ def laid(
     done = [
         _part_laid(job, zones[part.zone], part, room, control, progress, on, _finish(border, part)) for part in parts
     ]
+    done = [replace(one, findings=(*one.findings, *rows_said(one, job.style))) for one in done]
     return tuple(done), border, (*patterns, *(border.findings if border else ()))
 
 

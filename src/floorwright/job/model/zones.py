@@ -89,6 +89,8 @@ class Zone(Table):
     """Setts in rows: the part of the length that setts differ by, either way."""
     stagger: Measure | None = None
     """Planks and setts: how far joints of neighbouring rows keep apart at least."""
+    end_least: Length | None = None
+    """Planks: the shortest piece at the end of a row that is no fault; without it as long as a plank is wide."""
     run_most: Length | None = None
     """Modular patterns and random ashlar: the longest straight joint that is no fault."""
     seed: Count | None = None
