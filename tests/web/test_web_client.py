@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from floorwright.units import LengthStyle
-from floorwright.web.pages import MODULES, SCRIPT, contents, loaded_names, page, statics, version
+from floorwright.web.pages import MODULES, SCRIPT, STYLE, contents, loaded_names, page, statics, version
 
 ROOT = Path(__file__).parents[2]
 PACKAGES = ROOT / "tools" / "client" / "node_modules"
@@ -100,8 +100,18 @@ def test_every_module_but_the_types_is_in_the_script() -> None:
     assert "/**" not in script
 
 
+def test_every_style_is_in_the_one_that_is_sent_and_finds_its_fonts() -> None:
+    style = statics()[STYLE].content.decode()
+    for name, content in contents().items():
+        if name.startswith("style/") and name.endswith(".css"):
+            assert content.decode().split("\n", 1)[1].replace("../fonts/", "fonts/") in style, name
+    asked = re.findall(r'url\("([^"]+)"\)', style)
+    assert asked
+    assert all(name in statics() for name in asked)
+
+
 def test_all_but_the_fonts_come_in_few_bytes() -> None:
-    assert {"vendor/preact.js", SCRIPT, "style/palette.css"} <= set(loaded_names())
+    assert {"vendor/preact.js", SCRIPT, STYLE} <= set(loaded_names())
     sent = [page(), *(statics()[name] for name in loaded_names())]
     assert sum(len(one.zipped) for one in sent) < MOST_KB * 1000
     assert all(gzip.decompress(one.zipped) == one.content for one in sent)

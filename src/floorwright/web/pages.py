@@ -1,8 +1,8 @@
 """The one page of the app and its files: they come with the package, and nothing comes from anywhere else.
 
-They are read once and sent gzipped, the client's own modules as one script. The address of each holds the version of
-them all, so that a browser keeps what it has and asks again only for another version; and the page names all that the
-script imports, so that it is asked for at once.
+They are read once and sent gzipped, the client's own modules as one script and its styles as one. The address of each
+holds the version of them all, so that a browser keeps what it has and asks again only for another version; and the page
+names all that the script imports, so that it is asked for at once.
 """
 
 from __future__ import annotations
@@ -45,6 +45,11 @@ FIRST: Final = "app/main.js"
 SCRIPT: Final = "app.js"
 """The client's own modules as they are sent."""
 
+STYLE: Final = "style.css"
+"""The styles that the page names as they are sent."""
+
+_SHEET: Final = re.compile(r'\s*<link rel="stylesheet" href="/static/(style/[^"]+)" />')
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Static:
@@ -65,9 +70,11 @@ class Static:
 def statics() -> dict[str, Static]:
     """Returns every file that may be asked for by its name, folders before it."""
     found = contents()
-    sent = {name: content for name, content in found.items() if not name.startswith("app/")}
+    styles = re.findall(_SHEET, _template())
+    sent = {name: content for name, content in found.items() if not name.startswith("app/") and name not in styles}
     modules = {name: content.decode() for name, content in found.items() if name.startswith("app/")}
     sent[SCRIPT] = joined(FIRST, modules).encode()
+    sent[STYLE] = b"".join(found[name] for name in styles).replace(b'url("../', b'url("')
     return {name: _sized(content, TYPES[name.rpartition(".")[2]]) for name, content in sent.items()}
 
 
@@ -126,7 +133,7 @@ def script_hashes() -> tuple[str, ...]:
 def page() -> Static:
     """Returns the page."""
     ahead = "\n    ".join(f'<link rel="modulepreload" href="/static/{name}" />' for name in MODULES.values())
-    text = _template().replace("{{ modules }}", ahead).replace('"/static/', f'"{_root()}')
+    text = _page_of_one_style().replace("{{ modules }}", ahead).replace('"/static/', f'"{_root()}')
     return _sized(text.replace("{{ import map }}", import_map()).encode(), "text/html; charset=utf-8")
 
 
@@ -134,7 +141,13 @@ def _template() -> str:
     return (_STATIC / "index.html").read_text(encoding="utf-8")
 
 
+def _page_of_one_style() -> str:
+    """Returns the page with one style in place of those that it names, one behind the other."""
+    one = f'\n    <link rel="stylesheet" href="/static/{STYLE}" />'
+    return re.sub(_SHEET, "", re.sub(_SHEET, one, _template(), count=1))
+
+
 def loaded_names() -> tuple[str, ...]:
     """Returns the names of what the page loads but for the fonts."""
-    named = re.findall(r'"/static/([^"]+)"', _template())
+    named = re.findall(r'"/static/([^"]+)"', _page_of_one_style())
     return (*(name for name in named if not name.startswith("fonts/")), *MODULES.values())

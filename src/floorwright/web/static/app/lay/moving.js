@@ -9,7 +9,7 @@ import { lengthText } from "../lengths.js";
 import { edit, file, known, said, solve, solvedOf, style, tell } from "../store.js";
 import { placeOf, table, zone } from "./laid.js";
 import { circleRound, drawing, nearest, turned } from "./lattice.js";
-import { snapped, snappedTurn } from "./snapping.js";
+import { REACH, linedUp, snappedPattern, snappedTurn } from "../plan/snap.js";
 import { job, without } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
@@ -29,7 +29,7 @@ export const away = computed(() => moving.value && held.value !== null);
 export const figures = signal(/** @type {any} */ (null));
 /** What it snapped to, in words. */
 export const snaps = signal(/** @type {string[]} */ ([]));
-const catches = signal(/** @type {import("./snapping.js").Catch[]} */ ([]));
+const catches = signal(/** @type {import("../plan/snap.js").Catch[]} */ ([]));
 /** The pieces of the position it was let go at. */
 export const drawn = signal(/** @type {any} */ (null));
 
@@ -138,11 +138,11 @@ export function letGo() {
  * @param {number} pixel mm.
  */
 export function drag(from, way, pixel) {
-  const found = snapped(catches.value, { ...from, x: from.x + way[0], y: from.y + way[1] }, pixel);
+  const { at, words } = snappedPattern(catches.value, [from.x + way[0], from.y + way[1]], REACH * pixel);
   batch(() => {
     dragging.value = true;
-    held.value = found.at;
-    snaps.value = found.words;
+    held.value = { x: at[0], y: at[1], angle: from.angle };
+    snaps.value = words;
   });
   void ask(false);
 }
@@ -157,7 +157,7 @@ export function nudge([right, up], large) {
   const to = { x: at.x + right * by, y: at.y + up * by, angle: at.angle };
   batch(() => {
     held.value = to;
-    snaps.value = snapped(catches.value, to, 0.005).words;
+    snaps.value = linedUp(catches.value, [to.x, to.y]);
     drawn.value = null;
   });
   void ask(true);

@@ -1,20 +1,25 @@
 // @ts-check
 /**
- * Where a point that is dragged snaps to: what lies within reach draws it there, a spot before a line, two lines to where
- * they cross. All in floor mm; the reach is so many pixels.
+ * Where what is dragged snaps to: what lies within reach draws it there, a spot before a line, two lines to where they
+ * cross; and what is turned, to what it may be true to. All in floor mm; the reach is so many pixels.
  */
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {{words: string, at: Point}} Spot a point that matters. */
 /** @typedef {{words: string, through: Point, direction: Point}} Line a line that matters; the direction has length 1. */
+/** @typedef {{words: string, direction: Point, at_mm: number, pitch_mm: number}} Catch lines side by side, the direction across them: see the server's `catches`. */
 /** @typedef {{at: Point, words: string[]}} Snapped where it goes, and all that lies there. */
 
 /** Pixels from which a thing draws. */
 export const REACH = 10;
-/** What is this near is there, mm. */
-const THERE = 0.05;
+/** Pixels that no eye tells apart. */
+const ALIKE = 1;
+/** What is this near reads the same on a tape, mm. */
+const THERE = 0.25;
 /** The sine of the angle under which two lines cross nowhere in particular. */
 const PARALLEL = 0.02;
+/** Degrees from which a direction draws. */
+const TURN_REACH = 1.5;
 
 /** @param {Point} from @param {Point} to @returns {Point} the direction, of length 1. */
 export function directionTo(from, to) {
@@ -36,9 +41,12 @@ export function foot(line, point) {
   return [point[0] + off * line.direction[1], point[1] - off * line.direction[0]];
 }
 
+/** @param {Line} one @param {Line} other */
+const sineOf = (one, other) => one.direction[0] * other.direction[1] - one.direction[1] * other.direction[0];
+
 /** @param {Line} one @param {Line} other @returns {Point | null} */
 export function crossing(one, other) {
-  const sine = one.direction[0] * other.direction[1] - one.direction[1] * other.direction[0];
+  const sine = sineOf(one, other);
   if (Math.abs(sine) < PARALLEL) return null;
   const run = leftOf(other, one.through) / sine;
   return [one.through[0] + run * one.direction[0], one.through[1] + run * one.direction[1]];
@@ -52,20 +60,64 @@ export const apart = (a, b) => Math.hypot(a[0] - b[0], a[1] - b[1]);
  * @param {Line[]} lines
  * @param {Point} point
  * @param {number} reach mm.
+ * @param {number} [alike] mm: of lines that run no farther apart than this the first is met, not the nearest.
  * @returns {Snapped}
  */
-export function snapped(spots, lines, point, reach) {
+export function snapped(spots, lines, point, reach, alike = 0) {
   const spot = nearest(spots, (one) => apart(one.at, point), reach)[0];
   if (spot) return { at: spot.at, words: wordsAt(spots, lines, spot.at) };
-  const near = nearest(lines, (one) => Math.abs(leftOf(one, point)), reach);
-  const first = near[0];
-  if (!first) return { at: point, words: [] };
-  for (const other of near.slice(1)) {
+  const off = (/** @type {Line} */ one) => Math.abs(leftOf(one, point));
+  const [line] = nearest(lines, off, reach);
+  if (!line) return { at: point, words: [] };
+  const first = lines.find((one) => off(one) <= off(line) + alike && Math.abs(sineOf(one, line)) < PARALLEL) ?? line;
+  for (const other of nearest(lines, off, reach)) {
     const at = crossing(first, other);
     if (at && apart(at, point) <= 2 * reach) return { at, words: wordsAt(spots, lines, at) };
   }
   const at = foot(first, point);
   return { at, words: wordsAt(spots, lines, at) };
+}
+
+/** Of lines side by side the one nearest to a point. @param {Catch} one @param {Point} point @returns {Line} */
+export function lineNear({ words, direction: [x, y], at_mm, pitch_mm }, point) {
+  const off = at_mm - (point[0] * x + point[1] * y);
+  const left = off - Math.round(off / pitch_mm) * pitch_mm;
+  return { words, through: [point[0] + left * x, point[1] + left * y], direction: [-y, x] };
+}
+
+/**
+ * Snaps a pattern by its origin, to lines that come again with each tile.
+ *
+ * @param {Catch[]} catches the ones that matter more first.
+ * @param {Point} origin
+ * @param {number} reach mm.
+ * @returns {Snapped}
+ */
+export function snappedPattern(catches, origin, reach) {
+  const lines = catches.map((one) => lineNear(one, origin));
+  const { at, words } = snapped([], lines, origin, reach, (ALIKE * reach) / REACH);
+  // Farther on it may be the next of those side by side that lies there.
+  return { at, words: words.length ? linedUp(catches, at) : [] };
+}
+
+/** All that a pattern lines up with. @param {Catch[]} catches @param {Point} origin @returns {string[]} */
+export const linedUp = (catches, origin) => wordsAt([], catches.map((one) => lineNear(one, origin)), origin);
+
+/**
+ * Snaps what is turned.
+ *
+ * @param {{words: string, angle: number}[]} lines what it may be true to, degrees.
+ * @param {number} angle
+ * @returns {{angle: number, words: string[]}}
+ */
+export function snappedTurn(lines, angle) {
+  const turns = lines.flatMap(({ words, angle: line }) =>
+    [0, 45, 90, 135].map((turn) => ({ angle: line + turn, words: `${turn % 90 ? "diagonal to" : "true to"} ${words}` })),
+  );
+  const off = (/** @type {number} */ to) => to - angle - Math.round((to - angle) / 180) * 180;
+  const best = nearest(turns, (one) => Math.abs(off(one.angle)), TURN_REACH)[0];
+  if (!best) return { angle: Math.round(angle * 10) / 10, words: [] };
+  return { angle: angle + off(best.angle), words: [best.words] };
 }
 
 /**

@@ -53,24 +53,36 @@ export function targetsOf(plan, job) {
 /** @param {Plan} plan @param {string | Point | undefined} place @returns {Point | undefined} */
 const placeOf = (plan, place) => (typeof place === "string" ? cornersOf(plan).get(place) : place);
 
+/** @typedef {{outline: Point[], middle: Point, joint: number}} Tile */
+
+/** Layout -> its full tiles: a finger asks for the nearest of thousands many times a second. @type {WeakMap<object, Tile[]>} */
+const TILES = new WeakMap();
+
+/** @param {any} layout as the server gives it. @returns {Tile[]} */
+function tilesOf(layout) {
+  let tiles = TILES.get(layout);
+  if (!tiles) {
+    tiles = layout.zones.flatMap((/** @type {any} */ zone) =>
+      zone.pieces.filter((/** @type {any} */ one) => one.full).map((/** @type {any} */ one) => (
+        { outline: one.outline_mm[0], middle: middleOf(one.outline_mm[0]), joint: zone.joint_mm })));
+    TILES.set(layout, /** @type {Tile[]} */ (tiles));
+  }
+  return /** @type {Tile[]} */ (tiles);
+}
+
 /**
  * The tile under a point, or next to it, with the joints round it.
  *
- * @param {any} layout as the server gives it.
+ * @param {any} layout as the server gives it; null without one.
  * @param {Point} point
  * @returns {Targets}
  */
 export function laidTargets(layout, point) {
   const none = { spots: [], lines: [] };
-  /** @type {{outline: Point[], middle: Point, joint: number} | null} */
+  /** @type {Tile | null} */
   let best = null;
-  for (const zone of layout?.zones ?? []) {
-    for (const piece of zone.pieces) {
-      if (!piece.full) continue;
-      const outline = piece.outline_mm[0];
-      const middle = middleOf(outline);
-      if (!best || apart(middle, point) < apart(best.middle, point)) best = { outline, middle, joint: zone.joint_mm };
-    }
+  for (const tile of layout ? tilesOf(layout) : []) {
+    if (!best || apart(tile.middle, point) < apart(best.middle, point)) best = tile;
   }
   if (!best) return none;
   const { outline, middle, joint } = best;
