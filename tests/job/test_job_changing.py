@@ -119,6 +119,92 @@ def test_the_joint_is_a_change_too() -> None:
     assert {change.joint for change in found} == {4.0}
 
 
+def test_a_joint_that_leaves_more_cuts_is_no_change() -> None:
+    # 11 tiles with joints of 4 end at both walls; across, where 8 tiles with joints of 3 do, they then do not.
+    solution = solve(job_of(rectangle(4797.0, 6607.0), tile=597.0, gap=0, joint_most=5))
+    assert all(change.option.cut < change.before.cut for change in solution.changes)
+
+
+def test_an_edge_of_an_ell_may_save_its_own_cuts_alone() -> None:
+    corners = ell(5210.0, 4480.0, 3105.0, 2730.0)
+    solution = check_all(corners, {"wall": "C-D", "out": 250, "in": 250}, tile=600.0)
+    (change,) = solution.changes
+    assert change.aim == "no cuts at C-D"
+    assert change.moves[0][1] == pytest.approx(116.5)
+    assert change.option.cut < change.before.cut
+    assert not breaks_limit(change.option, solution.layouts[0].limit)
+
+
+def left(solution: Solution) -> dict[str, str]:
+    return {one.edge.wall: one.why for one in solution.unmoved}
+
+
+def test_an_edge_that_had_better_stay_is_told_with_why() -> None:
+    arc = [{"wall": "C-D", "rise": 600}]
+    bowed = job_of(rectangle(4000.0, 5000.0), {"wall": "C-D", "out": 60}, {"wall": "B-C", "out": 9}, gap=0, tile=597.0)
+    data = bowed.model_dump(by_alias=True)
+    data["survey"]["arcs"] = arc
+    solution = solve(Job.model_validate(data))
+    assert not solution.changes
+    assert left(solution)["C-D"].startswith("it is an arc")
+    assert left(solution)["B-C"].startswith("the wall beside it is an arc")
+    told = next(finding for finding in solution.findings if finding.code == "layout-no-change")
+    assert told.found.startswith("moved up to 60 mm out, wall C-D saves nothing: it is an arc")
+
+    crooked = {"A": (0.0, 0.0), "B": (3600.0, 0.0), "C": (3600.0, 4510.0), "D": (0.0, 4470.0)}
+    assert "out of true" in left(solve(job_of(crooked, {"wall": "C-D", "out": 1})))["C-D"]
+    skewed = left(solve(job_of(rectangle(3000.0, 2000.0), {"wall": "C-D", "out": 50}, angle=30.0)))
+    assert skewed["C-D"] == "the pattern does not run along it"
+    full = left(solve(job_of(rectangle(3037.0, 2128.0), {"wall": "C-D", "out": 50})))
+    assert full["C-D"] == "the tiles can end full there as it is"
+    assert left(solve(job_of(rectangle(3000.0, 2000.0), {"wall": "C-D", "out": 2})))["C-D"].startswith("nowhere so far")
+
+
+def test_an_arc_moves_with_its_shape() -> None:
+    data = job_of(rectangle(4000.0, 5000.0)).model_dump(by_alias=True)
+    data["survey"]["arcs"] = [{"wall": "C-D", "rise": 600}]
+    room = solve(Job.model_validate(data)).room
+    assert room is not None
+    farther = with_wall_moved(room, "C-D", 50.0)
+    assert [wall.bulge for wall in farther.walls] == [wall.bulge for wall in room.walls]
+    corners = [(round(corner.x, 6), round(corner.y, 6)) for corner in farther.corners]
+    assert corners == [(0, 0), (4000, 0), (4000, 5050), (0, 5050)]
+    with pytest.raises(FloorwrightValueError, match="arc"):
+        with_wall_moved(room, "B-C", 50.0)
+
+
+def bordered(width: float | None = None, rows: int = 2) -> Job:
+    data = job_of(rectangle(5160.0, 4296.0)).model_dump(by_alias=True)
+    border = {"name": "frame", "kind": "border", "goods": "strip", "joint": 3, "gap": 5, "rows": rows}
+    data["goods"] = [*data["goods"], {"name": "strip", "length": 200, "width": 100}]
+    data["zones"] = [border | ({} if width is None else {"width": width}), {"name": "field", **data["zones"][0]}]
+    data["zones"][1]["name"] = "field"
+    return Job.model_validate(data)
+
+
+def test_a_border_of_another_width_lets_the_field_end_full() -> None:
+    """Along: 4296 less two gaps, two borders and two joints beside them are 13 tiles of 300 with 12 joints less."""
+    solution = solve(bordered())
+    found = {change.aim: change for change in solution.changes}
+    # n tiles with their joints, the joints beside the border among them: 303 n + 3 between two borders.
+    across = [(5160.0 - 10 - 303 * n - 3) / 2 for n in range(1, 17)]
+    along = [(4296.0 - 10 - 303 * n - 3) / 2 for n in range(1, 14)]
+    for aim, widths in (("no cuts across", across), ("no cuts along", along)):
+        change = found[aim]
+        assert change.border is not None
+        zone, width = change.border
+        nearest = min((one for one in widths if 101.5 <= one <= 203), key=lambda one: abs(one - 203))
+        assert (zone, width) == ("frame", pytest.approx(nearest, abs=2e-3))
+        anew = solve(bordered(width))
+        field = next(layout for layout in anew.layouts if layout.is_field)
+        option = next(one for one in field.options if one.name == change.option.name)
+        assert (option.full, option.cut) == (change.option.full, change.option.cut)
+        assert change.option.cut < change.before.cut
+    told = [finding.found for finding in solution.findings if finding.code == "layout-change"]
+    assert told[0].startswith("frame ")
+    assert " mm wide: no cuts " in told[0]
+
+
 lengths = st.integers(1500, 4500).map(float)
 reach = st.integers(0, 160)
 

@@ -69,7 +69,7 @@ def show(
 
 def is_stopped(solution: Solution) -> bool:
     """Returns whether Ctrl-C ended the search, so that the layout is the best that was found till then."""
-    return any(proof.stopped for layout in solution.layouts for proof in layout.proofs)
+    return solution.stopped or any(proof.stopped for layout in solution.layouts for proof in layout.proofs)
 
 
 def finish(solution: Solution) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from floorwright.cli.text import paragraph, plain
 from floorwright.layout.options import breaks_limit
-from floorwright.layout.say_change import counts, how_sure, what_to_change
+from floorwright.layout.say_change import counts, how_sure, unmoved_text, what_to_change
 from floorwright.sheets.ways import cuts_at_walls, what_to_do
 
 if TYPE_CHECKING:
@@ -36,6 +36,7 @@ def changes_text(solution: Solution) -> Iterator[str]:
         f"{counts(change.before, style)}; {how_sure(change)}. Option: {change.option.name}"
         for change in solution.changes
     ]
+    lines += [f"- {unmoved_text(one, style)}." for one in solution.unmoved]
     if lines:
         yield "\n".join(["Change the job, not the cuts:", *(paragraph(line, "", "  ") for line in lines)])
 

@@ -135,6 +135,7 @@ def _change(change: Change) -> Data:
         "aim": change.aim,
         "moves": [{"wall": wall, "out_mm": number(by)} for wall, by in change.moves],
         "joint_mm": None if change.joint is None else number(change.joint),
+        "border": None if change.border is None else {"zone": change.border[0], "width_mm": number(change.border[1])},
         "exact": change.exact,
         "option": change.option.name,
         "before": scores_data(change.before),

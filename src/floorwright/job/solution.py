@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from floorwright.layout.change import Change
     from floorwright.layout.grounds import Meeting
     from floorwright.layout.layout import Layout
+    from floorwright.layout.unmoved import Unmoved
     from floorwright.plan.room import Room
     from floorwright.scoring.scored import Scored
     from floorwright.setout.course import Course
@@ -48,6 +49,8 @@ class Solution:
         orders: one for each kind of goods; empty without a layout.
         findings: of every part, worst first.
         changes: of the job that would do away with cuts, or bring every piece to the limit.
+        unmoved: walls that may move, and that had better not.
+        stopped: whether a person stopped a search (Ctrl-C): this is the best that was found till then.
         scored: the lines to cut into a slab; None where the job scores nothing.
         verdicts: what the readings taken on the lines say of them.
         breaks: where two fields meet between rooms.
@@ -69,6 +72,8 @@ class Solution:
     orders: tuple[Order, ...]
     findings: tuple[Finding, ...]
     changes: tuple[Change, ...] = ()
+    unmoved: tuple[Unmoved, ...] = ()
+    stopped: bool = False
     verdicts: tuple[Verdict, ...] = ()
     breaks: tuple[Meeting, ...] = ()
     refit: Refit | None = None

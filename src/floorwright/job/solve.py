@@ -21,7 +21,7 @@ from floorwright.job.lay.changing import changes_of
 from floorwright.job.lay.laying import laid
 from floorwright.job.lay.refitting import laid_before, refit_of
 from floorwright.job.solution import Solution
-from floorwright.layout.say_change import of_changes
+from floorwright.layout.say_change import of_changes, of_unmoved
 from floorwright.plan.floor import floor_region
 from floorwright.setout.course import courses
 from floorwright.setout.set_out import set_out
@@ -93,8 +93,8 @@ def solve(
     layouts, border, zoned = laid(job, room, control, progress, on) if able else ((), None, ())
     found += [wrong, zoned]
     found.extend(layout.findings for layout in layouts)
-    changed = changes_of(job, room, layouts)
-    found.append(of_changes(changed, style))
+    changed = changes_of(job, room, layouts, progress)
+    found += [of_changes(changed.found, style), of_unmoved(changed.unmoved, style)]
 
     progress("numbering the cuts", 0.9)
     # The sides of a border are marked by their inside line alone: their tiles are spaced along it.
@@ -139,7 +139,9 @@ def solve(
         cuts=cuts,
         orders=ordered,
         findings=worst_first(tuple(chain.from_iterable(found))),
-        changes=changed,
+        changes=changed.found,
+        unmoved=changed.unmoved,
+        stopped=changed.stopped,
         scored=scored,
         breaks=breaks,
     )

@@ -52,9 +52,10 @@ class Change:
     """A change of the job, and what comes of it.
 
     Attributes:
-        aim: `no cuts along`, `no cuts across`, `no cuts` at all, or `nothing under the limit`.
+        aim: `no cuts along`, `no cuts across`, `no cuts` at all, `no cuts at` a wall, or `nothing under the limit`.
         moves: (wall, mm out) of each wall that moves; under 0 for in.
         joint: mm, where it is the joint that changes; else None.
+        border: (zone, mm wide), where it is the width of a border; else None.
         before: the option as the job is.
         option: the option that it makes possible; chosen by its name once the job is changed.
         exact: whether no smaller change of this kind does it; else it is the least of those that were tried.
@@ -63,6 +64,7 @@ class Change:
     aim: str
     moves: tuple[tuple[str, float], ...] = ()
     joint: float | None = None
+    border: tuple[str, float] | None = None
     before: Option
     option: Option
     exact: bool
@@ -94,6 +96,9 @@ def changes(
             if change is not None and (axis.name not in moved or change.size < moved[axis.name].size):
                 moved[axis.name] = change
     found += moved.values()
+    axes = [axis for axis in _axes(layout) if axis.name not in moved]
+    alone = [_without_cuts_at(layout, sides, room, axis, edge, lay) for axis in axes for edge in free]
+    found += [change for change in alone if change is not None]
     if len(moved) == 2:
         both = _both(layout, room, [*moved.values()], lay)
         found += [both] if both is not None else []
@@ -124,7 +129,7 @@ def _by_joint(layout: Layout, joint: float) -> Iterator[Change]:
         return min(options, key=lambda option: (round(abs(option.joint - joint) / RANK_STEP), option.cut))
 
     for name, walls in _walls_by_axis(layout).items():
-        good = [option for option in other if is_full(option, walls)]
+        good = [option for option in other if is_full(option, walls) and option.cut < before.cut]
         if good and not any(is_full(option, walls) for option in asked):
             best = nearest(good)
             yield Change(aim=f"{NO_CUTS} {name}", joint=best.joint, before=before, option=best, exact=False)
@@ -152,11 +157,15 @@ def _faces(layout: Layout, sides: Sequence[Side], axis: Axis) -> tuple[Face, ...
     return wall_faces(sides, axis)
 
 
-def _move(layout: Layout, sides: Sequence[Side], axis: Axis, edge: FreeEdge, least: float) -> float | None:
+def faces_at(layout: Layout, sides: Sequence[Side], axis: Axis, edge: FreeEdge) -> list[Face]:
+    """Returns what a free edge bounds of the floor along an axis."""
+    return [face for face in _faces(layout, sides, axis) if _goes_with(face, edge)]
+
+
+def least_move(layout: Layout, sides: Sequence[Side], axis: Axis, edge: FreeEdge, least: float) -> float | None:
     """Returns the least move of a free edge, mm out, at which a position leaves no cut on this axis thinner than
     `least`; None where none does, or the edge is not square to the axis."""
-    faces = _faces(layout, sides, axis)
-    mine = [face for face in faces if _goes_with(face, edge)]
+    mine = faces_at(layout, sides, axis, edge)
     if not mine or len({face.sign for face in mine}) > 1:
         return None
     spare = layout.gap[1] - layout.gap[0]
@@ -167,7 +176,8 @@ def _move(layout: Layout, sides: Sequence[Side], axis: Axis, edge: FreeEdge, lea
 
     sign = mine[0].sign
     bounds = (-edge.inward, edge.out) if sign > 0 else (-edge.out, edge.inward)
-    shift = least_shift(allowed(mine), allowed([face for face in faces if face not in mine]), axis.pitch, *bounds)
+    others = [face for face in _faces(layout, sides, axis) if not _goes_with(face, edge)]
+    shift = least_shift(allowed(mine), allowed(others), axis.pitch, *bounds)
     return None if shift is None else sign * shift
 
 
@@ -180,13 +190,46 @@ def _without_cuts(
     layout: Layout, sides: Sequence[Side], room: Room, axis: Axis, edge: FreeEdge, lay: Lay
 ) -> Change | None:
     """Returns the least move of an edge at which no cut is left along an axis."""
-    by = _move(layout, sides, axis, edge, axis.size)
+    by = least_move(layout, sides, axis, edge, axis.size)
     if by is None or abs(by) < TOUCH:
         return None
     # The arcs are as much wider as a touch: the move goes on to where the tiles end exactly.
     walls = _walls_by_axis(layout).get(axis.name, [])
     return _laid(
         layout, room, ((edge.wall, _flush(by)),), f"{NO_CUTS} {axis.name}", lay, lambda one: is_full(one, walls)
+    )
+
+
+def _without_cuts_at(
+    layout: Layout, sides: Sequence[Side], room: Room, axis: Axis, edge: FreeEdge, lay: Lay
+) -> Change | None:
+    """Returns the lesser move of an edge at which the pattern, as it is laid, ends full along it; there are cuts
+    elsewhere."""
+    cut = next((one for one in layout.chosen.walls if one.wall == edge.wall), None)
+    if cut is None or not faces_at(layout, sides, axis, edge) or cut.fat - cut.thin > TOUCH:
+        return None
+    moves = [by for by in (cut.tile - cut.thin, -cut.thin - axis.joint) if -edge.inward <= by <= edge.out]
+    for by in sorted((by for by in moves if abs(by) >= TOUCH), key=abs):
+        change = _laid(
+            layout,
+            room,
+            ((edge.wall, by),),
+            f"{NO_CUTS} at {edge.wall}",
+            lay,
+            lambda one: is_full(one, [edge.wall]) and _saves(layout, one),
+        )
+        if change is not None:
+            return replace(change, exact=False)
+    return None
+
+
+def _saves(layout: Layout, changed: Option) -> bool:
+    """Returns whether no option of the job as it is has as few cuts and keeps the limit as well."""
+    limit = layout.limit
+    return not any(
+        one.cut <= changed.cut and (breaks_limit(changed, limit) or not breaks_limit(one, limit))
+        for one in layout.options
+        if not one.refused
     )
 
 
@@ -202,7 +245,7 @@ def _both(layout: Layout, room: Room, two: Sequence[Change], lay: Lay) -> Change
 
 def _to_limit(layout: Layout, sides: Sequence[Side], room: Room, edge: FreeEdge, lay: Lay) -> Change | None:
     """Returns the least move of an edge at which every piece keeps the limit."""
-    moves = [by for axis in _axes(layout) if (by := _move(layout, sides, axis, edge, layout.limit)) is not None]
+    moves = [by for axis in _axes(layout) if (by := least_move(layout, sides, axis, edge, layout.limit)) is not None]
     exact = is_rectilinear(layout.region, layout.cell, layout.chosen.placement.angle)
     tried = [by for by in moves if abs(by) >= TOUCH]
     if not exact:
@@ -243,6 +286,6 @@ def _laid(
     good = [option for option in changed.options if not option.refused and does_it(option)]
     if not good:
         return None
-    best = good[0] if aim == LIMIT else min(good, key=lambda option: (option.cut, breaks_limit(option, layout.limit)))
+    best = good[0] if aim == LIMIT else min(good, key=lambda option: (breaks_limit(option, layout.limit), option.cut))
     exact = is_rectilinear(layout.region, layout.cell, layout.chosen.placement.angle)
     return Change(aim=aim, moves=moves, before=layout.chosen, option=best, exact=exact)

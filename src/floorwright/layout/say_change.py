@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from floorwright.findings import Finding, Severity
 from floorwright.layout.change import Change
 from floorwright.layout.option import Option
+from floorwright.layout.unmoved import Unmoved
 from floorwright.units import LengthStyle
 
 
@@ -28,15 +29,41 @@ def what_to_change(change: Change, style: LengthStyle) -> str:
     """Returns what to change, by how much: `wall N 12 mm farther out`, `joints of 4 mm`."""
     if change.joint is not None:
         return f"joints of {style.entered_text(change.joint, unit=True)}"
+    if change.border is not None:
+        zone, width = change.border
+        return f"{zone} {style.text(width, unit=True)} wide"
     return " and ".join(
         f"wall {wall} {style.text(abs(by), unit=True)} farther {'out' if by > 0 else 'in'}" for wall, by in change.moves
     )
 
 
+def of_unmoved(left: Sequence[Unmoved], style: LengthStyle) -> tuple[Finding, ...]:
+    """Returns a note for every edge that may move and had better not."""
+    return tuple(
+        Finding(
+            code="layout-no-change",
+            severity=Severity.NOTE,
+            place=f"wall {one.edge.wall}",
+            found=unmoved_text(one, style),
+            remedy="leave it, or let it move farther",
+        )
+        for one in left
+    )
+
+
+def unmoved_text(one: Unmoved, style: LengthStyle) -> str:
+    """Returns that moving an edge saves nothing, and why."""
+    reach = [
+        f"{style.text(most, unit=True)} {way}" for most, way in ((one.edge.out, "out"), (one.edge.inward, "in")) if most
+    ]
+    return f"moved up to {' or '.join(reach)}, wall {one.edge.wall} saves nothing: {one.why}"
+
+
 def counts(option: Option, style: LengthStyle) -> str:
     """Returns how many pieces are full and cut, and the narrowest."""
     narrowest = f", the narrowest {style.text(option.worst, feet=False)}" if option.cut else ""
-    return f"{option.full} full and {option.cut} cut{narrowest}"
+    under = f", {option.under} under the limit" if option.under else ""
+    return f"{option.full} full and {option.cut} cut{narrowest}{under}"
 
 
 def how_sure(change: Change) -> str:

@@ -14,6 +14,7 @@ from floorwright.tolerance import ALONG
 def with_wall_moved(room: Room, wall: str, by: float) -> Room:
     """Returns the room with a wall moved out by `by` mm, parallel to itself; the walls beside it grow or shrink.
 
+    An arc keeps its shape: where its ends come to lie farther apart it is as much larger.
     Openings and obstacles stay where they are on the floor; those in the wall itself move with it.
 
     Args:
@@ -22,13 +23,13 @@ def with_wall_moved(room: Room, wall: str, by: float) -> Room:
         by: mm, under 0 for a wall moved in.
 
     Raises:
-        FloorwrightValueError: if it or a wall beside it is an arc, if one beside it runs on nearly straight, or nothing
-            is left of one.
+        FloorwrightValueError: if a wall beside it is an arc, if one beside it runs on nearly straight, or nothing is
+            left of one.
     """
     number = next(n for n, one in enumerate(room.walls) if one.name == wall)
     count = len(room.walls)
-    if any(room.walls[(number + step) % count].bulge for step in (-1, 0, 1)):
-        raise FloorwrightValueError(f"wall {wall} or one beside it is an arc, and what moves cannot be told")
+    if any(room.walls[(number + step) % count].bulge for step in (-1, 1)):
+        raise FloorwrightValueError(f"a wall beside {wall} is an arc, and how it would run on cannot be told")
     outline = np.array([(corner.x, corner.y) for corner in room.corners])
     before, start, end, after = (outline[(number + step) % count] for step in (-1, 0, 1, 2))
     run = (end - start) / np.hypot(*(end - start))

@@ -119,7 +119,7 @@ def _positions(solution: Solution) -> Iterator[Sheet]:
             continue
         yield options_sheet(solution, layout)
         yield aims_sheet(solution, layout)
-        changed = solution.changes and layout.is_field
+        changed = (solution.changes or solution.unmoved) and layout.is_field
         if changed or any(trouble.ways for trouble in layout.troubles):
             yield ways_sheet(solution, layout)
 

@@ -2,12 +2,12 @@
 
 from typing import Final
 
-from floorwright.draw.sheet import Column, Sheet, Table
+from floorwright.draw.sheet import Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option
 from floorwright.layout.options import breaks_limit
-from floorwright.layout.say_change import counts, how_sure, what_to_change
+from floorwright.layout.say_change import counts, how_sure, unmoved_text, what_to_change
 from floorwright.layout.way_out import CLOSE, GAP, JOINTS, SHARE, TURN, WayOut
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.words import Words, listed, sentence, words_of
@@ -25,7 +25,7 @@ def ways_sheet(solution: Solution, layout: Layout) -> Sheet:
     return Sheet(
         key="ways",
         title=f"What else could be done{about}.",
-        blocks=(*changes_blocks(solution), *ways_blocks(layout, figures, words)),
+        blocks=(*changes_blocks(solution), *_unmoved(solution), *ways_blocks(layout, figures, words)),
         landscape=True,
         lists=(("ways-out", _list(layout, figures, words)),) if walls else (),
     )
@@ -53,6 +53,12 @@ def changes_blocks(solution: Solution) -> tuple[Table, ...]:
     )
     heading = "Change the job, not the cuts"
     return (Table(heading=heading, columns=tuple(Column(heading=text) for text in columns), rows=rows),)
+
+
+def _unmoved(solution: Solution) -> tuple[Prose, ...]:
+    """Returns the walls that may move and had better not."""
+    lines = tuple(sentence(unmoved_text(one, solution.style)) for one in solution.unmoved)
+    return (Prose(lines=lines, tone="quiet"),) if lines else ()
 
 
 def ways_blocks(layout: Layout, figures: Figures, words: Words) -> tuple[Table, ...]:

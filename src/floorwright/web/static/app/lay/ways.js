@@ -21,8 +21,8 @@ export function Ways() {
         ${way.needs && html`<span class="found">Would need ${way.needs}</span>`}${way.note && html`<span class="quiet">${way.note}</span>`}
       </button></li>`)}</ul>`)}</${Section}>`}
     ${changes.length > 0 && html`<${Section} title="Change the job, not the cuts"><ul class="options">${changes.map((/** @type {any} */ change) => html`<li key=${change.aim}>
-      <button type="button" disabled=${change.moves.length > 0} onClick=${() => choose(change.option, change.aim)}>
-        <span>${change.aim}: ${[...change.moves.map((/** @type {any} */ one) => `${one.wall} ${cutText(Math.abs(one.out_mm), true)} ${one.out_mm < 0 ? "in" : "out"}`), change.joint_mm === null ? "" : `joint ${cutText(change.joint_mm, true)}`].filter(Boolean).join(", ")}</span>
+      <button type="button" disabled=${change.moves.length > 0 || change.border !== null} onClick=${() => choose(change.option, change.aim)}>
+        <span>${change.aim}: ${[...change.moves.map((/** @type {any} */ one) => `${one.wall} ${cutText(Math.abs(one.out_mm), true)} ${one.out_mm < 0 ? "in" : "out"}`), change.joint_mm === null ? "" : `joint ${cutText(change.joint_mm, true)}`, change.border === null ? "" : `${change.border.zone} ${cutText(change.border.width_mm, true)} wide`].filter(Boolean).join(", ")}</span>
         <span class="quiet">${costs(change.after)}, instead of ${costs(change.before)}</span></button></li>`)}</ul></${Section}>`}
     ${trade_off.length > 1 && html`<${Section} title="What more cuts buy"><table class="figures"><thead><tr><th scope="col">Cut</th><th scope="col">Narrowest</th></tr></thead>
       <tbody>${trade_off.map((/** @type {any} */ one) => html`<tr key=${one.cut}><th scope="row">${one.cut}</th><td class="number">${cutText(one.narrowest_mm, true)}</td></tr>`)}</tbody></table></${Section}>`}`;
