@@ -194,7 +194,8 @@ def test_a_border_of_another_width_lets_the_field_end_full() -> None:
         assert change.border is not None
         zone, width = change.border
         nearest = min((one for one in widths if 101.5 <= one <= 203), key=lambda one: abs(one - 203))
-        assert (zone, width) == ("frame", pytest.approx(nearest, abs=2e-3))
+        assert zone == "frame"
+        assert width == pytest.approx(nearest, abs=2e-3)
         anew = solve(bordered(width))
         field = next(layout for layout in anew.layouts if layout.is_field)
         option = next(one for one in field.options if one.name == change.option.name)
