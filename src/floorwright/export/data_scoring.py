@@ -7,7 +7,7 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from floorwright.export.data import M2, number
-from floorwright.scoring.say import DUST, IN_SLAB
+from floorwright.scoring.cautions import DUST, IN_SLAB, SAW
 from floorwright.scoring.scored import colours
 
 if TYPE_CHECKING:
@@ -31,7 +31,7 @@ def scoring_data(scored: Scored | None) -> Data | None:
         "border_ends_mm": number(design.ends),
         "border_sides_mm": number(design.sides),
         "nail": scored.nail,
-        "cautions": [IN_SLAB, DUST],
+        "cautions": [IN_SLAB, DUST, SAW],
         "lines": [_line(line) for line in scored.lines],
         "order": [line.name for line in scored.cut_in_order],
         "zones": [

@@ -50,12 +50,14 @@ class OldJoint:
         ends: two points on the floor, mm; it runs from the one to the other.
         kind: see `SlabJointKind`.
         depth: mm; None where nobody measured it.
+        early: whether it was sawn in the first hours, with a saw made for that.
     """
 
     name: str
     ends: tuple[Point, Point]
     kind: SlabJointKind = "contraction"
     depth: float | None = None
+    early: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,15 +4,35 @@ from collections.abc import Iterator
 from typing import Final
 
 from floorwright.findings import Finding, Severity
-from floorwright.scoring.slab import RATIO, SPACING, SPACING_MOST, Slab, least_depth, most_spacing
+from floorwright.scoring.design import OldJoint
+from floorwright.scoring.slab import (
+    RATIO,
+    SPACING_MOST,
+    Slab,
+    depth_needed,
+    least_depth,
+    most_spacing,
+    spacing,
+)
 from floorwright.units import LengthStyle
 
-SPACING_SOURCE: Final = "ACI 302.1R-96, read second-hand; the contract and the local code govern"
+SPACING_SOURCE: Final = (
+    "ACI 302.1R-96 (18 ft), CSA A23.1-94 (5 m) and Concrete Construction (15 ft), read second-hand, the smallest "
+    "taken; the contract and the local code govern"
+)
 RATIO_SOURCE: Final = "ACI 302.1R-80 and K. Basham, read second-hand; the contract and the local code govern"
 DEPTH_SOURCE: Final = "ACI 327R-14, read second-hand; the contract and the local code govern"
+EARLY_SOURCE: Final = "ACI 302.1R, from memory; ask the saw's maker, and the designer"
 SHAPE_SOURCE: Final = "jointing guidance in Concrete Construction, read second-hand; the contract governs"
 
 ASK: Final = "ask the designer whether a joint is to be sawn; scoring does not take its place"
+
+TIMING: Final = (
+    "joints are sawn as soon as their edges do not ravel, 4 to 12 hours after placing, 2 to 6 with an early-entry saw, "
+    "so an old slab gets none by scoring"
+)
+"""ACI 302.1R-15 and 325.12R, as quoted in the ACI's answers, no. 915; the test of the edges: Concrete Construction,
+"When to saw control joints", which has 4 hours in heat to 3 days in cold; CSA A23.1-94 has 6 to 18 hours."""
 
 
 def joint_rules(slab: Slab, style: LengthStyle) -> Iterator[Finding]:
@@ -33,39 +53,43 @@ def joint_rules(slab: Slab, style: LengthStyle) -> Iterator[Finding]:
 
 
 def _depths(slab: Slab, thickness: float, style: LengthStyle) -> Iterator[Finding]:
-    need = style.entered_text(least_depth(thickness), unit=True)
     sawn = [joint for joint in slab.joints if joint.kind == "contraction"]
     for joint in sawn:
-        if joint.depth is not None and joint.depth < least_depth(thickness):
+        need = depth_needed(joint, thickness)
+        if joint.depth is not None and joint.depth < need:
             yield Finding(
                 code="scoring-joint-depth",
                 severity=Severity.WARNING,
                 place=joint.name,
                 found=f"a contraction joint {style.entered_text(joint.depth, unit=True)} deep",
-                expected=f"{need} or more, a quarter of the slab",
+                expected=_depth_text(joint, thickness, style),
                 remedy="look for cracks beside it first; the designer says whether it is cut deeper",
-                source=DEPTH_SOURCE,
+                source=EARLY_SOURCE if joint.early else DEPTH_SOURCE,
             )
-    unmeasured = [joint.name for joint in sawn if joint.depth is None]
+    unmeasured = [joint for joint in sawn if joint.depth is None]
     if unmeasured:
         yield Finding(
             code="scoring-depth-unknown",
             severity=Severity.NOTE,
-            place=", ".join(unmeasured),
+            place=", ".join(joint.name for joint in unmeasured),
             found="the depth is not booked",
-            expected=f"{need} or more, a quarter of the slab",
+            expected=_depth_text(unmeasured[0], thickness, style),
             remedy="measure it with a thin rule, and write depth under its [[slab_joints]]",
             source=DEPTH_SOURCE,
         )
+
+
+def _depth_text(joint: OldJoint, thickness: float, style: LengthStyle) -> str:
+    need = depth_needed(joint, thickness)
+    why = "a quarter of the slab" if need == least_depth(thickness) else "sawn in the first hours"
+    return f"{style.entered_text(need, unit=True)} or more, {why}"
 
 
 def _spacing(slab: Slab, thickness: float, style: LengthStyle) -> Iterator[Finding]:
     most = most_spacing(thickness)
     wide = [panel for panel in slab.panels if panel.long > most]
     if wide:
-        low, high = (
-            style.entered_text(min(times * thickness, SPACING_MOST), unit=True, feet=True) for times in SPACING
-        )
+        low, high = (style.entered_text(min(apart, SPACING_MOST), unit=True, feet=True) for apart in spacing(thickness))
         yield Finding(
             code="scoring-spacing",
             severity=Severity.WARNING,
@@ -73,7 +97,7 @@ def _spacing(slab: Slab, thickness: float, style: LengthStyle) -> Iterator[Findi
             found=f"{_panel_count(len(wide))} up to {style.text(max(panel.long for panel in wide), unit=True)} long",
             expected=f"joints {low} to {high} apart, 24 to 36 times the thickness and no more than "
             f"{style.text(SPACING_MOST, unit=True)}",
-            remedy=f"expect a crack across the middle; {ASK}",
+            remedy=f"expect a crack across the middle; {ASK}; {TIMING}",
             source=SPACING_SOURCE,
         )
 

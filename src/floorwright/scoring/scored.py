@@ -20,6 +20,7 @@ from floorwright.scoring.meets import Crossing, Missed, crossings, missed_joints
 from floorwright.scoring.overcut import over_cut
 from floorwright.scoring.place import box_of, field_of, placement_of, rest_of, search_of, strips_of
 from floorwright.scoring.runs import Run, merged, pattern_edges
+from floorwright.scoring.slab import Slab
 from floorwright.scoring.spokes import Spokes, spokes_of
 from floorwright.scoring.stencil import Strips
 from floorwright.scoring.stops import Around, stopped
@@ -50,6 +51,7 @@ class Scored:
         arcs: of the pattern, by rows of pivots, in the order in which they are cut.
         spokes: of the rings of circles.
         strips: of the stencil; None where there is none.
+        slab: what its joints make of it; None where nobody asked.
         outside: circles, by number from 1, that do not lie on the slab whole.
     """
 
@@ -70,6 +72,7 @@ class Scored:
     spokes: tuple[Spokes, ...] = ()
     rest: tuple[float, float] = (0.0, 0.0)
     strips: Strips | None = None
+    slab: Slab | None = None
     outside: tuple[int, ...] = ()
 
     @property

@@ -6,26 +6,43 @@ beside each. The contract and the local code govern.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Final
 
 from floorwright.geometry.region import Region
 from floorwright.scoring.design import OldJoint
 from floorwright.scoring.panels import LooseEnd, Panel, bare_corners, loose_ends, panels
-from floorwright.units import FOOT
+from floorwright.units import FOOT, INCH
 
 SPACING: Final = (24, 36)
 """Contraction joints of a plain slab are so many times its thickness apart: ACI 302.1R-96, as quoted in Concrete
-Producer, "Responsibility for floor cracks"."""
+Producer, "Responsibility for floor cracks"; CSA A23.1-94 as quoted in a forum."""
 
-SPACING_MOST: Final = float(18 * FOOT)
-"""mm, and no farther than this: the same."""
+SPACING_MOST: Final = float(15 * FOOT)
+"""mm, and no farther than this: not more than 15 ft both ways on the ground about houses (Concrete Construction,
+"Treatment of joints and embedded items"). CSA A23.1-94 says 5 m, as quoted in a forum, ACI 302.1R-96 18 ft, and newer
+ACI documents about 15 to 18 ft by how much the concrete shrinks (from memory): where they differ the smallest governs.
+"""
 
 RATIO: Final = (1.25, 1.5)
 """The long side of a panel over the short one: the better limit and the most. ACI 302.1R-80, 2.3.2, and K. Basham,
 "Rules for designing contraction joints", both second-hand."""
 
 DEPTH: Final = 1 / 4
-"""Of the slab's thickness that a sawn joint takes at least: ACI 327R-14, as quoted in the ACI's answers, no. 915."""
+"""Of the slab's thickness that a sawn joint takes at least: ACI 327R-14, as quoted in the ACI's answers, no. 915. CSA
+A23.1-94 has it between a quarter and a third, as quoted in a forum."""
+
+EARLY_DEPTH: Final = float(INCH)
+EARLY_THICKEST: Final = float(9 * INCH)
+"""mm: a joint sawn in the first hours with an early-entry saw is no shallower than the one, in a slab no thicker than
+the other. ACI 302.1R, from memory: to be asked about before anyone relies on it."""
+
+PLACE: Final = float(Fraction(3, 4) * INCH)
+"""mm that a sawn joint may lie from where it was drawn: ACI 117-90, in a commentary on a military specification."""
+
+STRAIGHT: Final = (float(INCH / 8), float(10 * FOOT))
+"""A score line strays from straight by no more than this, in so much of its length. Our default, common practice: no
+document was found that says it of decorative lines."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +92,26 @@ def least_depth(thickness: float) -> float:
     return DEPTH * thickness
 
 
+def early_depth(thickness: float) -> float | None:
+    """Returns the least depth of a joint sawn with an early-entry saw, mm; None of a slab too thick for it."""
+    return EARLY_DEPTH if thickness <= EARLY_THICKEST else None
+
+
+def depth_needed(joint: OldJoint, thickness: float) -> float:
+    """Returns the least depth of a joint that is there, mm; in a slab too thick for early entry that of all others."""
+    early = early_depth(thickness) if joint.early else None
+    return least_depth(thickness) if early is None else early
+
+
+def spacing(thickness: float) -> tuple[float, float]:
+    """Returns how far apart contraction joints are by the slab's thickness alone, mm: the least and the most.
+
+    >>> spacing(150)
+    (3600, 5400)
+    """
+    return SPACING[0] * thickness, SPACING[1] * thickness
+
+
 def most_spacing(thickness: float) -> float:
-    """Returns how far apart contraction joints may be, mm: 36 times the thickness, and no more than 18 ft."""
-    return min(SPACING[1] * thickness, SPACING_MOST)
+    """Returns how far apart contraction joints may be, mm: 36 times the thickness, and no more than 15 ft."""
+    return min(spacing(thickness)[1], SPACING_MOST)

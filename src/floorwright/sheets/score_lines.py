@@ -5,6 +5,7 @@ from typing import Final
 
 from floorwright.draw.sheet import Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
+from floorwright.scoring.cautions import BRIEFLY
 from floorwright.scoring.lines import ScoreLine
 from floorwright.scoring.scored import Scored
 from floorwright.scoring.stops import NODE
@@ -29,7 +30,7 @@ def lines_sheet(solution: Solution) -> Sheet:
     return Sheet(
         key="lines",
         title=f"Cut {counted(len(scored.cut_in_order), 'line')} in this order, from corner {scored.nail}.",
-        blocks=(table, Prose(lines=tuple(notes), tone="quiet")),
+        blocks=(Prose(lines=(BRIEFLY,), tone="caution"), table, Prose(lines=tuple(notes), tone="quiet")),
         lists=(("score-lines", table),),
     )
 

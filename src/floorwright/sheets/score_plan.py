@@ -68,12 +68,16 @@ def letter_items(scored: Scored, place: Frame) -> Iterator[Item]:
     import shapely
 
     letters = colour_letters(scored)
+    # Joints run on through cells, and a letter on one is no letter.
+    clear = place.paper(CAP_HEIGHT[Size.SMALL]) / 2
+    joints = shapely.buffer(shapely.MultiLineString([joint.ends for joint in scored.joints]), clear)
     for cell in scored.cells:
         if not cell.colour:
             continue
-        circle = shapely.maximum_inscribed_circle(
-            shapely.Polygon(cell.rings[0], cell.rings[1:]), tolerance=place.paper(0.2)
-        )
+        shape = shapely.Polygon(cell.rings[0], cell.rings[1:])
+        parts = shapely.get_parts(shapely.difference(shape, joints)) if shapely.intersects(shape, joints) else [shape]
+        free = max(parts, key=lambda part: float(part.area), default=shape)
+        circle = shapely.maximum_inscribed_circle(free, tolerance=place.paper(0.2))
         if circle.length >= place.paper(CAP_HEIGHT[Size.SMALL]):
             (x, y), _ = circle.coords
             yield Text(

@@ -11,7 +11,8 @@ from floorwright.draw.sheet import Block, Column, Prose, Sheet, Steps, Table
 from floorwright.draw.view import Point
 from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
-from floorwright.scoring.say import DUST, IN_SLAB, searched_text
+from floorwright.scoring.cautions import DUST, IN_SLAB, SAW
+from floorwright.scoring.say import searched_text
 from floorwright.scoring.scored import Scored, colours
 from floorwright.scoring.stops import NODE
 from floorwright.sheets.figures import Figures
@@ -26,6 +27,7 @@ from floorwright.sheets.score_plan import (
     stop_items,
 )
 from floorwright.sheets.score_rounds import arc_arms, arms, round_cuts, round_tables, run_text
+from floorwright.sheets.score_slab import slab_blocks
 from floorwright.sheets.words import counted, listed, sentence
 from floorwright.tolerance import TOUCH
 
@@ -111,12 +113,13 @@ def scoring_blocks(solution: Solution, scored: Scored, figures: Figures) -> tupl
     blocks: list[Block] = [
         Prose(lines=(LEGEND,), tone="quiet"),
         saws_table(scored, figures),
-        Prose(heading="Before the saw is started", lines=(IN_SLAB, DUST), tone="caution"),
+        Prose(heading="Before the saw is started", lines=(IN_SLAB, DUST, SAW), tone="caution"),
         Steps(heading="In this order", lines=tuple(_steps(scored, figures))),
     ]
     blocks += round_tables(scored, figures)
     if scored.search is not None and scored.search.landings:
         blocks += [_landings(scored, figures), Prose(lines=(sentence(searched_text(scored.search, solution.style)),))]
+    blocks += slab_blocks(scored, figures)
     if scored.strips is not None:
         blocks.append(_strips(scored, figures))
     return tuple(blocks)

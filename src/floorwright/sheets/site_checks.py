@@ -8,7 +8,7 @@ from floorwright.draw.view import Point
 from floorwright.job.inputs import inputs
 from floorwright.job.solution import Solution
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.steps import CROSS, ROOM, check_ends
+from floorwright.sheets.steps import ROOM, check_ends, cross_heading
 from floorwright.sheets.words import sentence
 
 SLOT = "{}"
@@ -23,13 +23,13 @@ def site_checks(solution: Solution) -> tuple[SiteCheck, ...]:
     given = inputs.check_readings(solution.job)
     in_order = sorted(control.checks, key=lambda check: not check.legs)
     sticks = (yardstick(check, control, given["joint"], given["tools"]) for check in in_order)
-    return tuple(_site_check(stick, control, figures) for stick in sticks)
+    return tuple(_site_check(stick, control, figures, cross_heading(solution.job)) for stick in sticks)
 
 
-def _site_check(stick: Yardstick, control: Control, figures: Figures) -> SiteCheck:
+def _site_check(stick: Yardstick, control: Control, figures: Figures, cross: str) -> SiteCheck:
     check = stick.check
     return SiteCheck(
-        heading=CROSS if check.legs else sentence(ROOM)[:-1],
+        heading=cross if check.legs else sentence(ROOM)[:-1],
         ends=check_ends(check, control, figures),
         reads=figures.room(check.expected, unit=True),
         within=figures.within(check.allow),

@@ -10,6 +10,7 @@ from floorwright.control.square import CENTRE
 from floorwright.control.words import fine_bare
 from floorwright.draw.sheet import Beside, Block, Column, Prose, Sheet, Steps, Table
 from floorwright.findings import Severity
+from floorwright.job.model import Job
 from floorwright.job.solution import Solution
 from floorwright.sheets.control import chosen_constructions
 from floorwright.sheets.figures import Figures
@@ -17,7 +18,6 @@ from floorwright.sheets.words import listed, sentence, told, unbroken
 from floorwright.tolerance import COINCIDENT, TOUCH
 
 TITLE = "Raise the square and the 45s, then prove them."
-CROSS = "Before you mix, prove the cross"
 ROOM = "and the room"
 
 HERE = {"control-square-accuracy", "control-45-accuracy"}
@@ -43,7 +43,7 @@ def steps_sheet(solution: Solution) -> Sheet:
     return Sheet(
         key="steps",
         title=TITLE,
-        blocks=(*blocks, *_proofs(control, figures, _read(solution)), *_verdict(solution)),
+        blocks=(*blocks, *_proofs(solution.job, control, figures, _read(solution)), *_verdict(solution)),
         lists=(("checks", _list(control, figures)),),
     )
 
@@ -237,13 +237,18 @@ def _verdict(solution: Solution) -> tuple[Prose, ...]:
     return (Prose(lines=tuple(told(one) for one in shown), tone=tone),)
 
 
-def _proofs(control: Control, figures: Figures, read: dict[tuple[str, str], str]) -> tuple[Block, ...]:
+def cross_heading(job: Job) -> str:
+    """Returns when the cross is proved: before what cannot be taken back."""
+    return f"Before you {'cut' if job.scoring is not None and not job.zones else 'mix'}, prove the cross"
+
+
+def _proofs(job: Job, control: Control, figures: Figures, read: dict[tuple[str, str], str]) -> tuple[Block, ...]:
     """Returns the readings to take: a blank for each, or what was read; those across the lines beside the others."""
     across = tuple(check for check in control.checks if check.legs)
     others = tuple(check for check in control.checks if not check.legs)
     tables = [
         _checks(heading, ends, checks, [check_ends(check, control, figures) for check in checks], figures, read)
-        for heading, ends, checks in ((CROSS, "Out from the centre", across), (ROOM, "Between", others))
+        for heading, ends, checks in ((cross_heading(job), "Out from the centre", across), (ROOM, "Between", others))
     ]
     if across and others:
         return (Beside(left=(tables[0],), right=(tables[1],), share=0.5),)

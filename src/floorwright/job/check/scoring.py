@@ -33,8 +33,10 @@ def check_scoring(job: Job, walls: Known) -> Iterator[Problem]:
     """
     thickness = job.slab.thickness
     for i, joint in enumerate(job.slab_joints):
-        if joint.depth is not None and joint.kind != "contraction":
-            yield unused(("slab_joints", i, "depth"), f"`depth` of a joint of kind {quoted(joint.kind)}")
+        own = [key for key in ("depth", "sawn") if getattr(joint, key) is not None]
+        if own and joint.kind != "contraction":
+            for key in own:
+                yield unused(("slab_joints", i, key), f"`{key}` of a joint of kind {quoted(joint.kind)}")
         elif joint.depth is not None and thickness is not None and joint.depth >= thickness:
             yield _over(("slab_joints", i, "depth"), joint.depth, "the slab's `thickness`", thickness, job)
         if not isinstance(joint.start, str) and joint.start == joint.to:

@@ -75,6 +75,7 @@ def scored_of(
         joints=joints,
         nail=(nail, (corner.x, corner.y)),
     )
+    done = replace(done, slab=slab)
     return done, (*found, *zoned, *joint_rules(slab, job.style), *findings_of(done, slab, job.style))
 
 
@@ -86,6 +87,7 @@ def old_joints(job: Job, room: Room) -> tuple[OldJoint, ...]:
             ends=(_place(room, joint.start), _place(room, joint.to)),
             kind=joint.kind,
             depth=joint.depth,
+            early=joint.sawn == "early entry",
         )
         for joint in job.slab_joints
     )

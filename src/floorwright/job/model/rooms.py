@@ -96,3 +96,6 @@ class SlabJoint(Table):
     where two days' concrete meet."""
     depth: Measure | None = None
     """Of a contraction joint, as measured."""
+    sawn: Literal["conventional", "early entry"] | None = None
+    """Of a contraction joint: how, where that is known. Joints sawn in the first hours with an early-entry saw are
+    shallower."""

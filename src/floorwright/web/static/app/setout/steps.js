@@ -18,6 +18,9 @@ const done = signal({ job: "", count: 0 });
 const steps = computed(() => /** @type {Step[]} */ (known.value?.control?.steps ?? []));
 export const stepAt = computed(() => (done.value.job === file.value?.name ? Math.min(done.value.count, steps.value.length) : 0));
 
+/** Whether lines are sawn into the slab and nothing is laid. */
+const cuts = computed(() => Boolean(known.value?.job?.scoring) && known.value?.job?.zones.length === 0);
+
 /** @param {number} count */
 function go(count) {
   done.value = { job: file.value?.name ?? "", count: Math.max(0, Math.min(count, steps.value.length)) };
@@ -31,7 +34,7 @@ export function Steps({ prove }) {
   return html`
     ${step
       ? html`<p class="quiet">Step ${at + 1} of ${all.length}. ${step.heading}</p><p class="step-text" role="status">${step.text}</p>`
-      : html`<p class="step-text" role="status">All lines are down.</p><p class="quiet">Before you mix, prove the cross.</p>`}
+      : html`<p class="step-text" role="status">All lines are down.</p><p class="quiet">Before you ${cuts.value ? "cut" : "mix"}, prove the cross.</p>`}
     <div class="onward">
       <button type="button" disabled=${at === 0} onClick=${() => go(at - 1)}>Back</button>
       ${step ? html`<button type="button" class="primary next-step" onClick=${() => go(at + 1)}>Done: next</button>` : html`<button type="button" class="primary next-step" onClick=${prove}>Prove the cross</button>`}
