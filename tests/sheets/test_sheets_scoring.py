@@ -7,11 +7,12 @@ import ezdxf
 import pytest
 
 import floorwright
-from floorwright.draw.sheet import Pack, flat
+from floorwright.draw.sheet import Pack, Prose, Table, flat
 from floorwright.draw.style import Pen
 from floorwright.draw.view import Line, View
 from floorwright.export.data_floor import layout_data, takeoff_data
 from floorwright.export.files import csv_files, dxf_files, svg_files
+from floorwright.job.load import load_text
 from floorwright.job.solution import Solution
 from floorwright.sheets.pack import pack
 
@@ -34,8 +35,45 @@ def test_its_sheets_say_what_to_cut(sheets: Pack) -> None:
     titles = {sheet.key: sheet.title for sheet in sheets.sheets}
     assert titles["scoring"] == "Cut 17 lines and a circle, 282.8 ft; 3 lines are there."
     assert titles["lines"] == "Cut 17 lines in this order, from corner A."
+    assert titles["slab"] == "A line lies on every joint in the slab."
     assert titles["stain"] == "Stain A walnut, B sandstone, C charcoal and D terracotta, after cutting."
     assert "layout" not in titles
+
+
+def test_every_sheet_that_tells_somebody_to_cut_has_its_cautions(sheets: Pack) -> None:
+    for sheet in sheets.sheets:
+        if sheet.key in ("scoring", "lines"):
+            said = " ".join(
+                line
+                for block in flat(sheet.blocks)
+                if isinstance(block, Prose) and block.tone == "caution"
+                for line in block.lines
+            )
+            for word in ("post-tension", "silica", "kicks back", "Local rules govern"):
+                assert word in said, f"{sheet.key}: {word}"
+
+
+def test_the_slab_stands_beside_what_it_is_held_against(sheets: Pack) -> None:
+    (table,) = (
+        block
+        for sheet in sheets.sheets
+        if sheet.key == "slab"
+        for block in flat(sheet.blocks)
+        if isinstance(block, Table) and block.heading.startswith("The slab")
+    )
+    said = {row[0]: row[1:] for row in table.rows}
+    assert said["6 panels"] == ("up to 9'-0\" long", "8'-0\" to 12'-0\"")
+    assert said["Long side by short side"] == ("up to 1.13", "1.5 at the most, 1.25 better")
+    assert said["Depth of joints"][1] == '1" or more'
+    assert said["Score lines"][1].startswith("decoration only")
+
+
+def test_a_slab_that_misses_its_joints_says_so_in_the_title() -> None:
+    text = EXAMPLE.read_text(encoding="utf-8").replace('border_ends = "24in"', 'border_ends = "12in"')
+    job = load_text(text).job
+    assert job is not None
+    titles = {sheet.key: sheet.title for sheet in pack(floorwright.solve(job)).sheets}
+    assert titles["slab"] == "2 joints have no line on them all the way."
 
 
 def test_the_plan_shows_every_cut_every_stop_and_every_joint(solution: Solution, sheets: Pack) -> None:

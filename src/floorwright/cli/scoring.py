@@ -9,6 +9,7 @@ from floorwright.cli.text import paragraph, plain
 from floorwright.draw.sheet import Prose
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.score_lines import lines_sheet
+from floorwright.sheets.score_slab import slab_blocks
 from floorwright.sheets.scoring import LEGEND, saws_table, scoring_blocks, scoring_title
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ def scoring_text(solution: Solution) -> Iterator[str]:
     if scored is None or not scored.is_cut:
         return
     yield paragraph(plain(f"{scored.design.name}: {scoring_title(scored, figures)}"))
-    blocks = scoring_blocks(solution, scored, figures)
+    blocks = (*scoring_blocks(scored, figures), *slab_blocks(scored, figures))
     yield blocks_text(block for block in blocks if not (isinstance(block, Prose) and LEGEND in block.lines))
     if scored.cut_in_order:
         yield blocks_text(lines_sheet(solution).blocks)

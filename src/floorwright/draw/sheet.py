@@ -104,7 +104,7 @@ class Sheet:
     Attributes:
         key: short name for file names: `first`, `room`, `control`, `steps`, `layout`, `options`, `aims`, `snap`,
             `ties`, `courses`, `rod`, `rings`, `templates`, `cuts`, `order`, `client`, `booking`, `compared`,
-            `exercise`, `answers`, `marking`, `scoring`, `lines`, `stain`.
+            `exercise`, `answers`, `marking`, `scoring`, `lines`, `slab`, `stain`.
         title: the one idea, as a sentence.
         blocks: in reading order.
         landscape: paper turned.

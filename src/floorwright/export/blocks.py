@@ -21,7 +21,7 @@ SHEET_NAMES: Final = {
     "cuts": "Cuts", "order": "Order", "client": "Client",
     "booking": "Booking", "changes": "Changes", "compared": "First lines", "exercise": "Exercise",
     "answers": "Answers", "marking": "Marking",
-    "scoring": "Scoring", "lines": "Lines to cut", "stain": "Stains",
+    "scoring": "Scoring", "lines": "Lines to cut", "slab": "Slab", "stain": "Stains",
 }  # fmt: skip
 
 AIR: Final = 1.7

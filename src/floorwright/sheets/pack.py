@@ -25,6 +25,7 @@ from floorwright.sheets.rings import rings_sheet
 from floorwright.sheets.rod import rod_sheet
 from floorwright.sheets.room import room_sheet
 from floorwright.sheets.score_lines import lines_sheet
+from floorwright.sheets.score_slab import has_slab, slab_sheet
 from floorwright.sheets.scoring import scoring_sheet
 from floorwright.sheets.site import site_copy
 from floorwright.sheets.snap import pattern_lines, snap_sheet
@@ -104,6 +105,8 @@ def _scored(solution: Solution) -> Iterator[Sheet]:
     yield scoring_sheet(solution)
     if scored.cut_in_order:
         yield lines_sheet(solution)
+    if has_slab(scored):
+        yield slab_sheet(solution)
     if colours(scored):
         yield stain_sheet(solution)
 

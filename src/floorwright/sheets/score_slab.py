@@ -1,12 +1,15 @@
-"""The slab and its joints on a sheet: what they are, and what they are held against."""
+"""The slab and its joints: whether lines lie on them, what else would, and what the joints are held against."""
 
 from collections.abc import Iterator
 
-from floorwright.draw.sheet import Block, Column, Prose, Table
+from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.job.solution import Solution
+from floorwright.scoring.say import searched_text
 from floorwright.scoring.scored import Scored
 from floorwright.scoring.slab import PLACE, RATIO, STRAIGHT, Slab, depth_needed, most_spacing, spacing
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.words import counted
+from floorwright.sheets.words import counted, listed, sentence
+from floorwright.tolerance import TOUCH
 
 SECOND_HAND = (
     "Figures of ACI and CSA documents were read second-hand, straightness is our own default: the contract and the "
@@ -14,11 +17,70 @@ SECOND_HAND = (
 )
 
 
-def slab_blocks(scored: Scored, figures: Figures) -> Iterator[Block]:
-    """Yields the table of the slab and its joints, and whose figures they are."""
+def slab_sheet(solution: Solution) -> Sheet:
+    """Returns how the lines and the joints in the slab agree; the solution must score it."""
+    scored = solution.scored
+    assert scored is not None
+    return Sheet(key="slab", title=_title(scored), blocks=slab_blocks(scored, Figures(style=solution.style)))
+
+
+def has_slab(scored: Scored) -> bool:
+    """Returns whether there is anything to say of the slab and its joints."""
+    return bool(scored.joints) or (scored.slab is not None and scored.slab.thickness is not None)
+
+
+def _title(scored: Scored) -> str:
+    if not scored.joints:
+        return "The slab has no joints booked: whatever is scored, it cracks where it likes."
+    if scored.missed:
+        count = len(scored.missed)
+        return f"{counted(count, 'joint has', 'joints have')} no line on {'it' if count == 1 else 'them'} all the way."
+    return "A line lies on every joint in the slab."
+
+
+def slab_blocks(scored: Scored, figures: Figures) -> tuple[Block, ...]:
+    """Returns what lands on the joints and how it was searched, then the slab with what its joints are held against."""
+    blocks: list[Block] = []
+    if scored.search is not None and scored.search.landings:
+        blocks += [_landings(scored, figures), Prose(lines=(sentence(searched_text(scored.search, figures.style)),))]
     if scored.slab is not None and scored.slab.thickness is not None:
-        yield slab_table(scored, scored.slab, scored.slab.thickness, figures)
-        yield Prose(lines=(SECOND_HAND,), tone="quiet")
+        blocks += [slab_table(scored, scored.slab, scored.slab.thickness, figures)]
+        blocks.append(Prose(lines=(SECOND_HAND,), tone="quiet"))
+    return tuple(blocks)
+
+
+def _landings(scored: Scored, figures: Figures) -> Table:
+    assert scored.search is not None
+    design = scored.design
+
+    def said(borders: tuple[float, ...]) -> str:
+        return listed([figures.entered(border) for border in borders], "or")
+
+    def is_taken(size: float, ends: tuple[float, ...], sides: tuple[float, ...]) -> bool:
+        return (
+            abs(size - design.cell.size[0]) <= TOUCH
+            and any(abs(border - design.ends) <= TOUCH for border in ends)
+            and any(abs(border - design.sides) <= TOUCH for border in sides)
+        )
+
+    return Table(
+        heading="Squares and borders that land on every joint",
+        columns=(
+            Column(heading="Squares", unit=figures.column, align="right"),
+            Column(heading="Border at the ends", unit=figures.column, align="right"),
+            Column(heading="Border along the sides", unit=figures.column, align="right"),
+            Column(heading=""),
+        ),
+        rows=tuple(
+            (
+                figures.entered(one.size),
+                said(one.ends),
+                said(one.sides),
+                "taken" if is_taken(one.size, one.ends, one.sides) else "",
+            )
+            for one in scored.search.landings
+        ),
+    )
 
 
 def slab_table(scored: Scored, slab: Slab, thickness: float, figures: Figures) -> Table:
@@ -38,7 +100,7 @@ def slab_table(scored: Scored, slab: Slab, thickness: float, figures: Figures) -
                 "Score lines",
                 f"{figures.entered(scored.design.saw.depth, unit=True)} deep",
                 f"decoration only, straight within {figures.entered(STRAIGHT[0], unit=True)} "
-                f"in {figures.entered(STRAIGHT[1], unit=True)}",
+                f"in {figures.room(STRAIGHT[1], unit=True)}",
             ),
         ),
     )

@@ -12,7 +12,6 @@ from floorwright.draw.view import Point
 from floorwright.geometry.region import Region
 from floorwright.job.solution import Solution
 from floorwright.scoring.cautions import DUST, IN_SLAB, SAW
-from floorwright.scoring.say import searched_text
 from floorwright.scoring.scored import Scored, colours
 from floorwright.scoring.stops import NODE
 from floorwright.sheets.figures import Figures
@@ -27,8 +26,7 @@ from floorwright.sheets.score_plan import (
     stop_items,
 )
 from floorwright.sheets.score_rounds import arc_arms, arms, round_cuts, round_tables, run_text
-from floorwright.sheets.score_slab import slab_blocks
-from floorwright.sheets.words import counted, listed, sentence
+from floorwright.sheets.words import counted, listed
 from floorwright.tolerance import TOUCH
 
 NEAR: Final = 24.4
@@ -82,7 +80,7 @@ def scoring_sheet(solution: Solution) -> Sheet:
     return Sheet(
         key="scoring",
         title=title,
-        blocks=(view, *scoring_blocks(solution, scored, figures)),
+        blocks=(view, *scoring_blocks(scored, figures)),
         landscape=place.landscape,
         lists=(("saws", saws_table(scored, figures)),),
     )
@@ -108,7 +106,7 @@ def scoring_title(scored: Scored, figures: Figures) -> str:
     return f"Cut {listed(parts)}, {run_text(scored.straight + scored.round, figures)}{left}."
 
 
-def scoring_blocks(solution: Solution, scored: Scored, figures: Figures) -> tuple[Block, ...]:
+def scoring_blocks(scored: Scored, figures: Figures) -> tuple[Block, ...]:
     """Returns the words and tables about what is cut."""
     blocks: list[Block] = [
         Prose(lines=(LEGEND,), tone="quiet"),
@@ -117,9 +115,6 @@ def scoring_blocks(solution: Solution, scored: Scored, figures: Figures) -> tupl
         Steps(heading="In this order", lines=tuple(_steps(scored, figures))),
     ]
     blocks += round_tables(scored, figures)
-    if scored.search is not None and scored.search.landings:
-        blocks += [_landings(scored, figures), Prose(lines=(sentence(searched_text(scored.search, solution.style)),))]
-    blocks += slab_blocks(scored, figures)
     if scored.strips is not None:
         blocks.append(_strips(scored, figures))
     return tuple(blocks)
@@ -195,40 +190,6 @@ def _steps(scored: Scored, figures: Figures) -> Iterator[str]:
         )
     if len(colours(scored)) > 1:
         yield "Stain after cutting: the colours meet at the cuts."
-
-
-def _landings(scored: Scored, figures: Figures) -> Table:
-    assert scored.search is not None
-    design = scored.design
-
-    def said(borders: tuple[float, ...]) -> str:
-        return listed([figures.entered(border) for border in borders], "or")
-
-    def is_taken(size: float, ends: tuple[float, ...], sides: tuple[float, ...]) -> bool:
-        return (
-            abs(size - design.cell.size[0]) <= TOUCH
-            and any(abs(border - design.ends) <= TOUCH for border in ends)
-            and any(abs(border - design.sides) <= TOUCH for border in sides)
-        )
-
-    return Table(
-        heading="Squares and borders that land on every joint",
-        columns=(
-            Column(heading="Squares", unit=figures.column, align="right"),
-            Column(heading="Border at the ends", unit=figures.column, align="right"),
-            Column(heading="Border along the sides", unit=figures.column, align="right"),
-            Column(heading=""),
-        ),
-        rows=tuple(
-            (
-                figures.entered(one.size),
-                said(one.ends),
-                said(one.sides),
-                "taken" if is_taken(one.size, one.ends, one.sides) else "",
-            )
-            for one in scored.search.landings
-        ),
-    )
 
 
 def _strips(scored: Scored, figures: Figures) -> Table:
