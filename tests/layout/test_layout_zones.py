@@ -13,8 +13,9 @@ from tests.layout.rooms import polygon_of
 
 from floorwright.layout.axis import axes_of, region_faces, wall_faces
 from floorwright.layout.border import Border, ZoneMisfitError
+from floorwright.layout.insets import outline_of, rectangle
 from floorwright.layout.walls import strip_at
-from floorwright.layout.zones import Cover, Part, divide, outline_of, rectangle
+from floorwright.layout.zones import Cover, Part, divide
 from floorwright.pattern.catalogue import grid
 from floorwright.plan.room import Opening, Room
 from floorwright.units import METRIC

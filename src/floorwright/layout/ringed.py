@@ -35,6 +35,7 @@ def lay_rings(
     outline = part.outline
     assert outline is not None
     assert outline.rounded is not None
+    assert outline.rounded.rings is not None
     cell = cell_of(outline.rounded.rings)
     floor = Floor(
         zone=part.name,

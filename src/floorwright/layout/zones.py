@@ -6,7 +6,6 @@ zones lies one joint. Along the walls lies the perimeter gap of the zone that me
 out as one or more *parts*: a border has one for each wall, all others one. Read `divide` first.
 """
 
-import math
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -15,7 +14,6 @@ import shapely
 
 from floorwright.errors import FloorwrightValueError
 from floorwright.geometry.inset import inset
-from floorwright.geometry.measure import area
 from floorwright.geometry.region import Circle, Points, Region
 from floorwright.geometry.straight import crossing, through
 from floorwright.geometry.subtract import common, subtract
@@ -33,15 +31,15 @@ FIELD, BORDER, INSET, RINGS = "field", "border", "inset", "rings"
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Rounded:
-    """What an outline has where it is of rings.
+    """What an outline has where it is round.
 
     Attributes:
-        rings: to be laid in it.
+        rings: to be laid in it; None of an inset of another pattern.
         region: what they cover, with its true circles.
         around: the hole that they leave in what lies around them, a joint off, with its own.
     """
 
-    rings: Rings
+    rings: Rings | None
     region: Region
     around: Region
 
@@ -60,7 +58,7 @@ class Outline:
         names: of its sides: `near side`, `right side`.
         along: radians, the direction that its pattern is laid along.
         centre: (x, y) mm, what its pattern is counted from.
-        rounded: of rings.
+        rounded: of rings, and of a round inset.
     """
 
     ring: Points
@@ -93,7 +91,7 @@ class Cover:
     def kind(self) -> str:
         """`border`, `inset`, `rings` or `field`."""
         if self.outline is not None:
-            return RINGS if self.outline.rounded else INSET
+            return RINGS if self.outline.rounded and self.outline.rounded.rings else INSET
         return BORDER if self.border else FIELD
 
 
@@ -327,7 +325,7 @@ def _outlined(cover: Cover, covered: Region, floor: Region, room: Room) -> Part:
     """An inset, which must lie on the floor, or rings, which walls may cut."""
     outline = cover.outline
     assert outline is not None
-    if outline.rounded is not None:
+    if outline.rounded is not None and outline.rounded.rings is not None:
         return _rings_part(cover, outline, outline.rounded.region, (covered, floor), room)
     if shapely.difference(shapely.Polygon(outline.ring), _polygon(covered)).area > SLIVER_AREA:
         raise ZoneMisfitError(
@@ -336,7 +334,8 @@ def _outlined(cover: Cover, covered: Region, floor: Region, room: Room) -> Part:
             "an outline on the floor, clear of walls, gap and obstacles",
             "move it or make it smaller",
         )
-    region = Region(rings=(outline.ring,), edges=(outline.names,))
+    plain = Region(rings=(outline.ring,), edges=(outline.names,))
+    region = plain if outline.rounded is None else outline.rounded.region
     return Part(
         zone=cover.zone,
         name=cover.zone,
@@ -375,30 +374,3 @@ def _grown(ring: Points, by: float) -> Points:
     return np.array(
         [ring[n] - by * normals[n] if point is None else point for n, point in enumerate(found)], dtype=np.float64
     )
-
-
-def rectangle(centre: tuple[float, float], length: float, width: float, along: float) -> Outline:
-    """Returns the outline of a rectangle: `length` along a direction, `width` square to it.
-
-    Args:
-        centre: (x, y) mm.
-        length, width: mm.
-        along: radians.
-    """
-    half = np.array([[-length, -width], [length, -width], [length, width], [-length, width]]) / 2
-    cos, sin = math.cos(along), math.sin(along)
-    ring = half @ np.array([[cos, sin], [-sin, cos]]) + centre
-    return Outline(ring=ring, names=("near side", "right side", "far side", "left side"), along=along, centre=centre)
-
-
-def outline_of(points: Points, along: float) -> Outline:
-    """Returns the outline through points in order, of either direction, numbered by its sides.
-
-    Args:
-        points: (n, 2) mm.
-        along: radians, the direction of its pattern.
-    """
-    ring = points if area(points) > 0 else points[::-1].copy()
-    middle = shapely.Polygon(ring).centroid
-    names = tuple(f"side {number}" for number in range(1, len(ring) + 1))
-    return Outline(ring=ring, names=names, along=along, centre=(middle.x, middle.y))

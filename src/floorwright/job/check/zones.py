@@ -5,7 +5,9 @@ from typing import Any, Final
 
 from floorwright.findings import Severity
 from floorwright.job.check.fields import check_fields
+from floorwright.job.check.needs import unused
 from floorwright.job.check.reference import Known
+from floorwright.job.inputs.covers import NORTH
 from floorwright.job.model import Job, Zone
 from floorwright.job.read.positions import Path
 from floorwright.job.read.problem import Problem
@@ -13,8 +15,8 @@ from floorwright.tolerance import STRIP
 
 OF_KIND: Final[Mapping[str, tuple[str, ...]]] = {
     "field": ("rooms",),
-    "border": ("walls", "rows", "width", "width_least", "width_most", "corners", "through", "taper"),
-    "inset": ("centre", "length", "width", "turn", "facing", "outline"),
+    "border": ("walls", "rows", "width", "width_least", "width_most", "corners", "through", "taper", "lay"),
+    "inset": ("centre", "shape", "length", "width", "turn", "facing", "outline", "outline_from"),
     "rings": (
         "centre",
         "turn",
@@ -54,9 +56,9 @@ def check_zones(job: Job, walls: Known, openings: Known, rooms: Known, original:
         if zone.kind == "border":
             yield from _border(path, zone, job, walls)
         elif zone.kind == "inset":
-            yield from _inset(path, zone, openings)
-        elif zone.facing is not None:
-            yield from openings.check((*path, "facing"), zone.facing, path)
+            yield from _inset(path, zone, job, openings)
+        else:
+            yield from check_facing(path, zone, job, openings)
 
 
 def _unused(path: Path, zone: Zone) -> Iterator[Problem]:
@@ -124,6 +126,16 @@ def _border(path: Path, zone: Zone, job: Job, walls: Known) -> Iterator[Problem]
             yield from walls.check((*path, key, i), wall, path)
     yield from _wider_than_its_rows(path, zone, job)
     free = {"width_least", "width_most"} & zone.model_fields_set
+    searched = [other for other in job.zones if other.kind == "border" and other.width_least is not None]
+    if free and searched and searched[0] is not zone:
+        yield Problem(
+            path=(*path, "width_least"),
+            code="job-range",
+            found=f"a second border of free width beside {searched[0].name}",
+            expected="one: the other widths decide what it has to make up",
+            remedy="give one of the two a `width`",
+            drop=path,
+        )
     if len(free) == 1:
         (given,) = free
         missing = "width_most" if given == "width_least" else "width_least"
@@ -152,7 +164,8 @@ def _wider_than_its_rows(path: Path, zone: Zone, job: Job) -> Iterator[Problem]:
     goods = next((goods for goods in job.goods if goods.name == zone.goods), None)
     if goods is None or (goods.length is None and goods.group is None):
         return
-    full = zone.rows * goods.size[1] + (zone.rows - 1) * zone.joint
+    across = goods.size[0] if zone.lay == "soldiers" else goods.size[1]
+    full = zone.rows * across + (zone.rows - 1) * zone.joint
     for key, width in (("width", zone.width), ("width_most", zone.width_most)):
         if width is not None and width > full + STRIP:
             yield Problem(
@@ -165,9 +178,16 @@ def _wider_than_its_rows(path: Path, zone: Zone, job: Job) -> Iterator[Problem]:
             )
 
 
-def _inset(path: Path, zone: Zone, openings: Known) -> Iterator[Problem]:
-    if zone.facing is not None:
-        yield from openings.check((*path, "facing"), zone.facing, path)
+def _inset(path: Path, zone: Zone, job: Job, openings: Known) -> Iterator[Problem]:
+    yield from check_facing(path, zone, job, openings)
+    given = zone.model_fields_set
+    if zone.outline:
+        for key in sorted({"shape", "length", "width"} & given):
+            yield unused((*path, key), f"`{key}` beside `outline`")
+    elif "outline_from" in given:
+        yield unused((*path, "outline_from"), "`outline_from` without `outline`")
+    if zone.shape != "rectangle" and not zone.outline and zone.width is not None:
+        yield unused((*path, "width"), f"`width` of an inset that is {zone.shape}")
     if not zone.outline and zone.length is None:
         yield _missing(
             (*path, "length"), path, "one, or an `outline`", "add length = ... and width = ..., or outline = [...]"
@@ -181,6 +201,33 @@ def _inset(path: Path, zone: Zone, openings: Known) -> Iterator[Problem]:
             remedy="add the others, in order",
             drop=path,
         )
+    named = next((i for i, point in enumerate(zone.outline) if isinstance(point, str)), None)
+    if named is not None and zone.outline_from == "centre":
+        yield Problem(
+            path=(*path, "outline", named),
+            code="job-choice",
+            found=f"a corner of the room, {zone.outline[named]}, counted from the centre",
+            expected="[x, y] from the centre",
+            remedy='write its x and y, or outline_from = "room"',
+            drop=path,
+        )
+
+
+def check_facing(path: Path, zone: Zone, job: Job, openings: Known) -> Iterator[Problem]:
+    """Yields an opening that is none, and north where nobody has said where that is."""
+    if zone.facing is None or (zone.facing == NORTH and job.control.north is not None):
+        return
+    if zone.facing == NORTH and NORTH not in openings.names:
+        yield Problem(
+            path=("control", "north"),
+            code="job-missing-key",
+            found="no `north`",
+            expected=f"one, because zone {zone.name} faces north",
+            remedy="add north = ..., degrees from the first line, anticlockwise",
+            drop=path,
+        )
+        return
+    yield from openings.check((*path, "facing"), zone.facing, path)
 
 
 def _missing(path: Path, drop: Path, expected: str, remedy: str) -> Problem:

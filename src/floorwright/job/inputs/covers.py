@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from math import atan2, radians
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from floorwright.job.inputs import patterned
 from floorwright.job.inputs.inputs import links_of
 from floorwright.job.inputs.ringed import outline_in
 from floorwright.job.inputs.walls import rooms_of
 from floorwright.layout.border import Border
 from floorwright.layout.grounds import Meeting
-from floorwright.layout.zones import Cover, Outline, outline_of, rectangle
+from floorwright.layout.insets import outline_of, placed, rectangle, regular, round_inset
+from floorwright.layout.zones import Cover, Outline
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -21,6 +23,12 @@ if TYPE_CHECKING:
     from floorwright.job import model
     from floorwright.job.model import Job
     from floorwright.plan.room import Room
+
+
+NORTH: Final = "north"
+"""What an inset may face besides an opening."""
+
+SIDES: Final = {"octagon": 8, "hexagon": 6}
 
 
 def covers(
@@ -106,8 +114,8 @@ def border_walls(zone: model.Zone, room: Room) -> tuple[str, ...]:
 
 def full_width(job: Job, zone: model.Zone) -> float:
     """Returns the width of a border's rows laid full, mm."""
-    goods = next(goods for goods in job.goods if goods.name == zone.goods)
-    return zone.rows * goods.size[1] + (zone.rows - 1) * zone.joint
+    (_, width), *_ = patterned.sizes(job, zone).values()
+    return zone.rows * width + (zone.rows - 1) * zone.joint
 
 
 def joint_inside(job: Job, zone: model.Zone) -> float:
@@ -132,16 +140,18 @@ def border_of(job: Job, zone: model.Zone, room: Room, widths: Mapping[str, float
 
 def _outline_of(job: Job, zone: model.Zone, room: Room, lines: Control) -> Outline | None:
     if zone.kind == "inset":
-        return _outline(zone, room, lines)
+        return _outline(job, zone, room, lines, _joint_to(zone, fields_of(job)))
     if zone.kind == "rings":
         centre = lines.centre if zone.centre is None else _at(zone.centre, room)
-        return outline_in(job, zone, room, centre, _along(zone, room, lines), _joint_to(zone, fields_of(job)))
+        return outline_in(job, zone, room, centre, _along(job, zone, room, lines), _joint_to(zone, fields_of(job)))
     return None
 
 
-def _along(zone: model.Zone, room: Room, lines: Control) -> float:
+def _along(job: Job, zone: model.Zone, room: Room, lines: Control) -> float:
     """The direction of an inset's length, or of the first joint of rings, radians."""
     along = next(line.angle for line in lines.lines if line.name == "first line") + radians(zone.turn)
+    if zone.facing == NORTH and job.control.north is not None:
+        return along + radians(job.control.north)
     if zone.facing is not None:
         opening = next(opening for opening in room.openings if opening.name == zone.facing)
         start, end = room.ends(opening.wall)
@@ -149,12 +159,18 @@ def _along(zone: model.Zone, room: Room, lines: Control) -> float:
     return along
 
 
-def _outline(zone: model.Zone, room: Room, lines: Control) -> Outline:
-    along = _along(zone, room, lines)
-    if zone.outline:
-        return outline_of(np.array([_at(point, room) for point in zone.outline]), along)
+def _outline(job: Job, zone: model.Zone, room: Room, lines: Control, joint: float) -> Outline:
+    along = _along(job, zone, room, lines)
     centre = lines.centre if zone.centre is None else _at(zone.centre, room)
+    if zone.outline:
+        corners = np.array([_at(point, room) for point in zone.outline])
+        own = zone.outline_from == "centre"
+        return outline_of(placed(corners, centre, along) if own else corners, along, centre if own else None)
     assert zone.length is not None, "job.check lets no inset without a size through"
+    if zone.shape == "round":
+        return round_inset(zone.name, centre, zone.length, along, joint)
+    if zone.shape in SIDES:
+        return regular(centre, zone.length, SIDES[zone.shape], along)
     return rectangle(centre, zone.length, zone.width or zone.length, along)
 
 

@@ -204,6 +204,7 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
     """
     smallest = min(min(size) for size in patterned.sizes(job, laid).values())
     turn = max(line.sd_angle for line in lines.lines)
+    least = job.aims.least if laid.least_piece is None else laid.least_piece
     return {
         "gap": (laid.gap, laid.gap if laid.gap_most is None else laid.gap_most),
         "make_cell": None if laid.kind == "rings" else patterned.cell_maker(job, laid),
@@ -213,12 +214,12 @@ def zone(job: Job, laid: model.Zone, lines: Control) -> dict[str, Any]:
         "joint_step": laid.joint_step,
         "angle": radians(patterned.turn(laid)),
         "turns": _turns(laid),
-        "limit": _width(job.aims.least, smallest),
+        "limit": _width(least, smallest),
         "choose": laid.option or (job.aims.option if laid is _first_field(job) else ""),
         "shift_sd": hypot(job.control.mark, job.control.setting),
         "turn_sd": turn,
         "at": laid.at,
-        "aims": tuple(_aim(job, wanted, smallest) for wanted in job.aims.order),
+        "aims": tuple(_aim(wanted, least, smallest) for wanted in job.aims.order),
     }
 
 
@@ -239,9 +240,10 @@ def _turns(laid: model.Zone) -> Turns | None:
     return Turns(about=laid.angle_about, walls=walls, span=span, stand=stand)
 
 
-def _aim(job: Job, wanted: model.Aim, side: float) -> Aim:
-    """Returns an aim as the layout takes it; `side` is the smaller side of a tile, mm."""
-    under = job.aims.least if wanted.under is None else wanted.under
+def _aim(wanted: model.Aim, least: str | float, side: float) -> Aim:
+    """Returns an aim as the layout takes it; `least` is the zone's least piece, `side` the smaller side of a tile,
+    mm."""
+    under = least if wanted.under is None else wanted.under
     within = wanted.within_count if wanted.aim in COUNTS else wanted.within
     return Aim(
         name=wanted.aim,

@@ -59,8 +59,11 @@ def goods_by_kind(job: Job, laid: model.Zone) -> dict[str, model.Goods]:
 
 
 def sizes(job: Job, laid: model.Zone) -> dict[str, Size]:
-    """Returns the size of every kind of piece, mm."""
-    return {kind: goods.size for kind, goods in goods_by_kind(job, laid).items()}
+    """Returns the size of every kind of piece as it lies in the zone's pattern, mm: soldiers across their border."""
+    found = {kind: goods.size for kind, goods in goods_by_kind(job, laid).items()}
+    if laid.kind == "border" and laid.lay == "soldiers":
+        return {kind: (width, length) for kind, (length, width) in found.items()}
+    return found
 
 
 def values(job: Job, laid: model.Zone) -> dict[str, Any]:

@@ -12,7 +12,8 @@ from floorwright.job.inputs.covers import covers, fields_of
 from floorwright.job.inputs.patterned import can_be_laid
 from floorwright.job.inputs.score_cells import cell_of, pattern_findings, turn
 from floorwright.layout.border import Border
-from floorwright.layout.zones import Cover, Outline, divide, outline_of, rectangle
+from floorwright.layout.insets import outline_of, rectangle
+from floorwright.layout.zones import Cover, Outline, divide
 from floorwright.pattern.cell import Placement
 from floorwright.scoring.design import Area
 from floorwright.scoring.fit import fit_in

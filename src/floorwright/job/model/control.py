@@ -6,6 +6,7 @@ from pydantic import Field
 
 from floorwright.job.model.table import Table, as_if_read
 from floorwright.job.model.values import (
+    Angle,
     Coordinate,
     Fallback,
     LaserError,
@@ -69,6 +70,9 @@ class Control(Table):
     """How the first line is chosen."""
     centre: Centre = as_if_read({"by": "visual"})
     """How the centre is chosen."""
+    north: Angle | None = None
+    """Degrees from the first line, anticlockwise, to north, as a compass or a plan has it: for a medallion that faces
+    north."""
     compass: Length = as_if_read(Fallback("2 m", "6ft"))
     """The reach of the compass; 0 for none."""
     tape: Measure = as_if_read(Fallback("8 m", "25ft"))

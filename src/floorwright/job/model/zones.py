@@ -13,6 +13,7 @@ from floorwright.job.model.values import (
     Count,
     Fallback,
     FlatAngle,
+    LeastPiece,
     Length,
     Measure,
     Name,
@@ -122,6 +123,8 @@ class Zone(Table):
     """The widest gap that is no fault; without it the same as `gap`."""
     joint_beside: Length | None = None
     """The joint between this zone and the one inside or around it; without it the wider of their joints."""
+    least_piece: LeastPiece | None = None
+    """The least width of a piece of this zone: a share of a tile, or a length; without it that of `[aims]`."""
     option: Note = ""
     """Your own choice among this zone's options, by its name."""
     at: tuple[Coordinate, Coordinate] | None = None
@@ -132,7 +135,10 @@ class Zone(Table):
     rows: Positive = 1
     """Of a border: rows of pieces, where no `width` is given."""
     width: Measure | None = None
-    """Of a border: how wide it is; without it so many full rows. Of an inset: its width, square to its length."""
+    """Of a border: how wide it is; without it so many full rows. Of a rectangular inset: its width, square to its
+    length."""
+    lay: Literal["stretchers", "soldiers"] = "stretchers"
+    """Of a border: whether the length of a piece lies along the wall, or across the border, pieces side by side."""
     width_least: Measure | None = None
     """Of a border of free width: the least, on every side; with `width_most`."""
     width_most: Measure | None = None
@@ -148,16 +154,22 @@ class Zone(Table):
     field, the border as wide all along."""
     centre: Point | None = None
     """Of an inset or of rings: its middle, [x, y] or a corner; without it the centre of the control lines."""
+    shape: Literal["rectangle", "round", "octagon", "hexagon"] = "rectangle"
+    """Of an inset: what it is, where it has no `outline`."""
     length: Measure | None = None
-    """Of a rectangular inset: its length."""
+    """Of a rectangular inset: its length; of a round one or an octagon or hexagon: how wide it is across, from side to
+    side."""
     turn: Angle = 0.0
     """Of an inset: degrees from the first line, anticlockwise, of its length and of its pattern's rows; of rings, of
     the first joint."""
     facing: Name | None = None
     """Of an inset or of rings: the opening that its length runs along, and that its pattern looks to, instead of the
-    first line."""
+    first line; or `north`, where `[control]` says where that is: its length then runs north."""
     outline: tuple[Point, ...] = Field(default=(), max_length=500)
     """Of an inset of another shape: its corners in order, each [x, y]."""
+    outline_from: Literal["room", "centre"] = "room"
+    """With `outline`: whether its corners are places in the room, or counted from its own `centre` and turned with
+    it."""
     rings: tuple[ZoneRing, ...] = Field(default=(), max_length=100)
     """Of rings: each, from the inside out."""
     stone: Name | None = None

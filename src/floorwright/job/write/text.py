@@ -22,7 +22,7 @@ IN_INCHES: Final = (Goods, Group, Zone, Scoring, Stencil)
 """Tables whose imperial lengths are in inches alone, as the trade quotes tiles and joints."""
 
 NO_LENGTHS: Final = frozenset(
-    {"angle", "angle_from", "angle_to", "angles", "corner", "laser", "mitre", "vary", "within_degrees"}
+    {"angle", "angle_from", "angle_to", "angles", "corner", "laser", "mitre", "north", "vary", "within_degrees"}
 )
 """Keys with a number that is no length."""
 
