@@ -213,6 +213,7 @@ class SiteCopy:
         checks: readings that prove them.
         nail, lines: the corner that the pattern's lines run from, and those.
         cuts: by wall.
+        scored: what is cut into the slab itself, in order.
         before_snapping, before_sawing: what to mind.
     """
 
@@ -227,5 +228,6 @@ class SiteCopy:
     nail: str
     lines: tuple[SiteTask, ...]
     cuts: tuple[SiteCuts, ...]
+    scored: tuple[SiteSteps, ...]
     before_snapping: tuple[Prose, ...]
     before_sawing: tuple[Prose, ...]

@@ -32,6 +32,10 @@ def scoring_data(scored: Scored | None) -> Data | None:
         "border_sides_mm": number(design.sides),
         "nail": scored.nail,
         "cautions": [IN_SLAB, DUST, SAW],
+        "joints": [
+            {"name": joint.name, "kind": joint.kind, "from_mm": _point(joint.ends[0]), "to_mm": _point(joint.ends[1])}
+            for joint in scored.joints
+        ],
         "lines": [_line(line) for line in scored.lines],
         "order": [line.name for line in scored.cut_in_order],
         "zones": [

@@ -120,6 +120,7 @@ def _data(pack: Pack, site: SiteCopy) -> Data:
             {"heading": one.heading, "ends": one.ends, "rows": [_alike(alike) for alike in one.cuts]}
             for one in site.cuts
         ],
+        "scored": [_steps(steps, box) for steps in site.scored],
         "snapping": _said(site.before_snapping),
         "sawing": _said(site.before_sawing),
     }

@@ -44,7 +44,9 @@ def lines_table(scored: Scored, figures: Figures) -> Table:
     rows = []
     for number, line in enumerate(scored.cut_in_order, start=1):
         what = "border" if line.what == "border" else "score"
-        rows.append((str(number), line.name, what, figures.room(line.running), _cuts(line, figures), _stops(line)))
+        rows.append(
+            (str(number), line.name, what, figures.room(line.running), cuts_text(line, figures), stops_text(line))
+        )
     return Table(
         columns=(
             Column(heading="Cut", align="right"),
@@ -59,7 +61,7 @@ def lines_table(scored: Scored, figures: Figures) -> Table:
     )
 
 
-def _cuts(line: ScoreLine, figures: Figures) -> str:
+def cuts_text(line: ScoreLine, figures: Figures) -> str:
     """Returns the lengths to cut on a line in their order, those alike counted; many that differ as a sum."""
     counts = Counter(figures.room(part.length) for part in line.parts if not part.there)
     if len(counts) > MOST_LENGTHS:
@@ -67,7 +69,7 @@ def _cuts(line: ScoreLine, figures: Figures) -> str:
     return " + ".join(length if count == 1 else f"{count} × {length}" for length, count in counts.items())
 
 
-def _stops(line: ScoreLine) -> str:
+def stops_text(line: ScoreLine) -> str:
     """Returns what a line's cuts stop at, a few by name."""
     names = list(dict.fromkeys(stop.on for stop in line.stops if stop.on != NODE))
     nodes = ["its nodes"] if any(stop.on == NODE for stop in line.stops) else []

@@ -15,6 +15,7 @@ from floorwright.sheets.first import first_title, to_answer
 from floorwright.sheets.site_checks import site_checks
 from floorwright.sheets.site_cuts import site_cuts
 from floorwright.sheets.site_plan import site_plan
+from floorwright.sheets.site_score import site_score
 from floorwright.sheets.steps import done_together, steps_heading, steps_told, why_so
 
 
@@ -38,6 +39,7 @@ def site_copy(solution: Solution) -> SiteCopy | None:
         nail=listed.zero,
         lines=tuple(_line(label, line, listed.zero, figures) for label, line in zip(labels, lines, strict=True)),
         cuts=site_cuts(solution),
+        scored=site_score(solution),
         before_snapping=(Prose(lines=(snap.legend(lines), *snap.WHY), tone="quiet"),) if lines else (),
         before_sawing=(
             Prose(heading="Before you saw", lines=cuts.CAUTION, tone="caution"),

@@ -31,7 +31,7 @@ SMALL = """[...document.querySelectorAll("button, input")].filter((one) => {
 def copies(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with the site copies of two examples, metric and imperial."""
     folder = tmp_path_factory.mktemp("site")
-    for name in ("larch-row-kitchen", "plot-7-bath"):
+    for name in ("larch-row-kitchen", "plot-7-bath", "mill-lane-patio"):
         loaded = load_text((ROOT / "examples" / f"{name}.toml").read_text(encoding="utf-8"), f"{name}.toml", ROOT)
         assert loaded.job is not None
         files = site_files(pack(solve(loaded.job, findings=loaded.findings)))
@@ -231,3 +231,24 @@ def test_nothing_keeps_anyone_out(phone: Phone, look: str) -> None:
         assert broken == [], name
         assert page.evaluate(SMALL) == [], name
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), name
+
+
+def test_a_scored_slab_is_cut_line_by_line_with_its_cautions_first(phone: Phone) -> None:
+    page = phone.open("mill-lane-patio")
+    tab(page, "Saw")
+    panel = page.locator(".panel")
+    expect(panel.locator(".now")).to_contain_text("post-tension cables")
+    done = page.get_by_role("button", name="Done, next")
+    for _ in range(3):
+        done.click()
+    # The circle before what stops at it, then the border.
+    expect(panel.locator(".now")).to_contain_text("P")
+    expect(panel.locator(".now")).to_contain_text("4'-6\"")
+    done.click()
+    expect(panel.locator(".now")).to_contain_text("R1")
+    expect(panel.locator(".now")).to_contain_text("1'-0\"")
+    expect(panel.locator(".now")).to_contain_text("Do not cut past C1, C11")
+    done.click()
+    expect(panel.locator("li .done")).to_have_count(5)
+    page.reload()
+    expect(page.locator(".panel .now")).to_contain_text("R9")

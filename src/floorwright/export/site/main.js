@@ -22,11 +22,13 @@ function start() {
   });
   const cuts = makeCuts(job, kept, keep, plan);
   const lines = { says: "Snap the lines", go: () => go("snap") };
-  const saw = job.cuts.length ? { says: "To the cuts", go: () => go("cuts") } : null;
+  const slab = job.scored.length ? { says: "To the saw", go: () => go("saw") } : null;
+  const saw = job.cuts.length ? { says: "To the cuts", go: () => go("cuts") } : slab;
   const beyond = job.lines.length ? lines : saw;
   const prove = job.checks.length ? { says: "Now prove the cross", go: () => go("prove") } : beyond;
   const steps = makeTasks({ key: "lines", unit: "", groups: job.steps, next: "Done, next", after: prove, mind: [], kept, keep, show: plan.show });
   const snap = makeTasks({ key: "snap", unit: job.column, groups: [{ heading: `All from the nail at ${job.nail}`, why: "", tasks: job.lines }], next: "Snapped, next", after: saw, mind: job.snapping, kept, keep, show: plan.show });
+  const scored = makeTasks({ key: "saw", unit: "", groups: job.scored, next: "Done, next", after: null, mind: [], kept, keep, show: plan.show });
   const proved = makeProve(job, kept, keep, (check) => plan.show({ ...NOTHING, points: check.points, lines: across(check.points) }), beyond);
   const about = makeAbout(job, kept, look, keeps, () => {
     Object.assign(kept, { done: {}, read: {}, at: {} });
@@ -38,6 +40,7 @@ function start() {
     ...(job.steps.length ? [{ name: "lines", says: "Lines", element: steps.element, draw: steps.draw }] : []),
     ...(job.checks.length ? [{ name: "prove", says: "Prove", element: proved.element, draw: proved.draw }] : []),
     ...(job.lines.length ? [{ name: "snap", says: "Snap", element: snap.element, draw: snap.draw }] : []),
+    ...(job.scored.length ? [{ name: "saw", says: "Saw", element: scored.element, draw: scored.draw }] : []),
     ...(job.cuts.length ? [{ name: "cuts", says: "Cuts", element: cuts.element, draw: () => (plan.show(NOTHING), cuts.enter(), cuts.draw()) }] : []),
   ];
   const panel = el("main", { class: "panel" });

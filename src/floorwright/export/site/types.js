@@ -74,6 +74,7 @@
  * @property {string} nail
  * @property {Task[]} lines
  * @property {Wall[]} cuts
+ * @property {Steps[]} scored what is cut into the slab, in order.
  * @property {Said[]} snapping
  * @property {Said[]} sawing
  */

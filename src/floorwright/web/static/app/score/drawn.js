@@ -14,16 +14,23 @@ export function ScoredFloor() {
   const found = scored.value;
   if (!found) return null;
   const stains = [...letters().keys()];
-  const part = (/** @type {any} */ line, /** @type {any} */ one, /** @type {number} */ n) => {
-    const [[x1, y1], [x2, y2]] = [one.from_mm, one.to_mm];
-    const ends = { x1, y1, x2, y2 };
-    return one.there
-      ? html`<g key=${`${line.name} ${n}`}><line class="joint-there" ...${ends} /><line class="joint-gap" ...${ends} /></g>`
-      : html`<line key=${`${line.name} ${n}`} class="score" ...${ends} />`;
-  };
+  const part = (/** @type {string} */ key, /** @type {any} */ one) => html`<line key=${key} class="score" x1=${one.from_mm[0]} y1=${one.from_mm[1]} x2=${one.to_mm[0]} y2=${one.to_mm[1]} />`;
   return html`<g class="cells">${stains.map((stain, n) => html`<path key=${stain} class=${`kind-${n % 4}`} d=${pathOf(found.cells.filter((/** @type {any} */ cell) => cell.colour === stain).flatMap((/** @type {any} */ cell) => cell.rings_mm))} />`)}</g>
-    ${found.lines.flatMap((/** @type {any} */ line) => line.parts.map((/** @type {any} */ one, /** @type {number} */ n) => part(line, one, n)))}
-    ${found.circles.map((/** @type {any} */ one, /** @type {number} */ n) => html`<circle key=${n} class="score" cx=${one.centre_mm[0]} cy=${one.centre_mm[1]} r=${one.radius_mm} />`)}`;
+    ${found.joints.map((/** @type {any} */ one) => {
+      const ends = { x1: one.from_mm[0], y1: one.from_mm[1], x2: one.to_mm[0], y2: one.to_mm[1] };
+      return html`<g key=${one.name}><line class="joint-there" ...${ends} /><line class="joint-gap" ...${ends} /></g>`;
+    })}
+    ${found.lines.flatMap((/** @type {any} */ line) => line.parts.map((/** @type {any} */ one, /** @type {number} */ n) => one.there ? null : part(`${line.name} ${n}`, one)))}
+    ${found.circles.flatMap((/** @type {any} */ one, /** @type {number} */ n) => one.radii_mm.map((/** @type {number} */ radius) => html`<circle key=${`${n} ${radius}`} class="score" cx=${one.centre_mm[0]} cy=${one.centre_mm[1]} r=${radius} />`))}
+    ${found.spokes.flatMap((/** @type {any} */ ring) => ring.lines).map((/** @type {any} */ one, /** @type {number} */ n) => part(`spoke ${n}`, one))}
+    ${found.arcs.length > 0 && html`<path class="score" d=${found.arcs.flatMap((/** @type {any} */ row) => row.arcs.map((/** @type {any} */ arc) => arcPath(arc, row.radius_mm))).join("")} />`}`;
+}
+
+/** An arc of the pattern, y up. @param {{pivot_mm: Point, start_deg: number, sweep_deg: number}} arc @param {number} radius mm */
+function arcPath({ pivot_mm: [x, y], start_deg: start, sweep_deg: sweep }, radius) {
+  const at = (/** @type {number} */ degrees) => `${x + radius * Math.cos((degrees * Math.PI) / 180)} ${y + radius * Math.sin((degrees * Math.PI) / 180)}`;
+  const half = `A${radius} ${radius} 0 0 1 `;
+  return `M${at(start)}${half}${at(start + sweep / 2)}${half}${at(start + sweep)}`;
 }
 
 /** What is written over it: the letter of each cell's stain, and the name of each line at its start. @param {{screen: (point: Point) => Point, scale: number}} props */

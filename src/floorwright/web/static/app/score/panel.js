@@ -12,7 +12,7 @@ import { areaText, letters, runText, scored } from "./scored.js";
 
 const SAWS = ["grinder", "hand-held saw", "walk-behind saw"];
 /** @type {Record<string, string>} */
-const WITH = { straight: "line", circle: "circle", stop: "stop" };
+const WITH = { straight: "line", spoke: "spoke", circle: "circle", arc: "arc", stop: "stop" };
 
 export function ScoredPanel() {
   const found = scored.value;
@@ -51,7 +51,7 @@ export function ScoringPart() {
   const own = job.value?.scoring;
   if (!own) return null;
   const drop = (/** @type {number} */ n) => edit(`circle ${n + 1} left out`, [{ do: "drop", path: ["scoring", "circles", n] }]);
-  return html`<${Section} title="Pattern and border" says=${`${say(own.pattern, words.value)}, ${typedLength(own.length)}`}><div class="fields">
+  return html`<${Section} title="Pattern and border" says=${[say(own.pattern, words.value), own.length === null ? "" : typedLength(own.length)].filter(Boolean).join(", ")}><div class="fields">
       <${LengthField} label="Length of a cell" path=${["scoring", "length"]} mm=${own.length} />
       <${LengthField} label="Width, if it is another" path=${["scoring", "width"]} mm=${own.width} />
       <${LengthField} label="Border at the ends" path=${["scoring", "border_ends"]} mm=${own.border_ends} />
@@ -60,7 +60,7 @@ export function ScoringPart() {
       <${ListField} label="Stains" path=${["scoring", "colours"]} value=${own.colours} hint="set apart by commas" />
       <${ValueField} label="Stain of the border" path=${["scoring", "border_colour"]} value=${own.border_colour} />
       <${ValueField} label="Stain of the circles" path=${["scoring", "circle_colour"]} value=${own.circle_colour} />
-    </div><${InFile} says="Other patterns, stencils and the joints of the slab stand" keys=${["scoring.pattern", "scoring.stencil", "slab_joints"]} /></${Section}>
+    </div><${InFile} says="Other patterns, borders and insets with lines of their own, stencils and the joints of the slab stand" keys=${["scoring.pattern", "scoring.zones", "scoring.stencil", "slab_joints"]} /></${Section}>
     <${Section} title="Saw" says=${own.saw}><div class="fields">
       <${Choice} label="Straight lines with a" choices=${SAWS} value=${own.saw} choose=${(/** @type {string} */ value) => edit(`cut with a ${value}`, [{ path: ["scoring", "saw"], value }])} />
       <${LengthField} label="Blade across" path=${["scoring", "blade"]} mm=${own.blade} />
@@ -71,6 +71,6 @@ export function ScoringPart() {
         <${LengthField} label=${`Circle ${n + 1}, across`} path=${["scoring", "circles", n, "diameter"]} mm=${circle.diameter} />
         <${Tick} label="Left plain inside" on=${circle.plain} change=${(/** @type {boolean} */ on) => edit(on ? "left plain" : "lines run through", [{ path: ["scoring", "circles", n, "plain"], value: on }])} /></div>
         <button type="button" class="at-foot" aria-label=${`leave circle ${n + 1} out`} onClick=${() => void drop(n)}>Leave it out</button></div>`)}
-      <button type="button" class="wide" onClick=${() => void edit("one more circle", [{ do: "add", path: ["scoring", "circles"], value: { diameter: inUnits(2 * own.length) } }])}>One more circle</button>
-      <${InFile} says=${say("A centre off the middle stands", words.value)} keys=${["scoring.circles.centre"]} /></${Section}>`;
+      <button type="button" class="wide" onClick=${() => void edit("one more circle", [{ do: "add", path: ["scoring", "circles"], value: { diameter: inUnits(2 * (own.length ?? scored.value.cell_mm[0])) } }])}>One more circle</button>
+      <${InFile} says=${say("A centre off the middle, and rings with spokes, stand", words.value)} keys=${["scoring.circles.centre", "scoring.circles.rings"]} /></${Section}>`;
 }
