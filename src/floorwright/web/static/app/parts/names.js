@@ -14,8 +14,9 @@ const TURNS = [0, 50, -50, 100, -100, 180].map((degrees) => (degrees * Math.PI) 
 /** A letter's width and height, with some air. */
 const LETTER = /** @type {Point} */ ([10, 17]);
 const FIGURE_OUT = 16;
-/** A figure of so many letters takes as much of its wall. */
+/** A figure takes so much of its wall for each letter, and the names at both ends take some too. */
 const FIGURE_LETTER = 9;
+const BESIDE_NAMES = 20;
 
 /** @param {{screen: (point: Point) => Point, at?: Corner[], walls?: Ends[]}} props `at`, `walls`: others than the plan's, as of a sketch. */
 export function CornerNames({ screen, at = plan.value?.corners ?? [], walls = plan.value?.walls ?? [] }) {
@@ -70,7 +71,7 @@ export function WallFigures({ screen }) {
     const [x, y] = screen(wall.middle_mm);
     const length = Math.hypot(x2 - x1, y2 - y1);
     const text = lengthText(wall.length_mm, style.value);
-    if (length < FIGURE_LETTER * text.length) return null;
+    if (length < FIGURE_LETTER * text.length + BESIDE_NAMES) return null;
     // The room lies left of its walls, so the outside is to the right: on the screen, where y is down, likewise.
     const [nx, ny] = [-(y2 - y1) / length, (x2 - x1) / length];
     let turn = (Math.atan2(y2 - y1, x2 - x1) * 180) / Math.PI;

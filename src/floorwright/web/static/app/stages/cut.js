@@ -9,7 +9,7 @@ import { Findings } from "../parts/findings.js";
 import { Unmeasured } from "../parts/unmeasured.js";
 import { stageOf } from "../places.js";
 import { file, findings, known, plan, solve, style, tell, words } from "../store.js";
-import { say } from "../words.js";
+import { capital, say } from "../words.js";
 import { scored } from "../score/scored.js";
 import { SawCuts } from "../score/cuts.js";
 import { done, readDone, tick } from "./done.js";
@@ -43,7 +43,7 @@ export function CutStage() {
   const { cuts, takeoff } = known.value ?? {};
   const name = file.value?.name ?? "";
   useEffect(() => readDone(name), [name]);
-  if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is nothing to cut yet." />`;
+  if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is nothing to cut yet." onward />`;
   return html`
     <${Files} />
     ${takeoff && html`<${Order} lines=${takeoff.lines} />`}
@@ -91,16 +91,29 @@ const kindOf = (name) => name.slice(name.lastIndexOf(".") + 1).toUpperCase();
 /** @param {number} bytes */
 const sizeText = (bytes) => (bytes < 1_000_000 ? `${Math.max(1, Math.round(bytes / 1000))} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`);
 
-/** @param {{lines: any[]}} props */
+/** @param {{lines: any[]}} props what to order, kind by kind where there are several. */
 function Order({ lines }) {
+  const goods = [...new Set(lines.map((line) => line.goods))];
   return html`<section class="panel-part" aria-labelledby="order-title"><h2 id="order-title">Order</h2>
-    <ul class="order">${lines.map((line) => html`<li key=${`${line.goods} ${line.code}`}>
-      <details class="opens"><summary><span class="grow">${say(line.what, words.value)}</span><strong>${line.quantity}</strong> ${line.unit}<span class="ask">why</span></summary><p>${line.basis}</p></details></li>`)}</ul>
+    ${goods.map((name) => html`<${GoodsOrder} key=${name} name=${goods.length > 1 ? name : ""} lines=${lines.filter((line) => line.goods === name)} />`)}
   </section>`;
+}
+
+/** Lines of the order that the shop is told; the others are how they come about. */
+const BOUGHT = ["order", "boxes"];
+
+/** @param {{name: string, lines: any[]}} props */
+function GoodsOrder({ name, lines }) {
+  return html`${name && html`<h3>${name}</h3>`}
+    <ul class="order">${lines.map((line) => html`<li key=${`${line.goods} ${line.code}`} class=${BOUGHT.includes(line.code) ? "bought" : ""}>
+      <details class="opens"><summary><span class="grow">${say(line.what, words.value)}</span><strong>${line.quantity}</strong> ${line.unit}<span class="ask">why</span></summary><p>${line.basis}</p></details></li>`)}</ul>`;
 }
 
 /** So many cuts are all shown at once; more are opened wall by wall. */
 const FEW_CUTS = 60;
+
+/** Where cuts lie: at walls, else at what they are named after. @param {string} place */
+const placeText = (place) => (plan.value?.walls.some((one) => place === one.name || place.startsWith(`${one.name} `)) ? `Wall ${place}` : capital(place));
 
 /** @param {{cuts: any}} props */
 function Cuts({ cuts }) {
@@ -115,7 +128,7 @@ function Cuts({ cuts }) {
     <p class="quiet">Cut wet or with the dust drawn off, and wear a mask, glasses and ear defenders: the dust of tile, stone and concrete harms lungs for good. Local rules and the saw maker's come first.</p>
     <p class="counts" role="status"><strong>${cut}</strong> of <strong>${cuts.stock.length}</strong> cut</p>
     ${[...walls].map(([wall, tiles]) => html`<details key=${wall} class="opens wall-cuts" open=${cuts.stock.length <= FEW_CUTS}>
-      <summary><strong class="grow">Wall ${wall}</strong><span>${tiles.filter((one) => done.value.has(one.id)).length} of ${tiles.length}</span></summary>
+      <summary><strong class="grow">${placeText(wall)}</strong><span>${tiles.filter((one) => done.value.has(one.id)).length} of ${tiles.length}</span></summary>
       <ul class="cuts">${tiles.map((tile) => html`<${Cut} key=${tile.id} tile=${tile} />`)}</ul></details>`)}
   </section>`;
 }

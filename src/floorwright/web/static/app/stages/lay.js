@@ -34,7 +34,7 @@ export function LayStage() {
   const laid = zone.value;
   const scores = Boolean(measured.value?.job?.scoring);
   if (plan.value && !scores && measured.value?.job?.zones.length === 0) return html`<${FirstGoods} />`;
-  if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is no floor to lay yet." />`;
+  if (!plan.value) return html`<${Unmeasured} says="Measure the room first: there is no floor to lay yet." onward />`;
   if (!laid) return scores ? html`<${Scored} />` : html`<p class="empty">Laying the pattern.</p>`;
   const rings = laid.kind === "rings";
   return html`

@@ -27,7 +27,7 @@ export function SetoutStage() {
   const shown = part.value;
   useEffect(() => void (shown === "lines" ? compare() : solve()), [file.value?.digest, shown]);
   const control = known.value?.control;
-  if (!control) return html`<${Unmeasured} says=${plan.value ? "No line can be set out yet: what the readings say has to be mended first." : "Measure the room first: no line can be set out yet."} />`;
+  if (!control) return html`<${Unmeasured} says=${plan.value ? "No line can be set out yet: what the readings say has to be mended first." : "Measure the room first: no line can be set out yet."} onward />`;
   return html`
     <div class="parts" role="group" aria-label=${say("Parts of setting out", words.value)}>
       ${PARTS.map(([id, name]) => html`<button type="button" key=${id} aria-pressed=${shown === id} onClick=${() => (part.value = id)}>${name}</button>`)}

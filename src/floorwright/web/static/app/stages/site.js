@@ -17,7 +17,7 @@ export function SiteStage() {
   useEffect(() => void solve(), [plan.value]);
   const { control, cuts } = known.value ?? {};
   const job = file.value;
-  if (!plan.value || !job) return html`<${Unmeasured} says="Measure the room first: there is nothing to take to site yet." />`;
+  if (!plan.value || !job) return html`<${Unmeasured} says="Measure the room first: there is nothing to take to site yet." onward />`;
   if (!known.value?.layout && progress.value) return html`<p class="empty" role="status">Working the floor out: ${progress.value.what}.</p>`;
   if (!control) return html`<p class="empty">Nothing can be set out yet. Put right what the readings say first.</p>`;
   const pieces = (cuts?.stock ?? []).reduce((/** @type {number} */ sum, /** @type {any} */ tile) => sum + tile.pieces.length, 0);
