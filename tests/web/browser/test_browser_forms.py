@@ -6,6 +6,7 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
 
+AXE = Path(__file__).parents[3] / "tools" / "client" / "node_modules" / "axe-core" / "axe.min.js"
 SOLVED_MS = 90_000
 """A machine with much else to do takes long to work a floor out."""
 
@@ -127,3 +128,28 @@ def test_a_round_wall_is_drawn_round(page: Page) -> None:
     wall = page.locator("svg.plan path.wall")
     expect(wall).to_be_visible()
     assert (wall.get_attribute("d") or "").count("L") > 10
+
+
+def test_no_form_has_a_fault_that_a_checker_of_access_finds(page: Page) -> None:
+    found = []
+    for example in ("Mill lane patio", "Plot 7 bath", "Mill yard circle"):
+        opened(page, example, "Lay")
+        expect(page.locator(".big-figures")).to_be_visible(timeout=SOLVED_MS)
+        page.evaluate("for (const one of document.querySelectorAll('.panel details')) one.open = true")
+        page.evaluate(AXE.read_text(encoding="utf-8"))
+        done = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
+        found += [
+            f"{example}: {one['id']}: {node['html'][:160]} {node['failureSummary'][:300]}"
+            for one in done["violations"]
+            for node in one["nodes"]
+        ]
+        page.get_by_role("button", name="All jobs").click()
+    assert found == []
+
+
+def test_a_cut_at_a_wall_opens_to_its_sum(page: Page) -> None:
+    opened(page, "Plot 7 bath", "Lay")
+    page.get_by_role("button", name='why the cut at left is 7 1/2"').first.click(timeout=SOLVED_MS)
+    because = page.locator("tr.because")
+    expect(because).to_contain_text('2 × 1/8" gap + 2 × 7 1/2" cut + 7 × 1/4" grout joint + 6 × 11 3/4"')
+    expect(because).to_contain_text("= 7'-3 1/2\"")
