@@ -111,7 +111,7 @@ def test_an_edge_may_move_and_stays_again(page: Page, server: Any) -> None:
     fill(edges, "far out by up to", "2")
     said(page, "far out by up to 2")
     assert file_of(server)["free"][0]["out"] == 2
-    edges.get_by_role("button", name="far stays").click()
+    edges.get_by_role("button", name="It stays: far").click()
     said(page, "far stays")
     assert not file_of(server).get("free")
 
@@ -151,5 +151,5 @@ def test_a_cut_at_a_wall_opens_to_its_sum(page: Page) -> None:
     opened(page, "Plot 7 bath", "Lay")
     page.get_by_role("button", name='why the cut at left is 7 1/2"').first.click(timeout=SOLVED_MS)
     because = page.locator("tr.because")
-    expect(because).to_contain_text('2 × 1/8" gap + 2 × 7 1/2" cut + 7 × 1/4" grout joint + 6 × 11 3/4"')
+    expect(because).to_contain_text('2 × 1/8" expansion gap + 2 × 7 1/2" cut + 7 × 1/4" joint + 6 × 11 3/4" full tile')
     expect(because).to_contain_text("= 7'-3 1/2\"")

@@ -51,7 +51,7 @@ export function RingsPart() {
       <${ValueField} label="Pieces in each" path=${["zones", n, "rings", k, "pieces"]} value=${ring.pieces} />
       <${Choice} label="Laid" choices=${LAID} value=${ring.lay} choose=${(/** @type {string} */ value) => edit(`ring ${k + 1} laid ${value}`, [{ path: ["zones", n, "rings", k, "lay"], value }])} />
       <${Choice} label="Sawn tapered" choices=${TAPERED} value=${ring.taper} choose=${(/** @type {string} */ value) => edit(`ring ${k + 1} tapered ${value}`, [{ path: ["zones", n, "rings", k, "taper"], value }])} />
-      ${own.rings.length > 1 && html`<button type="button" class="at-foot" aria-label=${`leave ring ${k + 1} out`} onClick=${() => void drop(k)}>Leave it out</button>`}
+      ${own.rings.length > 1 && html`<button type="button" class="at-foot" aria-label=${`Leave it out: ring ${k + 1}`} onClick=${() => void drop(k)}>Leave it out</button>`}
     </div></fieldset>`)}
     <button type="button" class="wide" onClick=${() => void edit("one more ring", [{ do: "add", path: ["zones", n, "rings"], value: {} }])}>One more ring outside</button>
     ${own.along_wall === null && html`<div class="fields"><${Choice} label="Stone in the middle" choices=${["", ...goods]} value=${own.stone ?? ""}

@@ -66,6 +66,6 @@ export function FreePart() {
     ${free.map((one, k) => html`<div class="row" key=${one.wall}><div class="fields grow">
       <${LengthField} label=${`${one.wall} out by up to`} path=${["free", k, "out"]} mm=${one.out} />
       <${LengthField} label=${`${one.wall} in by up to`} path=${["free", k, "in"]} mm=${one.in} /></div>
-      <button type="button" class="at-foot" aria-label=${`${one.wall} stays`} onClick=${() => void edit(`${one.wall} stays`, [{ do: "drop", path: ["free", k] }])}>It stays</button></div>`)}
+      <button type="button" class="at-foot" aria-label=${`It stays: ${one.wall}`} onClick=${() => void edit(`${one.wall} stays`, [{ do: "drop", path: ["free", k] }])}>It stays</button></div>`)}
     ${left.length > 0 && html`<${Choice} label="One more edge" none="choose one" choices=${["", ...left]} value="" choose=${(/** @type {string} */ wall) => wall && edit(`${wall} may move`, [{ do: "add", path: ["free"], value: { wall, out: inUnits(100), in: inUnits(100) } }])} />`}</${Section}>`;
 }

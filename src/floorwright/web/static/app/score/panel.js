@@ -70,7 +70,7 @@ export function ScoringPart() {
       ${own.circles.map((/** @type {any} */ circle, /** @type {number} */ n) => html`<div class="row" key=${n}><div class="fields grow">
         <${LengthField} label=${`Circle ${n + 1}, across`} path=${["scoring", "circles", n, "diameter"]} mm=${circle.diameter} />
         <${Tick} label="Left plain inside" on=${circle.plain} change=${(/** @type {boolean} */ on) => edit(on ? "left plain" : "lines run through", [{ path: ["scoring", "circles", n, "plain"], value: on }])} /></div>
-        <button type="button" class="at-foot" aria-label=${`leave circle ${n + 1} out`} onClick=${() => void drop(n)}>Leave it out</button></div>`)}
+        <button type="button" class="at-foot" aria-label=${`Leave it out: circle ${n + 1}`} onClick=${() => void drop(n)}>Leave it out</button></div>`)}
       <button type="button" class="wide" onClick=${() => void edit("one more circle", [{ do: "add", path: ["scoring", "circles"], value: { diameter: inUnits(2 * (own.length ?? scored.value.cell_mm[0])) } }])}>One more circle</button>
       <${InFile} says=${say("A centre off the middle, and rings with spokes, stand", words.value)} keys=${["scoring.circles.centre", "scoring.circles.rings"]} /></${Section}>`;
 }
