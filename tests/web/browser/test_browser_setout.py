@@ -143,7 +143,7 @@ def test_an_end_of_the_line_is_dragged_and_catches_on_a_wall_s_direction(page: P
 
 def test_the_drift_changes_with_the_way_to_square_and_with_the_tools(page: Page, server: Any) -> None:
     set_out(page, "Tools")
-    far = page.locator(".far-out dd")
+    far = page.locator(".far-out dd strong")
     expect(far).to_have_text("1.2 mm")
     expect(page.locator(".panel")).to_contain_text("Good enough")
     page.get_by_role("radio", name="3-4-5").check()

@@ -88,7 +88,7 @@ function Desk({ shown }) {
 /** @param {{one: typeof STAGES[number]}} props */
 function StageButton({ one }) {
   const asks = toAnswer(findings.value, one);
-  return html`<button type="button" aria-current=${stage.value === one ? "step" : null} aria-label=${stageName(one)}
+  return html`<button type="button" aria-current=${stage.value === one ? "step" : null}
     aria-description=${asks ? `${asks} to answer` : null} onClick=${() => goTo(one)}>
     ${stageName(one)}${asks ? html`<span class="count" aria-hidden="true">${asks}</span>` : ""}</button>`;
 }

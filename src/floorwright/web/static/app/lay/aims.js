@@ -2,7 +2,7 @@
 /** What the layout aims for, in order, what each aim is held to, and the least that is good enough. */
 import { html } from "../html.js";
 import { edit, known } from "../store.js";
-import { Choice, Field, Several, Tick, ValueField, asTyped, typedLength } from "../parts/fields.js";
+import { Choice, Field, Several, Tick, ValueField, asLength, asTyped, typedLength, unitShown } from "../parts/fields.js";
 import { cutText } from "./text.js";
 import { zone } from "./laid.js";
 import { Section } from "../parts/section.js";
@@ -101,10 +101,10 @@ function AimRow({ one, n, count, reached }) {
       <button type="button" aria-label=${`${aim} out`} disabled=${count === 1} onClick=${() => void putOrder(`without ${aim}`, ordered().filter((_, k) => k !== n))}>×</button>
     </div>
     ${can && html`<details class="opens"><summary>Held to<span class="visually-hidden"> of ${aim}</span></summary><div class="fields">
-      ${may.under && html`<${Field} label="Small is under" text=${shareText(one["under"], read.under)} hint="half, third, fifth or a length" enter=${(/** @type {string} */ typed) => hold(n, "under", asTyped(typed))} />`}
+      ${may.under && html`<${Field} label="Small is under" text=${shareText(one["under"], read.under)} hint="half, third, fifth or a length" enter=${(/** @type {string} */ typed) => hold(n, "under", asLength(typed))} />`}
       ${may.count && html`<${Field} label="Good enough at" text=${String(one["at_most"] ?? "")} unit="pieces" enter=${(/** @type {string} */ typed) => hold(n, "at_most", asTyped(typed))} />
         <${Field} label="As good as the fewest within" text=${String(one["within_count"] ?? "")} unit="pieces" enter=${(/** @type {string} */ typed) => hold(n, "within_count", asTyped(typed))} />`}
-      ${may.within && html`<${Field} label="As good as the best within" text=${shareText(one["within"], read.within)} enter=${(/** @type {string} */ typed) => hold(n, "within", asTyped(typed))} />`}
+      ${may.within && html`<${Field} label="As good as the best within" text=${shareText(one["within"], read.within)} unit=${unitShown()} enter=${(/** @type {string} */ typed) => hold(n, "within", asLength(typed))} />`}
       ${may.on && html`<${Choice} label="On" choices=${lineNames()} value=${one["on"] ?? ""} choose=${(/** @type {string} */ line) => hold(n, "on", line)} />`}
       </div>
       ${may.walls && html`<${Several} label=${NAMING[aim] ? "At" : "Only at these walls"} names=${wallNames()} chosen=${one["walls"] ?? []} change=${(/** @type {string[]} */ walls) => hold(n, "walls", walls)} />`}

@@ -5,7 +5,7 @@ import { useEffect } from "preact/hooks";
 import { get } from "../api.js";
 import { html } from "../html.js";
 import { edit, tell, words } from "../store.js";
-import { say } from "../words.js";
+import { capital, say } from "../words.js";
 import { Choice, LengthField, ListField, ValueField } from "../parts/fields.js";
 import { placeOf, table, zone } from "./laid.js";
 import { Section } from "../parts/section.js";
@@ -68,11 +68,11 @@ export function PatternPart() {
 /** @param {{of: any, n: number, value: any}} props a key of a pattern. */
 function Parameter({ of, n, value }) {
   const path = ["zones", n, of.key];
-  const label = of.meaning.charAt(0).toUpperCase() + of.meaning.slice(1);
+  const label = capital(of.meaning);
   if (of.choices.length) {
     return html`<${Choice} label=${label} choices=${of.choices} value=${value ?? of.default ?? ""} choose=${(/** @type {string} */ one) => edit(`${of.meaning}: ${one}`, [{ path, value: one }])} />`;
   }
-  if (Array.isArray(value)) return html`<${ListField} label=${label} path=${path} value=${value} mm hint="set apart by commas" />`;
+  if (Array.isArray(value)) return html`<${ListField} label=${capital(of.key)} path=${path} value=${value} mm hint=${`${of.meaning}; set apart by commas`} />`;
   if (LENGTHS.has(of.key)) return html`<${LengthField} label=${label} path=${path} mm=${value ?? null} />`;
   return html`<${ValueField} label=${label} path=${path} value=${value ?? of.default ?? null} />`;
 }

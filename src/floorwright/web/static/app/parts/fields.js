@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { edit, style } from "../store.js";
-import { has } from "../written.js";
+import { has, job } from "../written.js";
 
 /** @typedef {import("../types.js").Path} Path */
 
@@ -16,6 +16,15 @@ export const typedLength = (mm) =>
 
 /** What a text means in a job file: a bare number is one. @param {string} text */
 export const asTyped = (text) => (Number.isFinite(Number(text)) ? Number(text) : text);
+
+/** The unit of the figures on the screen. */
+export const unitShown = () => (style.value.system === "metric" ? "mm" : "in");
+
+/** What a length means in a job file: a bare number is one of the unit on the screen, whatever the file counts in. @param {string} text */
+export function asLength(text) {
+  const bare = asTyped(text);
+  return typeof bare === "number" && job.value?.units !== unitShown() ? `${text}${unitShown()}` : bare;
+}
 
 /**
  * @param {object} props
@@ -41,16 +50,16 @@ export function put(label, path, value) {
   return has(path) ? edit(label, [{ do: "drop", path }]) : null;
 }
 
-/** @param {{label: string, path: Path, mm: number | null}} props a length of the job. */
-export function LengthField({ label, path, mm }) {
+/** @param {{label: string, path: Path, mm: number | null, hint?: string}} props a length of the job. */
+export function LengthField({ label, path, mm, hint = "" }) {
   const text = mm === null ? "" : typedLength(mm);
-  return html`<${Field} label=${label} text=${text} unit=${style.value.system === "metric" ? "mm" : "in"}
-    enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && asTyped(typed))} />`;
+  return html`<${Field} label=${label} text=${text} unit=${unitShown()} hint=${hint}
+    enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && asLength(typed))} />`;
 }
 
-/** @param {{label: string, path: Path, value: number | string | null}} props a number, or a text, of the job. */
-export function ValueField({ label, path, value }) {
-  return html`<${Field} label=${label} text=${value === null ? "" : String(value)}
+/** @param {{label: string, path: Path, value: number | string | null, unit?: string, hint?: string}} props a number, or a text, of the job. */
+export function ValueField({ label, path, value, unit = "", hint = "" }) {
+  return html`<${Field} label=${label} text=${value === null ? "" : String(value)} unit=${unit} hint=${hint}
     enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && asTyped(typed))} />`;
 }
 
@@ -65,8 +74,8 @@ export function Choice({ label, choices, value, choose, says = String, none = "n
 /** @param {{label: string, path: Path, value: readonly (number | string)[], mm?: boolean, hint?: string}} props a list, its items set apart by commas; `mm`: of lengths. */
 export function ListField({ label, path, value, mm = false, hint = "" }) {
   const text = value.map((one) => (mm && typeof one === "number" ? typedLength(one) : String(one))).join(", ");
-  return html`<${Field} label=${label} text=${text} unit=${mm && style.value.system === "metric" ? "mm" : ""} hint=${hint}
-    enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && typed.split(",").map((one) => asTyped(one.trim())).filter((one) => one !== ""))} />`;
+  return html`<${Field} label=${label} text=${text} unit=${mm ? unitShown() : ""} hint=${hint}
+    enter=${(/** @type {string} */ typed) => put(`${label} ${typed || "left out"}`, path, typed && typed.split(",").map((one) => (mm ? asLength : asTyped)(one.trim())).filter((one) => one !== ""))} />`;
 }
 
 /** @param {{label: string, on: boolean, change: (on: boolean) => unknown}} props */

@@ -3,6 +3,7 @@
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { edit, findings, known, measured, style, words } from "../store.js";
+import { LengthField, ValueField } from "../parts/fields.js";
 import { Why } from "../parts/why.js";
 import { say } from "../words.js";
 
@@ -16,10 +17,8 @@ const TOOLS = [
   { key: "set", label: "A length is set within", hint: "two times in three" },
   { key: "laser", label: "Laser squares within", hint: "0 for none", unit: "mm per m" },
 ];
-const FINE_MM = 0.05;
 const FINE_INCH = 1 / 64;
 
-const fine = () => ({ ...style.value, step: style.value.system === "metric" ? FINE_MM : FINE_INCH });
 const out = (/** @type {number} */ mm) =>
   lengthText(mm, { ...style.value, step: style.value.system === "metric" ? 0.1 : FINE_INCH }, { unit: true });
 
@@ -39,7 +38,7 @@ export function Tools() {
         said=${way.far_mm === null ? way.why_not : `${out(way.far_mm)} out`} />`)}
     </fieldset>
     <h2>Tools to hand</h2>
-    <div class="tools">${TOOLS.map((tool) => html`<${Field} key=${tool.key} tool=${tool} />`)}</div>
+    <div class="fields">${TOOLS.map((tool) => html`<${Field} key=${tool.key} tool=${tool} />`)}</div>
   `;
 }
 
@@ -75,21 +74,9 @@ function Way({ name, asked, said, cannot = false }) {
 
 /** @param {{tool: Tool}} props */
 function Field({ tool }) {
-  const held = measured.value?.job?.control?.[tool.key] ?? 0;
-  const shown = tool.unit ? String(held) : lengthText(held, fine());
-  const metric = style.value.system === "metric";
-  const unit = tool.unit ?? (metric ? "mm" : "");
-  /** @param {Event} event */
-  const change = (event) => {
-    const typed = /** @type {HTMLInputElement} */ (event.target).value.trim();
-    if (!typed || typed === shown) return;
-    const number = Number(typed);
-    const bare = Number.isFinite(number) && (tool.unit || measured.value?.job?.units === "mm");
-    void edit(`${tool.label.toLowerCase()} ${typed} ${unit}`.trim(), [{ path: ["control", tool.key], value: bare ? number : withUnit(typed, metric) }]);
-  };
-  return html`<label class="tool"><span>${tool.label}${tool.hint && html` <span class="quiet">(${tool.hint})</span>`}</span>
-    <span class="typed"><input type="text" inputmode=${metric || tool.unit ? "decimal" : "text"} autocomplete="off" value=${shown} onChange=${change} /><span class="unit">${unit}</span></span></label>`;
+  const path = ["control", tool.key];
+  const value = measured.value?.job?.control?.[tool.key] ?? 0;
+  return tool.unit
+    ? html`<${ValueField} label=${tool.label} path=${path} value=${value} unit=${tool.unit} hint=${tool.hint} />`
+    : html`<${LengthField} label=${tool.label} path=${path} mm=${value} hint=${tool.hint} />`;
 }
-
-/** A figure that is typed is one of mm, whatever the file counts in. @param {string} typed @param {boolean} metric */
-const withUnit = (typed, metric) => (metric && Number.isFinite(Number(typed)) ? `${typed} mm` : typed);
