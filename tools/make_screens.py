@@ -32,8 +32,8 @@ MOVED_MS = 400
 SETTLED = """() => !document.querySelector(".working")
     && !/^(Working|Laying|Comparing)/m.test(document.querySelector(".panel").innerText)"""
 
-KITCHEN, BATH, COURT = "Larch Row kitchen", "Plot 7 bath", "mill-yard-circle"
-OPEN_PLAN, PATIO, GARDEN_ROOM = "Number 12, open plan", "Mill Lane patio", "willow-end-garden-room"
+KITCHEN, BATH, COURT = "Larch Row kitchen", "plot-7-bath", "mill-yard-circle"
+OPEN_PLAN, PATIO, GARDEN_ROOM = "Number 12, open plan", "Mill Lane patio", "Willow End garden room"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +113,7 @@ SCREENS = (
     Screen(name="lines", job=KITCHEN, stage="Set out", does=compared),
     Screen(name="tools", job=BATH, stage="Set out", does=part("Tools")),
     Screen(name="steps", job=KITCHEN, stage="Set out", does=part("Steps")),
-    Screen(name="prove", job=BATH, stage="Set out", does=part("Prove it")),
+    Screen(name="check", job=BATH, stage="Set out", does=part("Check")),
     Screen(name="lay", job=OPEN_PLAN, stage="Lay"),
     Screen(name="why", job=BATH, stage="Lay", does=why),
     Screen(name="move", job=KITCHEN, stage="Lay", does=in_hand),

@@ -183,7 +183,7 @@ def test_the_steps_come_one_at_a_time_and_light_the_plan(page: Page) -> None:
 
 
 def test_a_check_reading_gets_its_verdict_in_words(page: Page, server: Any) -> None:
-    set_out(page, "Prove it")
+    set_out(page, "Check")
     expect(page.locator("h2 .reading")).to_have_text("E 2000 to N 1500")
     press(page, "2520")
     page.get_by_role("button", name="Book it").click()
@@ -206,7 +206,7 @@ def test_nothing_stands_in_anybody_s_way(watch: Any, size: tuple[int, int]) -> N
     set_out(page)
     expect(page.locator(".candidate").first).to_be_visible()
     page.add_script_tag(path=AXE)
-    for part in ("Lines", "Tools", "Steps", "Prove it"):
+    for part in ("Lines", "Tools", "Steps", "Check"):
         page.locator(".parts").get_by_role("button", name=part, exact=True).click()
         wrong = page.evaluate(
             "axe.run().then(found => found.violations.map(one => [one.id, one.nodes.map(n => n.html)]))"

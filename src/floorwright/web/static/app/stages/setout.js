@@ -21,7 +21,7 @@ import { CornerNames } from "./measure.js";
 /** @typedef {"lines" | "tools" | "steps" | "checks"} Part */
 
 const part = signal(/** @type {Part} */ ("lines"));
-const PARTS = /** @type {[Part, string][]} */ ([["lines", "Lines"], ["tools", "Tools"], ["steps", "Steps"], ["checks", "Prove it"]]);
+const PARTS = /** @type {[Part, string][]} */ ([["lines", "Lines"], ["tools", "Tools"], ["steps", "Steps"], ["checks", "Check"]]);
 
 export function SetoutStage() {
   const shown = part.value;
