@@ -22,7 +22,9 @@ from playwright.sync_api import Browser, Page, sync_playwright
 
 ROOT = Path(__file__).parent.parent
 PICTURES = ROOT / "docs" / "pictures" / "screen"
-COLOURS = 48
+COLOURS = 64
+ALIKE = 20
+"""Two colours less apart than this, their three parts added up, are one."""
 CHANGED = 1_776_672_000
 """20 April 2026: what the jobs say that they were changed on."""
 SOLVED_MS = 120_000
@@ -182,11 +184,20 @@ def taken(browser: Browser, link: str, screen: Screen, desk: Desk, scheme: str) 
 
 
 def small(png: bytes) -> bytes:
-    """Returns a picture in few colours."""
+    """Returns a picture in few colours: those that it has most of, no two nearly alike, so that none of them shifts."""
+    picture = Image.open(io.BytesIO(png)).convert("RGB")
+    every = picture.getcolors(picture.width * picture.height)
+    kept: list[tuple[int, ...]] = []
+    for _, colour in sorted(every or [], reverse=True):
+        assert isinstance(colour, tuple)
+        if all(sum(abs(a - b) for a, b in zip(colour, other, strict=True)) >= ALIKE for other in kept):
+            kept.append(colour)
+        if len(kept) == COLOURS:
+            break
+    palette = Image.new("P", (1, 1))
+    palette.putpalette([part for colour in kept for part in colour])
     written = io.BytesIO()
-    Image.open(io.BytesIO(png)).convert("RGB").quantize(
-        COLOURS, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE
-    ).save(written, "PNG", optimize=True)
+    picture.quantize(palette=palette, dither=Image.Dither.NONE).save(written, "PNG", optimize=True)
     return written.getvalue()
 
 

@@ -1,6 +1,7 @@
 // @ts-check
 /** Why the figures of a floor are what they are: sums that add up to the room, each behind the figure itself. */
 import { signal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import { html } from "../html.js";
 import { words } from "../store.js";
 import { capital, say } from "../words.js";
@@ -33,7 +34,14 @@ export const sumsAt = (wall) => layout.value?.sums.find((/** @type {any} */ one)
 /** @param {{wall: string}} props */
 export function WallSums({ wall }) {
   const courses = sumsAt(wall);
-  if (!courses.length) return html`<p>Measured from the wall's line to the nearest joint, along the pattern, at the very corner. Courses of this pattern do not run straight from wall to wall, so that there is no sum to add up.</p>`;
+  const shown = useRef(/** @type {HTMLElement | null} */ (null));
+  // Where it opens under the edge of the panel nobody would see that it has.
+  useEffect(() => shown.current?.scrollIntoView({ block: "nearest" }), []);
+  return html`<div ref=${shown}>${courses.length ? html`<${Sums} courses=${courses} />` : html`<p>Measured from the wall's line to the nearest joint, along the pattern, at the very corner. Courses of this pattern do not run straight from wall to wall, so that there is no sum to add up.</p>`}</div>`;
+}
+
+/** @param {{courses: Course[]}} props */
+function Sums({ courses }) {
   return html`${courses.map((one) => html`<p key=${one.name}><strong>${capital(one.name)}</strong>, ${one.between[0]} to ${one.between[1]}: ${sumText(one.parts)} = <strong>${one.total}</strong></p>`)}
     <p class="quiet">Added up along the middle of each course; the figures of the wall are at its very ends.</p>`;
 }
