@@ -6,8 +6,9 @@ import { letters, scored } from "./scored.js";
 
 /** @typedef {import("../types.js").Point} Point */
 
-/** A letter needs a cell so wide, pixels. */
+/** A letter needs a cell so wide, pixels, that no circle cuts. */
 const LETTER_PIXELS = 30;
+const WHOLE = 4;
 
 /** In floor mm. */
 export function ScoredFloor() {
@@ -39,7 +40,7 @@ export function ScoredNames({ screen, scale }) {
   if (!found) return null;
   const of = letters();
   const wide = Math.min(...found.cell_mm) * scale;
-  return html`${wide >= LETTER_PIXELS && found.cells.filter((/** @type {any} */ cell) => cell.colour && cell.what === "cell").map((/** @type {any} */ cell, /** @type {number} */ n) => {
+  return html`${wide >= LETTER_PIXELS && found.cells.filter((/** @type {any} */ cell) => cell.colour && cell.what === "cell" && cell.rings_mm[0].length === WHOLE).map((/** @type {any} */ cell, /** @type {number} */ n) => {
       const ring = /** @type {Point[]} */ (cell.rings_mm[0]);
       const [x, y] = screen([mean(ring.map((one) => one[0])), mean(ring.map((one) => one[1]))]);
       return html`<text key=${n} class="thing" x=${x} y=${y}>${of.get(cell.colour)}</text>`;
