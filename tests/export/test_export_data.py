@@ -242,3 +242,11 @@ def test_files_written_and_kept_are_listed_as_text(tmp_path: Path) -> None:
     assert made["files"] == [str(tmp_path / "pack.pdf")]
     assert made["kept"] == [str(tmp_path / "floor.dxf")]
     assert set(made) >= COMMON
+
+
+def test_a_loop_that_closes_has_no_ratio() -> None:
+    loaded = load(EXAMPLES / "number-12-open-plan.toml")
+    assert loaded.job is not None
+    loops = of_job.survey_data(solve(loaded.job, findings=loaded.findings, lay=False))["loops"]
+    assert None in [loop["ratio"] for loop in loops]
+    assert as_line({"loops": loops})

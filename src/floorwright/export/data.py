@@ -6,7 +6,7 @@ Numbers are rounded to 1e-4 mm, so that last-bit differences between machines ch
 from __future__ import annotations
 
 import json
-from math import degrees
+from math import degrees, isfinite
 from typing import TYPE_CHECKING, Any, Final
 
 from floorwright.survey.ellipse import ellipse
@@ -211,7 +211,7 @@ def _loop(loop: Loop) -> Data:
     return {
         "room": loop.room,
         "linear_mm": number(loop.linear),
-        "ratio": number(loop.ratio) if loop.linear else None,
+        "ratio": number(loop.ratio) if isfinite(loop.ratio) else None,
         "sd_mm": number(loop.sd),
         "angle_deg": None if loop.angle is None else number(degrees(loop.angle)),
         "legs": [
