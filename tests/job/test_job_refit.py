@@ -150,6 +150,14 @@ def test_a_limit_broken_comes_with_choices_and_their_costs(tmp_path: Path) -> No
     assert "lift the" in told.remedy
 
 
+def test_no_joint_is_offered_that_is_over_twice_as_wide(tmp_path: Path) -> None:
+    # The same 27.5 to take up, and nobody has allowed joints so wide.
+    _, _, refit = solved(tmp_path, job(), job(revision="B", east=2230) + LAID)
+    assert refit.verdict == BROKEN
+    assert all(choice.joint <= 6.0 for choice in refit.choices if choice.what == OPEN)
+    assert {choice.what for choice in refit.choices} >= {ACCEPT, LIFT}
+
+
 def test_a_laid_piece_over_the_wall_is_an_error_with_its_name(tmp_path: Path) -> None:
     _, solution, refit = solved(tmp_path, job(), job(revision="B", width=2988) + LAID)
     assert refit.verdict == MISFIT
@@ -158,8 +166,10 @@ def test_a_laid_piece_over_the_wall_is_an_error_with_its_name(tmp_path: Path) ->
     # Sawn 5 short of a wall that now stands 12 nearer.
     assert all(misfit.over == pytest.approx(7, abs=1e-6) for misfit in over)
     errors = [finding for finding in solution.findings if finding.code == "layout-laid-over-wall"]
-    assert {finding.place for finding in errors} == {f"piece {misfit.piece}" for misfit in over}
-    assert all("over E by 7 mm" in finding.found for finding in errors)
+    (error,) = errors
+    assert error.place == "wall E"
+    assert error.found.startswith(f"{len(over)} laid pieces stand over E by 7 mm: ")
+    assert all(misfit.piece in error.found for misfit in over)
 
 
 def test_a_gap_that_is_too_wide_or_too_narrow_at_laid_pieces_is_told(tmp_path: Path) -> None:

@@ -146,17 +146,20 @@ def _by_joints(layout: Layout, sides: Sequence[Side], laid: Sequence[Piece], joi
                 continue
             opened = (axis.joint + thin + face.rise) / rows
             closed = (layout.limit - thin) / (rows + 1)
-            found.append(
-                Choice(
-                    what=OPEN,
-                    wall=face.name,
-                    by=opened,
-                    rows=rows,
-                    joint=axis.joint + opened,
-                    allowed=axis.joint + opened <= joint_most + TOUCH,
-                    narrowest=axis.size - face.rise,
+            allowed = axis.joint + opened <= joint_most + TOUCH
+            # Joints more than twice as wide as those beside them are for nobody to choose.
+            if allowed or opened <= axis.joint + TOUCH:
+                found.append(
+                    Choice(
+                        what=OPEN,
+                        wall=face.name,
+                        by=opened,
+                        rows=rows,
+                        joint=axis.joint + opened,
+                        allowed=allowed,
+                        narrowest=axis.size - face.rise,
+                    )
                 )
-            )
             if closed < axis.joint:
                 found.append(
                     Choice(

@@ -1,35 +1,34 @@
 """What has become of a floor that is partly laid, in words."""
 
+from collections.abc import Sequence
+
 from floorwright.cuts.changed import CutChange
 from floorwright.cuts.refit import ACCEPT, BROKEN, LIFT, OPEN, Choice, Refit
 from floorwright.findings import Finding, Severity
 from floorwright.layout.refit import Misfit
 from floorwright.units import LengthStyle
 
+NAMED = 6
+"""Laid pieces that a finding names; of more it says how many."""
+
 
 def findings_of(refit: Refit, style: LengthStyle) -> tuple[Finding, ...]:
-    """Returns what a new measurement comes to, and every laid piece that the floor no longer suits."""
+    """Returns what a new measurement comes to, and for every wall the laid pieces that the floor no longer suits."""
     found = [
         Finding(
-            code="layout-laid-over-wall",
-            severity=Severity.ERROR,
-            place=f"piece {misfit.piece}",
-            found=f"stands over {misfit.wall} by {style.text(misfit.over, unit=True, feet=False)}, and it is laid",
-            expected="laid pieces on the floor as it is now measured",
-            remedy="measure again there; if it is so, lift the piece and cut it",
+            code="layout-laid-over-wall" if is_over else "layout-laid-gap",
+            severity=Severity.ERROR if is_over else Severity.WARNING,
+            place=f"wall {wall}",
+            found=misfit_text(some, style),
+            expected="laid pieces on the floor as it is now measured"
+            if is_over
+            else "the gap that the zone is to have",
+            remedy="measure again there; if it is so, lift them and cut them"
+            if is_over
+            else "see whether the skirting covers it, or lift them",
             source="yours",
         )
-        if misfit.over > 0
-        else Finding(
-            code="layout-laid-gap",
-            severity=Severity.WARNING,
-            place=f"piece {misfit.piece}",
-            found=f"is laid, and leaves a gap of {style.text(misfit.gap, unit=True, feet=False)} at {misfit.wall}",
-            expected="the gap that the zone is to have",
-            remedy="see whether the skirting covers it, or lift the piece",
-            source="yours",
-        )
-        for misfit in refit.misfits
+        for (wall, is_over), some in misfits_by_wall(refit.misfits).items()
     ]
     summary = Finding(
         code="layout-refit",
@@ -40,6 +39,14 @@ def findings_of(refit: Refit, style: LengthStyle) -> tuple[Finding, ...]:
         source="yours",
     )
     return (*found, summary)
+
+
+def misfits_by_wall(misfits: Sequence[Misfit]) -> dict[tuple[str, bool], list[Misfit]]:
+    """Returns the laid pieces that do not suit by their wall and by whether they stand over it, in the order given."""
+    found: dict[tuple[str, bool], list[Misfit]] = {}
+    for misfit in misfits:
+        found.setdefault((misfit.wall, misfit.over > 0), []).append(misfit)
+    return found
 
 
 def summary_text(refit: Refit) -> str:
@@ -76,11 +83,20 @@ def _fine(mm: float, style: LengthStyle) -> str:
     return f"{mm:.1f} mm" if style.system == "metric" else style.text(mm, unit=True, feet=False)
 
 
-def misfit_text(misfit: Misfit, style: LengthStyle) -> str:
-    """Returns what is wrong with a laid piece: `piece floor:0,3,0 stands over N by 7 mm`."""
-    if misfit.over > 0:
-        return f"piece {misfit.piece} stands over {misfit.wall} by {style.text(misfit.over, unit=True, feet=False)}"
-    return f"piece {misfit.piece} leaves a gap of {style.text(misfit.gap, unit=True, feet=False)} at {misfit.wall}"
+def misfit_text(some: Sequence[Misfit], style: LengthStyle) -> str:
+    """Returns what is wrong with laid pieces at one wall: `2 laid pieces stand over N by 5 to 7 mm: floor:0,3,0`."""
+    outs = sorted(misfit.over or misfit.gap for misfit in some)
+    low, high = (style.text(outs[n], unit=n == -1, feet=False) for n in (0, -1))
+    much = high if style.text(outs[0], unit=True, feet=False) == high else f"{low} to {high}"
+    named = ", ".join(misfit.piece for misfit in some[:NAMED])
+    more = f" and {len(some) - NAMED} more" if len(some) > NAMED else ""
+    one = len(some) == 1
+    does = (
+        f"stand{'s' * one} over {some[0].wall} by"
+        if some[0].over > 0
+        else f"leave{'s' * one} at {some[0].wall} a gap of"
+    )
+    return f"{len(some)} laid piece{'' if one else 's'} {does} {much}: {named}{more}"
 
 
 def size_text(size: tuple[float, float] | None, style: LengthStyle) -> str:

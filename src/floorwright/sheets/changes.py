@@ -1,7 +1,9 @@
 """Changes since the revision that a floor was laid by: what, where, before and after."""
 
+from collections import Counter
+
 from floorwright.cuts.refit import BROKEN, MISFIT, NOTHING, Refit
-from floorwright.cuts.say_refit import choice_text, misfit_text, short_text, size_text
+from floorwright.cuts.say_refit import choice_text, misfit_text, misfits_by_wall, short_text, size_text
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.sheets.figures import Figures
@@ -24,7 +26,7 @@ def changes_sheet(solution: Solution, refit: Refit) -> Sheet:
 def changes_title(refit: Refit) -> str:
     """Returns what has become of the floor, in one line."""
     if refit.verdict == NOTHING:
-        return f"Nothing has changed since {refit.since}."
+        return f"Nothing to do: nothing has changed since {refit.since}."
     return f"Changes since {refit.since}: {counted(len(refit.changes), 'piece')}."
 
 
@@ -34,11 +36,10 @@ def changes_blocks(solution: Solution, refit: Refit) -> tuple[Block, ...]:
     start, end = refit.held
     tied = f"Both measurements are tied at corner {start}, in the direction of {end}."
     blocks: list[Block] = [Prose(lines=(f"{counted(len(refit.laid), 'piece')} laid. {LAID}", tied))]
+    lines = tuple(sentence(misfit_text(some, style)) for some in misfits_by_wall(refit.misfits).values())
     if refit.verdict == MISFIT:
-        lines = tuple(sentence(misfit_text(misfit, style)) for misfit in refit.misfits)
         blocks.append(Prose(heading="What is laid does not fit", lines=lines, tone="limit"))
     elif refit.misfits:
-        lines = tuple(sentence(misfit_text(misfit, style)) for misfit in refit.misfits)
         blocks.append(Prose(heading="Gaps at what is laid", lines=lines, tone="doubt"))
     if refit.verdict == BROKEN:
         lines = tuple(sentence(choice_text(choice, style)) for choice in refit.choices)
@@ -58,7 +59,7 @@ def _table(refit: Refit, figures: Figures) -> Table:
         Column(heading="After", unit=figures.column, align="right"),
         Column(heading="If it is cut already"),
     )
-    rows = tuple(
+    rows = Counter(
         (
             change.label,
             change.label_before,
@@ -70,4 +71,8 @@ def _table(refit: Refit, figures: Figures) -> Table:
         )
         for change in refit.changes
     )
-    return Table(columns=columns, rows=rows)
+    # Full tiles have no numbers: those that fare alike stand in one row.
+    return Table(
+        columns=columns,
+        rows=tuple(row if many == 1 else (row[0], f"{many} full", *row[2:]) for row, many in rows.items()),
+    )
