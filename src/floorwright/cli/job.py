@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -26,6 +27,7 @@ json_option = click.option("--json", "as_data", is_flag=True, help="Print the re
 def solved(job_file: Path, *, as_data: bool = False) -> Solution:
     """Returns the solution of a job file; where the file cannot be read as a job, says why and ends with 1."""
     from floorwright.cli.progress import progress_line
+    from floorwright.cli.stop import stoppable
     from floorwright.job.load import load
     from floorwright.job.solve import solve
 
@@ -39,8 +41,9 @@ def solved(job_file: Path, *, as_data: bool = False) -> Solution:
         else:
             warn(findings_text(loaded.findings))
         raise click.exceptions.Exit(codes.ERROR)
-    with progress_line() as progress:
-        return solve(loaded.job, findings=loaded.findings, progress=progress, earlier=loaded.earlier)
+    with progress_line() as line, stoppable(line) as (progress, stop):
+        solution = solve(loaded.job, findings=loaded.findings, progress=progress, earlier=loaded.earlier)
+    return replace(solution, stopped=solution.stopped or stop.asked)
 
 
 def show(

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -152,8 +153,8 @@ def lay_out(
     if chosen not in options:
         chosen = weighed(floor, make_cell(chosen.joint), chosen, UNALIGNED)
         options = with_chosen(options, chosen)
-    report("weighing cuts against the worst piece", 0.95)
-    traded = _traded(floor, make_cell(chosen.joint), chosen, proofs)
+    report("weighing cuts against the worst piece", 0.0)
+    traded = _traded(floor, make_cell(chosen.joint), chosen, proofs, report)
     findings = findings_of(
         floor,
         Said(
@@ -348,13 +349,20 @@ def _sought(
     return tried, tuple(stage.proof for stage in stages)
 
 
-def _traded(floor: Floor, cell: UnitCell, chosen: Option, proofs: tuple[Proof, ...]) -> tuple[Trade, ...] | None:
+def _traded(
+    floor: Floor,
+    cell: UnitCell,
+    chosen: Option,
+    proofs: tuple[Proof, ...],
+    report: Callable[[str, float], None],
+) -> tuple[Trade, ...] | None:
     """Returns what more cuts buy at the joint and angle that are laid; None where it would take too long."""
     widest = min((proof.bound for proof in proofs if proof.tells_of(chosen) and proof.number < 0), default=0.0)
     if any(proof.stopped for proof in proofs):
         return None
     starts = () if chosen.refused else (chosen.placement,)
-    return trade_off(begin(floor, cell, chosen.placement.angle, starts), widest)
+    told = partial(report, "weighing cuts against the worst piece")
+    return trade_off(begin(floor, cell, chosen.placement.angle, starts, told), widest)
 
 
 def _by_axis(floor: Floor, cell: UnitCell, angle: float) -> tuple[Tried, tuple[Proof, ...]] | None:

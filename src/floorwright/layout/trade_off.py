@@ -52,18 +52,23 @@ def trade_off(search: Search, widest: float) -> tuple[Trade, ...] | None:
     level = least_sawn(search.ground.cell)
     step = max(RANK_STEP, (widest - level) / LEVELS)
     trades: list[Trade] = []
-    while level <= widest:
-        found = search.under(Width(least=level - RANK_STEP)).fewest(count)
-        if found.placement is None:
-            break
-        worst = narrowest_at(search, found.placement, None)
-        if trades and trades[-1].cut == int(found.value):
-            trades.pop()
-        status = "best found" if found.why else "proved"
-        trades.append(Trade(cut=int(found.value), worst=worst, least=level, placement=found.placement, status=status))
-        if found.stopped:
-            break
-        # The last step lands on the widest itself, however the steps before it fell.
-        onward = max(worst + RANK_STEP, level + step)
-        level = widest if level < widest < onward and worst < widest - RANK_STEP else onward
+    try:
+        while level <= widest:
+            found = search.under(Width(least=level - RANK_STEP)).fewest(count)
+            if found.placement is None:
+                break
+            worst = narrowest_at(search, found.placement, None)
+            if trades and trades[-1].cut == int(found.value):
+                trades.pop()
+            status = "best found" if found.why else "proved"
+            trades.append(
+                Trade(cut=int(found.value), worst=worst, least=level, placement=found.placement, status=status)
+            )
+            if found.stopped:
+                break
+            # The last step lands on the widest itself, however the steps before it fell.
+            onward = max(worst + RANK_STEP, level + step)
+            level = widest if level < widest < onward and worst < widest - RANK_STEP else onward
+    except KeyboardInterrupt:
+        pass  # What is weighed so far is told; the layout itself is searched already.
     return tuple(trades)
