@@ -75,11 +75,12 @@ def test_check_prints_every_finding_and_nothing_else(job: Path, run: Run) -> Non
     printed = run("check", job).out.splitlines()
     heads = [line for line in printed if line and not line.startswith(" ")]
     if not found:
-        assert heads == ["Nothing to answer."]
+        assert heads == ["Nothing needs an answer."]
         return
     assert heads[:-1] == [f"{one['severity']}: {one['place']} [{one['code']}]" for one in found]
     notes = sum(one["severity"] == "note" for one in found)
-    assert heads[-1].split(", ")[-1] == ("1 note" if notes == 1 else f"{notes} notes")
+    assert heads[-1].startswith("Nothing needs an answer" if notes == len(found) else "To answer: ")
+    assert heads[-1].endswith(f"; {notes} note{'s' if notes > 1 else ''}." if notes else ".")
 
 
 @pytest.mark.parametrize("path", MALFORMED, ids=lambda path: path.stem)

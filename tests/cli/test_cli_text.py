@@ -76,7 +76,7 @@ def test_blocks_are_told_in_order_without_pictures_and_blanks() -> None:
 
 
 def test_no_findings_are_nothing_to_answer() -> None:
-    assert findings_text(()) == "Nothing to answer."
+    assert findings_text(()) == "Nothing needs an answer."
 
 
 @pytest.mark.parametrize(

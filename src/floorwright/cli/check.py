@@ -12,7 +12,7 @@ from floorwright.cli.say import say, say_data
 @job_argument
 @json_option
 def command(job_file: Path, as_data: bool) -> None:
-    """Lists everything that needs an answer, worst first, and nothing else."""
+    """Lists what needs an answer, worst first, and what is good to know."""
     from floorwright.cli.text import findings_text
     from floorwright.export.data import check_data
 

@@ -9,7 +9,7 @@ from floorwright._version import __version__
 
 COMMANDS: Final = {
     "new": "Write a commented job file to fill in.",
-    "check": "List everything that needs an answer, and nothing else.",
+    "check": "List what needs an answer, and what is good to know.",
     "survey": "Adjust the readings: corners, accuracy and suspects.",
     "control": "First line, centre, square and 45s: steps, marks and check readings.",
     "layout": "Lay the pattern: the ranked options, cuts at every wall, and the proof.",

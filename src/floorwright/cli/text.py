@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
+from collections import Counter
 from itertools import zip_longest
 from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Final
@@ -102,11 +103,16 @@ def finding_text(finding: Finding) -> str:
 
 
 def findings_text(findings: Sequence[Finding]) -> str:
-    """Returns all findings, worst first as given, and a count of each kind."""
+    """Returns all findings, worst first as given, and last how many of them need an answer."""
     if not findings:
-        return "Nothing to answer."
-    counts = {"error": 0, "warning": 0, "note": 0}
-    for finding in findings:
-        counts[finding.severity.value] += 1
-    said = ", ".join(f"{count} {kind}{'s' if count > 1 else ''}" for kind, count in counts.items() if count)
-    return "\n".join([*(finding_text(finding) for finding in findings), "", said])
+        return "Nothing needs an answer."
+    counts = Counter(finding.severity.value for finding in findings)
+    errors, warnings, notes = (
+        f"{counts[kind]} {kind}{'s' if counts[kind] > 1 else ''}" if counts[kind] else ""
+        for kind in ("error", "warning", "note")
+    )
+    answer = " and ".join(filter(None, (errors, warnings)))
+    said = f"To answer: {answer}" if answer else "Nothing needs an answer"
+    return "\n".join(
+        [*(finding_text(finding) for finding in findings), "", f"{said}; {notes}." if notes else f"{said}."]
+    )
