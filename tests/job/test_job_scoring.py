@@ -87,12 +87,31 @@ def test_colours_keep_apart_or_it_says_so() -> None:
         ((('length = "24in"', 'length = "25in"'),), "scoring-part-square"),
         ((('thickness = "4in"\n', ""),), "scoring-no-thickness"),
         ((('to = ["8ft", "18ft"]', 'to = ["8ft", "12ft"]'),), "scoring-joint-end"),
-        ((('to = ["8ft", "18ft"]', 'to = ["9ft", "18ft"]'),), "scoring-not-searched"),
+        ((('to = ["8ft", "18ft"]', 'to = ["9ft", "18ft"]'),), "scoring-askew"),
+        (
+            (('{ by = "slab joint", slab_joint = "9 ft joint" }', '{ by = "points", from = "A", to = "C" }'),),
+            "scoring-not-searched",
+        ),
         (QUARTER_INCH_LONG, "scoring-moved"),
     ],
 )
 def test_what_there_is_to_say(pairs: tuple[tuple[str, str], ...], code: str) -> None:
     assert code in {finding.code for finding in solved(changed(*pairs)).findings}
+
+
+def test_a_joint_askew_is_left_out_and_the_others_are_landed_on() -> None:
+    """The 8 ft joint runs a foot out over 18 ft: it is told as it is, and the search goes on with the two others."""
+    done = solved(changed(('to = ["8ft", "18ft"]', 'to = ["9ft", "18ft"]')))
+    (askew,) = [finding for finding in done.findings if finding.code == "scoring-askew"]
+    assert askew.found.startswith("8 ft joint strays 1'-0\" from the lines over its 18'-0")
+    assert "scoring-off-joint" not in {finding.code for finding in done.findings}
+    assert done.scored is not None
+    assert done.scored.search is not None
+    whole = solved(PATIO).scored
+    assert whole is not None
+    assert whole.search is not None
+    # The joint at 16 ft asks for the same as the one at 8 ft: half way between the ends.
+    assert done.scored.search.landings == whole.search.landings
 
 
 def test_a_slab_a_quarter_inch_long_is_laid_on_its_joints() -> None:

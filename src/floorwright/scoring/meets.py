@@ -11,6 +11,7 @@ from floorwright.geometry.region import Region
 from floorwright.scoring.clip import chord_in, overlap, run_between
 from floorwright.scoring.design import Circle, Frame, OldJoint, Point
 from floorwright.scoring.lines import Part, ScoreLine
+from floorwright.scoring.place import out_of_line
 from floorwright.tolerance import ALONG, ONE_CUT
 
 
@@ -38,10 +39,15 @@ class Missed:
     Attributes:
         joint: its name.
         off: mm to the nearest line that runs along it; None where none does.
+        askew: mm that it strays over its length from the first line's direction, or from square to it, where that is
+            too much for a line to lie on it; else 0.
+        length: mm, its own.
     """
 
     joint: str
     off: float | None
+    askew: float = 0.0
+    length: float = 0.0
 
 
 def crossings(circles: Sequence[Circle], joints: Sequence[OldJoint], frame: Frame) -> Iterator[Crossing]:
@@ -72,7 +78,13 @@ def missed_joints(
         inside = shapely.intersection(shapely.LineString(joint.ends), area).length
         on = math.fsum(part.length for part in parts if part.there == joint.name)
         if inside - on > 2 * ONE_CUT:
-            yield Missed(joint=joint.name, off=_nearest(joint, parts, frame) if on <= ONE_CUT else None)
+            out = out_of_line(joint, frame)
+            yield Missed(
+                joint=joint.name,
+                off=_nearest(joint, parts, frame) if on <= ONE_CUT else None,
+                askew=out if out > ONE_CUT else 0.0,
+                length=math.dist(*joint.ends),
+            )
 
 
 def _nearest(joint: OldJoint, parts: Sequence[Part], frame: Frame) -> float | None:

@@ -94,11 +94,19 @@ def along_axes(joints: Sequence[OldJoint], frame: Frame) -> tuple[list[float], l
     return along, across
 
 
+def out_of_line(joint: OldJoint, frame: Frame) -> float:
+    """Returns how far a joint strays over its length from the first line's direction or from square to it, whichever
+    is nearer, mm."""
+    ends = frame.local(np.asarray(joint.ends))
+    return float(np.abs(ends[1] - ends[0]).min())
+
+
 def search_of(design: Design, floor: Region, frame: Frame, joints: Sequence[OldJoint]) -> Search | None:
-    """The search for borders and squares on a slab whose edges all run along the first line or square to it; None
-    where they do not, where a joint runs askew, or where nothing is to be searched."""
+    """Returns the search for borders and squares on a slab whose edges all run along the first line or square to it;
+    None where they do not, or where nothing is to be searched. Joints that run askew are left out: nothing lands on
+    them."""
     along, across = along_axes(joints, frame)
-    if design.limits is None or not joints or len(along) + len(across) < len(joints):
+    if design.limits is None or not along + across:
         return None
     ring = frame.local(floor.rings[0])
     edges: dict[int, list[tuple[float, int]]] = {0: [], 1: []}

@@ -73,6 +73,17 @@ def _findings(told: _Told) -> Iterator[Finding]:
 def _joints(told: _Told) -> Iterator[Finding]:
     scored, style = told.scored, told.style
     for missed in scored.missed:
+        if missed.askew and scored.search is not None:
+            yield told.warning(
+                "scoring-askew",
+                found=f"{missed.joint} strays {style.text(missed.askew, unit=True)} from the lines over its "
+                f"{style.text(missed.length, unit=True)}, so no line lies on it, and the search left it out",
+                expected="joints along the first line, or square to it",
+                remedy="measure both its ends again; if it is so let it show, choose the first line along it, or score "
+                "what lies on either side of it in an outline of its own",
+                source=PRACTICE,
+            )
+            continue
         beside = "" if missed.off is None else f"; the nearest runs {style.text(missed.off, unit=True)} beside it"
         yield told.warning(
             "scoring-off-joint",
@@ -140,7 +151,7 @@ def _searched(told: _Told) -> Iterator[Finding]:
         if scored.joints and scored.design.limits is not None:
             yield told.note(
                 "scoring-not-searched",
-                found="an edge or a joint of the slab runs askew of the first line, so borders were not searched",
+                found="an edge of the slab, or every joint, runs askew of the first line, so borders were not searched",
                 remedy="choose another first line, or borders by hand",
             )
         return
