@@ -111,6 +111,16 @@ def test_a_drawn_pattern_is_scored() -> None:
     assert sum(cell.area for cell in scored.cells) == pytest.approx(24 * 18 * 304.8**2, rel=1e-4)
 
 
+def test_each_size_has_its_own_stain_where_that_is_asked_for() -> None:
+    """Octagons walnut, dots sandstone: a dot is 0.4142 squared of the octagon's pitch, 0.1716 of the field's area."""
+    scored = done(scored_as("octagon and dot", 'stain_by = "size"'))
+    area = {name: scored.area(name) for name in ("walnut", "sandstone")}
+    assert scored.alike == 0
+    assert area["sandstone"] / sum(area.values()) == pytest.approx((2**0.5 - 1) ** 2, rel=0.02)
+    odd = load_text(PATIO.replace('length = "24in"\nborder', 'length = "24in"\nstain_by = "size"\nborder'))
+    assert [finding.code for finding in odd.findings] == ["job-unused"]
+
+
 def test_a_seed_scores_the_same_lines_every_time() -> None:
     one, same, other = (done(scored_as("random ashlar", f"seed = {seed}")) for seed in (3, 3, 4))
     assert [line.parts for line in one.lines] == [line.parts for line in same.lines]

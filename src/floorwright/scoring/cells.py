@@ -63,9 +63,14 @@ def cells_of(
     alike = 0
     for area in areas:
         inner = shapely.Polygon(area.region.rings[0], area.region.rings[1:])
-        whole = _pieces(area.cell, area.placement, inner) if area.cell is not None else [inner]
-        shapes = [part for one in whole for part in _polygons(shapely.difference(one, plain))]
-        stained, pairs = _stained(CELL, shapes, area.colours)
+        whole = _pieces(area.cell, area.placement, inner) if area.cell is not None else [(inner, "")]
+        left = [(part, kind) for one, kind in whole for part in _polygons(shapely.difference(one, plain))]
+        shapes = [shape for shape, _ in left]
+        sizes = None
+        if area.by_size and area.cell is not None:
+            order = [one.name for one in area.cell.goods]
+            sizes = [min(order.index(kind), len(area.colours) - 1) for _, kind in left]
+        stained, pairs = _stained(CELL, shapes, area.colours, sizes)
         cells += stained
         alike += pairs
     if design.ends or design.sides:
@@ -81,10 +86,12 @@ def cells_of(
     return tuple(cells), alike
 
 
-def _stained(what: str, shapes: Sequence[shapely.Polygon], colours: Sequence[str]) -> tuple[list[Cell], int]:
-    """Cells with a colour each, and how many neighbours have the same."""
-    beside = _neighbours(shapes) if len(colours) > 1 else []
-    numbers = _coloured(len(shapes), beside, max(1, len(colours)))
+def _stained(
+    what: str, shapes: Sequence[shapely.Polygon], colours: Sequence[str], by_size: Sequence[int] | None = None
+) -> tuple[list[Cell], int]:
+    """Cells with a colour each, and how many neighbours have the same; by size that is as it is asked for."""
+    beside = _neighbours(shapes) if len(colours) > 1 and by_size is None else []
+    numbers = by_size if by_size is not None else _coloured(len(shapes), beside, max(1, len(colours)))
     cells = [
         _cell(what, shape, colours[number] if colours else "") for shape, number in zip(shapes, numbers, strict=True)
     ]
@@ -114,21 +121,21 @@ def disc(circle: Circle) -> shapely.Polygon:
     return shapely.Polygon(np.column_stack([np.cos(turn), np.sin(turn)]) * radius + np.asarray(circle.centre))
 
 
-def _pieces(cell: UnitCell, placement: Placement, area: shapely.Polygon) -> list[shapely.Polygon]:
-    """The pattern's pieces cut to an area, in the order of the lattice."""
+def _pieces(cell: UnitCell, placement: Placement, area: shapely.Polygon) -> list[tuple[shapely.Polygon, str]]:
+    """The pattern's pieces cut to an area, row by row, each with its kind."""
     box = np.array(area.bounds).reshape(2, 2)
     cos, sin = math.cos(placement.angle), math.sin(placement.angle)
     turn = np.array([[cos, sin], [-sin, cos]])
     shifts = repeats(cell, placement, box) @ cell.repeat
-    found: list[BaseGeometry] = []
+    found: list[tuple[BaseGeometry, str]] = []
     shapely.prepare(area)
-    for piece in cell.pieces:
+    for number, piece in enumerate(cell.pieces):
         placed = shapely.polygons((piece[None] + shifts[:, None]) @ turn + np.asarray(placement.origin))
         met = placed[shapely.intersects(area, placed)]
-        found += list(shapely.intersection(met, area))
-    parts = [part for whole in found for part in _polygons(whole)]
+        found += [(whole, cell.kind(number)) for whole in shapely.intersection(met, area)]
+    parts = [(part, kind) for whole, kind in found for part in _polygons(whole)]
     # Round the floor row by row, so that the first colour starts in the corner that is read first.
-    return sorted(parts, key=lambda part: tuple(round(value) for value in (part.centroid.y, part.centroid.x)))
+    return sorted(parts, key=lambda one: tuple(round(value) for value in (one[0].centroid.y, one[0].centroid.x)))
 
 
 def _polygons(geometry: "BaseGeometry") -> list[shapely.Polygon]:

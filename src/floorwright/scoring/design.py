@@ -160,6 +160,7 @@ class Area:
         cell: its pattern; None where it is left plain between its own lines.
         placement: of its pattern on the floor.
         colours: of neighbouring cells by turns.
+        by_size: whether cells are stained by their size instead, the first colour for the main one.
     """
 
     zone: str
@@ -168,6 +169,7 @@ class Area:
     cell: UnitCell | None
     placement: Placement
     colours: tuple[str, ...] = ()
+    by_size: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -184,6 +186,7 @@ class Design:
         circles: in the order in which they are cut.
         limits: of the search; None where nothing is searched.
         colours: of neighbouring cells by turns; none where nothing is stained.
+        by_size: whether cells are stained by their size instead, the first colour for the main one.
         border_colour: empty where nobody stains it.
         areas: further parts of the slab with lines of their own.
         stencil: laid in strips over the field; None where there is none.
@@ -198,6 +201,7 @@ class Design:
     circles: tuple[Circle, ...] = ()
     limits: Limits | None = None
     colours: tuple[str, ...] = ()
+    by_size: bool = False
     border_colour: str = ""
     stencil: Sheet | None = None
     areas: tuple[Area, ...] = ()

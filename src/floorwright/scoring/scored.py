@@ -181,6 +181,7 @@ def score(
             cell=design.cell,
             placement=Placement(origin=(float(x), float(y)), angle=local.angle + frame.angle),
             colours=design.colours,
+            by_size=design.by_size,
         ),
         *design.areas,
     )

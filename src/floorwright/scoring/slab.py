@@ -37,12 +37,13 @@ EARLY_THICKEST: Final = float(9 * INCH)
 """mm: a joint sawn in the first hours with an early-entry saw is no shallower than the one, in a slab no thicker than
 the other. ACI 302.1R, from memory: to be asked about before anyone relies on it."""
 
-PLACE: Final = float(Fraction(3, 4) * INCH)
-"""mm that a sawn joint may lie from where it was drawn: ACI 117-90, in a commentary on a military specification."""
+PLACE: Final = {"imperial": float(Fraction(3, 4) * INCH), "metric": 19.0}
+"""mm by system that a sawn joint may lie from where it was drawn: ACI 117-90, in a commentary on a military
+specification."""
 
-STRAIGHT: Final = (float(INCH / 8), float(10 * FOOT))
-"""A score line strays from straight by no more than this, in so much of its length. Our default, common practice: no
-document was found that says it of decorative lines."""
+STRAIGHT: Final = {"imperial": (float(INCH / 8), float(10 * FOOT)), "metric": (3.0, 3000.0)}
+"""By system: a score line strays from straight by no more than this, in so much of its length, mm. Our default, common
+practice: no document was found that says it of decorative lines."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

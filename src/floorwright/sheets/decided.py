@@ -5,7 +5,7 @@ from typing import Final
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.pattern.rings import Rings
-from floorwright.scoring.scored import Scored
+from floorwright.scoring.scored import Scored, colours
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.options import proof_text
 from floorwright.sheets.scoring import scoring_title
@@ -66,6 +66,9 @@ def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
         *_scored_zone_lines(scored, figures),
         scoring_title(scored, figures),
     ]
+    stains = [colour for colour, _ in colours(scored)]
+    if stains:
+        lines.append(sentence(f"stained {listed(stains)}"))
     if scored.search is not None and not scored.missed:
         lines.append("A line lies on every joint in the slab.")
     return lines

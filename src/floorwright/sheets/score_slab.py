@@ -85,6 +85,8 @@ def _landings(scored: Scored, figures: Figures) -> Table:
 
 def slab_table(scored: Scored, slab: Slab, thickness: float, figures: Figures) -> Table:
     """Returns what the joints are, and what they are held against."""
+    system = figures.style.system
+    off, along = STRAIGHT[system]
     return Table(
         heading=f"The slab, {figures.entered(thickness, unit=True)} thick, and its joints",
         columns=(Column(heading="What"), Column(heading="is"), Column(heading="should be")),
@@ -94,13 +96,13 @@ def slab_table(scored: Scored, slab: Slab, thickness: float, figures: Figures) -
             (
                 "Joints lie",
                 "measure both ends of each",
-                f"within {figures.entered(PLACE, unit=True)} of where they were drawn",
+                f"within {figures.entered(PLACE[system], unit=True)} of where they were drawn",
             ),
             (
                 "Score lines",
                 f"{figures.entered(scored.design.saw.depth, unit=True)} deep",
-                f"decoration only, straight within {figures.entered(STRAIGHT[0], unit=True)} "
-                f"in {figures.room(STRAIGHT[1], unit=True)}",
+                f"decoration only, straight within {figures.entered(off, unit=True)} "
+                f"in {figures.room(along, unit=True)}",
             ),
         ),
     )

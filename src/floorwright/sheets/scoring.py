@@ -202,7 +202,8 @@ def _strips(scored: Scored, figures: Figures) -> Table:
         cut = f"{figures.cut(strips.last)} of it" if last and strips.last < strips.width - TOUCH else ""
         rows.append((str(number), figures.room(start), str(strips.sheets), "; ".join(filter(None, (over, cut)))))
     return Table(
-        heading=f"Stencil, {counted(len(strips.starts), 'strip')} along the first line: lift and set again, never drag",
+        heading=f"Stencil, {counted(len(strips.starts), 'strip')} along the first line: edges straight and square "
+        "first; lift and set again, never drag",
         columns=(
             Column(heading="Strip", align="right"),
             Column(heading="starts at", unit=figures.column, align="right", marked=True),

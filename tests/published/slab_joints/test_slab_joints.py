@@ -147,7 +147,8 @@ def test_when_joints_are_sawn_is_said_where_one_is_missing() -> None:
 
 def test_joints_may_lie_three_quarters_of_an_inch_off() -> None:
     """C-13: ACI 117-90, in a commentary on a military specification."""
-    assert pytest.approx(0.75) == PLACE / INCH
+    assert PLACE["imperial"] / INCH == pytest.approx(0.75)
+    assert PLACE["metric"] == 19.0
     job = load_text(PATIO).job
     assert job is not None
     said = next(one for one in floorwright.solve(job).findings if one.code == "scoring-measure-joints")
@@ -156,7 +157,9 @@ def test_joints_may_lie_three_quarters_of_an_inch_off() -> None:
 
 def test_straightness_of_decorative_lines_is_our_own_figure() -> None:
     """C-14: no figure of the ACI was found; 1/8 in in 10 ft is a default of ours (practice)."""
-    assert (STRAIGHT[0] / INCH, STRAIGHT[1] / FOOT) == pytest.approx((0.125, 10.0))
+    off, along = STRAIGHT["imperial"]
+    assert (off / INCH, along / FOOT) == pytest.approx((0.125, 10.0))
+    assert STRAIGHT["metric"] == (3.0, 3000.0)
 
 
 def test_an_isolation_joint_has_full_depth_and_is_not_sawn() -> None:

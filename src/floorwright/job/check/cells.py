@@ -54,6 +54,8 @@ def _keys(asked: Cells, pattern: Pattern, path: Path) -> Iterator[Problem]:
     own |= set() if is_drawn(asked) else set(OF_SIZE)
     for key in sorted(given - own):
         yield unused((*path, key), f"`{key}` with {quoted(asked.pattern)}")
+    if asked.stain_by == "size" and len(pattern.kinds) == 1:
+        yield unused((*path, "stain_by"), f'`stain_by = "size"` with {quoted(asked.pattern)}, which has one')
     for parameter in pattern.parameters:
         value = getattr(asked, parameter.key, None)
         if parameter.key in given and value is not None and not parameter.allows(value):

@@ -161,6 +161,7 @@ def _area(job: Job, zone: ScoredZone, part: Part) -> tuple[Area, Fitted | None]:
         cell=fitted.cell,
         placement=fitted.placement,
         colours=zone.colours,
+        by_size=zone.stain_by == "size",
     )
     return area, fitted
 

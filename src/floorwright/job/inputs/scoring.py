@@ -128,6 +128,7 @@ def _design(job: Job, asked: Scoring, room: Room, control: Control) -> Design:
         if asked.pattern == "grid"
         else None,
         colours=asked.colours,
+        by_size=asked.stain_by == "size",
         border_colour=asked.border_colour or "",
         stencil=None
         if asked.stencil is None

@@ -112,6 +112,9 @@ class Cells(Table):
     """Modular patterns and random ashlar: the longest straight line that is no fault."""
     seed: Count | None = None
     """Planks, setts and random ashlar: any whole number; the same one scores the same lines."""
+    stain_by: Literal["neighbours", "size"] = "neighbours"
+    """How `colours` go round: neighbours never alike, if it can be done; or of a pattern of several sizes one for each
+    size, the first for the main one, the last for all that are left."""
 
 
 class ScoredZone(Cells):
