@@ -24,7 +24,7 @@ export function styleOf(job) {
  * @param {number} mm
  * @param {number} step mm
  */
-export function stepsOf(mm, step) {
+function stepsOf(mm, step) {
   const below = Math.floor(mm / step);
   const beyond = mm - (below + 0.5) * step;
   if (Math.abs(beyond) > TIE) return beyond > 0 ? below + 1 : below;

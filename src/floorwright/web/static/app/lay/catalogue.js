@@ -19,7 +19,7 @@ const STANDS = ["square to wall", "diagonal to wall"];
 /** Keys of patterns that are lengths. */
 const LENGTHS = new Set(["chip", "stagger", "run_most"]);
 
-export async function fetchCatalogue() {
+async function fetchCatalogue() {
   if (catalogue.value) return;
   try {
     catalogue.value = await get("/api/patterns");
@@ -37,7 +37,7 @@ function Picture({ name }) {
 }
 
 /** @param {{value: string, pick: (name: string) => unknown}} props every pattern by its picture. */
-export function Gallery({ value, pick }) {
+function Gallery({ value, pick }) {
   useEffect(() => void fetchCatalogue(), []);
   return html`<ul class="gallery" aria-label="Patterns">${(catalogue.value?.patterns ?? []).map((/** @type {any} */ one) => html`<li key=${one.name}>
     <button type="button" aria-pressed=${one.name === value} title=${one.says} onClick=${() => pick(one.name)}><${Picture} name=${one.name} /><span>${say(one.name, words.value)}</span></button></li>`)}</ul>`;

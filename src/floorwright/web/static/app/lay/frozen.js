@@ -19,7 +19,7 @@ const TWO_POINTS = "a line of two points";
 const LINES = ["first line", "square line"];
 
 /** How a touch on the floor marks what is laid; empty while it does not. */
-export const marking = signal("");
+const marking = signal("");
 const marked = signal(/** @type {ReadonlySet<string>} */ (new Set()));
 const points = signal(/** @type {Point[]} */ ([]));
 
@@ -56,7 +56,7 @@ function line() {
 }
 
 /** The side of the line that a point is on, as one looks along it. @param {Point} point */
-export function sideOf([x, y]) {
+function sideOf([x, y]) {
   const [[ax, ay], [bx, by]] = line();
   return (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0 ? "left" : "right";
 }

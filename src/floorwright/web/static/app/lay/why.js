@@ -29,7 +29,7 @@ const sumText = (parts) =>
   parts.map(({ kind, figure, count }) => `${count > 1 ? `${count} × ` : ""}${figure} ${kind === "joint" ? "joint" : say(KINDS[kind] ?? kind, words.value)}`).join(" + ");
 
 /** The sums of the first and the last course that end at a wall. @param {string} wall @returns {Course[]} */
-export const sumsAt = (wall) => layout.value?.sums.find((/** @type {any} */ one) => one.wall === wall)?.courses ?? [];
+const sumsAt = (wall) => layout.value?.sums.find((/** @type {any} */ one) => one.wall === wall)?.courses ?? [];
 
 /** @param {{wall: string}} props */
 export function WallSums({ wall }) {

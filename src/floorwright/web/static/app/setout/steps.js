@@ -16,7 +16,7 @@ import { cornersOf } from "./targets.js";
 const done = signal({ job: "", count: 0 });
 
 const steps = computed(() => /** @type {Step[]} */ (known.value?.control?.steps ?? []));
-export const stepAt = computed(() => (done.value.job === file.value?.name ? Math.min(done.value.count, steps.value.length) : 0));
+const stepAt = computed(() => (done.value.job === file.value?.name ? Math.min(done.value.count, steps.value.length) : 0));
 
 /** Whether lines are sawn into the slab and nothing is laid. */
 const cuts = computed(() => Boolean(known.value?.job?.scoring) && known.value?.job?.zones.length === 0);
