@@ -6,7 +6,7 @@
 
 /** @typedef {{system: "metric" | "imperial", step: number}} Style `step` is mm, or inches. */
 
-const INCH = 25.4;
+export const INCH = 25.4;
 const FOOT_INCHES = 12;
 /** What is within this of midway between two graduations is midway, mm: `tolerance.TIE`. */
 const TIE = 1e-6;
@@ -17,6 +17,12 @@ export function styleOf(job) {
   const step = job?.rounding ?? 0.5;
   return imperial ? { system: "imperial", step: step / INCH } : { system: "metric", step };
 }
+
+const FINE_MM = 0.1;
+const FINE_INCH = 1 / 64;
+
+/** How lengths are shown that say how true others are: finer than anybody marks. @param {Style} style @returns {Style} */
+export const finer = (style) => ({ ...style, step: style.system === "metric" ? FINE_MM : FINE_INCH });
 
 /**
  * Rounds to whole graduations, halves to the even one.

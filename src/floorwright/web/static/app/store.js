@@ -2,7 +2,7 @@
 /** What the screens show: the job on the desk, what the server made of it, and where the person is. */
 import { batch, computed, signal } from "@preact/signals";
 import { LostError, Refusal, follow, get, jobAddress, post, send } from "./api.js";
-import { styleOf } from "./lengths.js";
+import { finer, styleOf } from "./lengths.js";
 
 /** @typedef {import("./types.js").JobFile} JobFile */
 /** @typedef {import("./types.js").Jobs} Jobs */
@@ -42,6 +42,8 @@ export const plan = computed(
   () => /** @type {import("./types.js").Plan | null} */ (known.value?.plan ?? measured.value?.plan ?? null),
 );
 export const style = computed(() => styleOf(measured.value?.job));
+/** Of lengths that say how true others are. */
+export const fine = computed(() => finer(style.value));
 export const words = computed(() => /** @type {"UK" | "US"} */ (measured.value?.job?.words ?? "UK"));
 export const findings = computed(() => /** @type {import("./types.js").Finding[]} */ (known.value?.findings ?? []));
 

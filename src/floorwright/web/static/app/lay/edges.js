@@ -2,12 +2,12 @@
 /** Borders and insets by their edges: a grip on the inside line of a border, on the sides, corners and middle of an inset. */
 import { signal } from "@preact/signals";
 import { html } from "../html.js";
-import { edit, plan, style } from "../store.js";
+import { edit, plan } from "../store.js";
 import { cutText } from "./text.js";
 import { placeOf, table, zone } from "./laid.js";
 import { circleRound, turned } from "./lattice.js";
-import { inUnits } from "./moving.js";
-import { without } from "../written.js";
+import { stepOf } from "./moving.js";
+import { inUnits, without } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("../plan/plan.js").Handle} Handle */
@@ -19,7 +19,7 @@ const offered = signal(/** @type {{words: string, ends: [Point, Point] | null} |
 
 /** A length to a whole millimetre or sixteenth. @param {number} mm */
 function whole(mm) {
-  const step = style.value.system === "metric" ? 1 : 25.4 / 16;
+  const step = stepOf(false);
   return Math.max(LEAST, Math.round(mm / step) * step);
 }
 

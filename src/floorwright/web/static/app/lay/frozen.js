@@ -7,9 +7,8 @@ import { pathOf } from "../plan/view.js";
 import { edit, file, known, listJobs, said, tell } from "../store.js";
 import { Choice } from "../parts/fields.js";
 import { layout, pieceAt } from "./laid.js";
-import { inUnits } from "./moving.js";
 import { Section } from "../parts/section.js";
-import { has, job } from "../written.js";
+import { has, inUnits, job } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("../types.js").Edit} Edit */
@@ -122,7 +121,7 @@ export function FrozenPart() {
   const says = laid ? (laid.pieces.length ? `${laid.pieces.length} ${laid.pieces.length === 1 ? "piece" : "pieces"}` : `${laid.side} of ${typeof laid.line === "string" ? laid.line : "a line"}`) : "nothing yet";
   return html`<${Section} title="Laid already" says=${says} open=${Boolean(marking.value)}>
     <p class="quiet">What is laid keeps its place; new readings and changes go round it.</p>
-    <${Choice} label="Mark" none="choose one" choices=${["", PIECES, ...LINES.map((one) => one), TWO_POINTS]} value=${marking.value} choose=${(/** @type {string} */ how) => (how ? start(how) : stop())} />
+    <${Choice} label="Mark" none="choose one" choices=${["", PIECES, ...LINES, TWO_POINTS]} value=${marking.value} choose=${(/** @type {string} */ how) => (how ? start(how) : stop())} />
     ${marking.value && html`<p role="status" data-marking>${next()}</p>
       ${marking.value === PIECES && html`<button type="button" class="primary" disabled=${!marked.value.size} onClick=${() => void freeze("pieces laid", [{ path: ["laid", "pieces"], value: [...shown.value] }])}>They are laid</button>`}
       <button type="button" onClick=${stop}>Leave it</button>`}

@@ -3,6 +3,7 @@
 import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { html } from "../html.js";
+import { Pieces } from "../plan/pieces.js";
 import { pathOf } from "../plan/view.js";
 import { zone } from "./laid.js";
 import { circleRound, transformAt } from "./lattice.js";
@@ -30,7 +31,7 @@ export function Ghost() {
   const exact = dragging.value ? null : drawn.value;
   return html`<g class="ghost" data-ghost=${exact ? "hidden" : "shown"} ref=${group} style=${{ visibility: exact ? "hidden" : "visible" }}><path d=${shown.path} /></g>
     <path class="beyond" d=${beyond()} />
-    ${exact && html`<${Exact} pieces=${exact} />`}`;
+    ${exact && html`<${Pieces} drawn=${exact} />`}`;
 }
 
 /** @returns {string} all round the zone's part of the floor. */
@@ -39,14 +40,4 @@ function beyond() {
   const far = radius * COVERED;
   const rim = [[-far, -far], [far, -far], [far, far], [-far, far]].map(([x = 0, y = 0]) => /** @type {Point} */ ([middle[0] + x, middle[1] + y]));
   return pathOf([rim, ...zone.value.region_mm]);
-}
-
-/** @param {{pieces: any}} props as the server cut them. */
-function Exact({ pieces }) {
-  const full = pieces.full.map((/** @type {any} */ shape) =>
-    pathOf(shape.at_mm.map((/** @type {Point} */ [x, y]) => shape.outline_mm.map((/** @type {Point} */ [px, py]) => [px + x, py + y]))),
-  );
-  const cut = (/** @type {boolean} */ under) =>
-    pathOf(pieces.cut.filter((/** @type {any} */ one) => one.under === under).map((/** @type {any} */ one) => one.outline_mm));
-  return html`<g class="pieces" data-pieces="exact"><path class="full" d=${full.join("")} /><path class="cut" d=${cut(false)} /><path class="under" d=${cut(true)} /></g>`;
 }

@@ -5,17 +5,15 @@
  */
 import { batch, computed, signal } from "@preact/signals";
 import { Refusal, jobAddress, post } from "../api.js";
-import { lengthText } from "../lengths.js";
+import { INCH, lengthText } from "../lengths.js";
 import { edit, file, known, said, solve, solvedOf, style, tell } from "../store.js";
 import { placeOf, table, zone } from "./laid.js";
 import { circleRound, drawing, nearest, turned } from "./lattice.js";
 import { REACH, linedUp, snappedPattern, snappedTurn } from "../plan/snap.js";
-import { job, without } from "../written.js";
+import { inUnits, job, without } from "../written.js";
 
 /** @typedef {import("../types.js").Point} Point */
 /** @typedef {import("./lattice.js").Position} Position */
-
-const INCH = 25.4;
 
 /** Whether the pattern is what a finger on the floor moves. */
 export const moving = signal(false);
@@ -201,12 +199,6 @@ export function drop() {
     drawn.value = null;
   });
   void ask(true);
-}
-
-/** @param {number} mm @returns {number} in the job's own unit, as fine as anybody marks. */
-export function inUnits(mm) {
-  const per = /** @type {Record<string, number>} */ ({ mm: 1, cm: 10, m: 1000, in: INCH, ft: 12 * INCH })[job.value?.units ?? "mm"] ?? 1;
-  return Number((mm / per).toFixed({ 1: 2, 10: 3, 1000: 5 }[per] ?? 4));
 }
 
 /** Writes the position that the pattern is held at into the job. */

@@ -5,9 +5,8 @@ import { Choice, InFile, LengthField, Several, ValueField } from "../parts/field
 import { Section } from "../parts/section.js";
 import { edit, known, words } from "../store.js";
 import { say } from "../words.js";
-import { job, without } from "../written.js";
+import { inUnits, job, without } from "../written.js";
 import { cutText } from "./text.js";
-import { inUnits } from "./moving.js";
 import { placeOf, table, zone } from "./laid.js";
 
 const CORNERS = ["mitred", "butted", "woven"];

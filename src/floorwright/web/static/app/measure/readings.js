@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
-import { edit, measured, style } from "../store.js";
+import { edit, fine, measured, style } from "../store.js";
 import { KINDS } from "./kinds.js";
 import { open, pick, spoken, takeOut } from "./booking.js";
 
@@ -15,7 +15,6 @@ import { open, pick, spoken, takeOut } from "./booking.js";
 const opened = signal("");
 
 /** Finer than the job's graduation, for what is well under it. */
-const fine = () => ({ ...style.value, step: style.value.system === "metric" ? 0.1 : 1 / 64 });
 
 /** @param {{survey: Survey}} props */
 export function Readings({ survey }) {
@@ -34,7 +33,7 @@ export function Readings({ survey }) {
         const isOpen = opened.value === key;
         return html`<tr key=${key} class=${doubt ? "doubt" : ""}>
           <th scope="row">${spoken(key)}</th>
-          <td class="number">${read.map((one) => lengthText(one, fine())).join(", ")}</td>
+          <td class="number">${read.map((one) => lengthText(one, fine.value)).join(", ")}</td>
           <td class="number">${every[0] ? html`<button type="button" class="why" aria-expanded=${isOpen} aria-label=${`why ${spoken(key)} fits to ${lengthText(every[0].adjusted, style.value)}`}
             onClick=${() => (opened.value = isOpen ? "" : key)}>${lengthText(every[0].adjusted, style.value)}</button>` : html`<button type="button" class="why" aria-expanded=${isOpen} aria-label=${`why ${spoken(key)} fits to nothing yet`} onClick=${() => (opened.value = isOpen ? "" : key)}>waits</button>`}</td>
           <td><button type="button" onClick=${() => pick(key)} aria-label=${`read ${spoken(key)} again`}>Again</button></td>
@@ -53,7 +52,7 @@ export function Readings({ survey }) {
 
 /** @param {Reading} one the sum of what a reading fits to, in words. */
 function sumOf(one) {
-  const [read, moved, spread] = [one.measured, one.residual, one.sd].map((mm) => lengthText(Math.abs(mm), fine(), { unit: true }));
+  const [read, moved, spread] = [one.measured, one.residual, one.sd].map((mm) => lengthText(Math.abs(mm), fine.value, { unit: true }));
   const way = one.residual < 0 ? "less" : "more";
   const fits = Math.abs(one.residual) < 0.05 ? "All readings together leave it as it is." : `All readings together make it ${moved} ${way}.`;
   const checked = one.redundancy < 0.05 ? "Nothing checks it: a slip in it would show nowhere." : `The others check ${Math.round(one.redundancy * 100)} % of a slip in it.`;

@@ -5,9 +5,8 @@ import { Choice, InFile, LengthField, ListField, Tick, ValueField, typedLength }
 import { Section } from "../parts/section.js";
 import { edit, words } from "../store.js";
 import { say } from "../words.js";
-import { job } from "../written.js";
+import { inUnits, job } from "../written.js";
 import { cutText } from "../lay/text.js";
-import { inUnits } from "../lay/moving.js";
 import { areaText, letters, runText, scored } from "./scored.js";
 
 const SAWS = ["grinder", "hand-held saw", "walk-behind saw"];

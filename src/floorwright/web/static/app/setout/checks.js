@@ -4,7 +4,7 @@ import { signal } from "@preact/signals";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
 import { Keypad } from "../parts/keypad.js";
-import { edit, known, measured, plan, style } from "../store.js";
+import { edit, fine, known, measured, plan, style } from "../store.js";
 import { cornersOf } from "./targets.js";
 
 /** @typedef {import("../types.js").Point} Point */
@@ -89,8 +89,7 @@ const HEADS = /** @type {Record<string, string>} */ ({
 
 /** @param {{verdict: Verdict}} props */
 function Said({ verdict }) {
-  const fine = { ...style.value, step: style.value.system === "metric" ? 0.1 : 1 / 64 };
-  const mm = (/** @type {number} */ one) => lengthText(Math.abs(one), fine, { unit: true });
+  const mm = (/** @type {number} */ one) => lengthText(Math.abs(one), fine.value, { unit: true });
   const across = verdict.turn_arcsec !== null;
   return html`<div class=${`verdict ${verdict.says === "good" ? "agrees" : verdict.says === "out" ? "broken" : "doubtful"}`} role="status">
     <p><strong>${HEADS[verdict.says] ?? verdict.says}.</strong> ${across

@@ -4,12 +4,12 @@ import { computed, signal } from "@preact/signals";
 import { get, jobAddress } from "../api.js";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
+import { Pieces } from "../plan/pieces.js";
 import { boundsOf, pathOf } from "../plan/view.js";
-import { edit, file, measured, plan, solve, solvedOf, style, tell } from "../store.js";
+import { edit, file, fine, measured, plan, solve, solvedOf, style, tell } from "../store.js";
 
 /** @typedef {import("../types.js").Point} Point */
-/** @typedef {{outline_mm: Point[], at_mm: Point[]}} Shape a full tile, and where it lies. */
-/** @typedef {{full: Shape[], cut: {outline_mm: Point[], under: boolean}[]}} Drawn */
+/** @typedef {import("../plan/pieces.js").Drawn} Drawn */
 /**
  * @typedef {object} Candidate see the server's `compared_data`.
  * @property {string} name
@@ -84,12 +84,10 @@ function Card({ one }) {
       ${!one.refused && html`<span class="cost"><b class=${one.under_limit ? "broken" : ""}>${tile(one.narrowest_mm)}</b> narrowest${one.under_limit ? `, ${one.under_limit} under the limit` : ""}</span>
       <span class="cost"><b>${one.counts.cut}</b> to cut, <b>${one.counts.full}</b> full</span>
       <span class="cost quiet">Cuts: ${one.walls.map((wall) => html`<span class="at-wall">${wall.name} ${wall.thin_mm === wall.fat_mm ? bare(wall.thin_mm) : `${bare(wall.thin_mm)} to ${bare(wall.fat_mm)}`}</span>`)}</span>
-      <span class="cost">may be <b>${lengthText(one.drift_mm, fine(), { unit: true })}</b> out at the far wall</span>`}
+      <span class="cost">may be <b>${lengthText(one.drift_mm, fine.value, { unit: true })}</b> out at the far wall</span>`}
     </span>
   </button>`;
 }
-
-const fine = () => ({ ...style.value, step: style.value.system === "metric" ? 0.1 : 1 / 64 });
 
 /** @param {{one: Candidate}} props */
 function SmallPlan({ one }) {
@@ -113,11 +111,4 @@ function SmallPlan({ one }) {
       <circle class="spot" cx=${x} cy=${y} r=${edge} />
     </g>
   </svg>`;
-}
-
-/** @param {{drawn: Drawn}} props */
-function Pieces({ drawn }) {
-  const full = drawn.full.flatMap((shape) => shape.at_mm.map(([right, up]) => shape.outline_mm.map(([x, y]) => /** @type {Point} */ ([x + right, y + up]))));
-  const cut = (/** @type {boolean} */ under) => pathOf(drawn.cut.filter((one) => one.under === under).map((one) => one.outline_mm));
-  return html`<g class="pieces"><path class="full" d=${pathOf(full)} /><path class="cut" d=${cut(false)} /><path class="under" d=${cut(true)} /></g>`;
 }

@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { lengthText } from "../lengths.js";
 import { directionTo, foot, nextAhead, REACH, snapped, snappedAlong, snappedThrough, square } from "../plan/snap.js";
-import { edit, known, measured, plan, said, style } from "../store.js";
+import { edit, fine, known, measured, plan, said, style } from "../store.js";
 import { bearings, laidTargets, targetsOf } from "./targets.js";
 
 /** @typedef {import("../types.js").Point} Point */
@@ -18,7 +18,6 @@ export const moving = signal(/** @type {{held: Held, cross: Cross, at: Point, wo
 /** mm a pixel, as the plan is drawn now. */
 export const pixel = { mm: 1 };
 
-const FINE_INCH = 1 / 64;
 const NUDGE = 1;
 const NUDGE_FAR = 10;
 /** Keys pressed one after another within this, ms, are one move. */
@@ -43,7 +42,7 @@ function written(mm) {
   const units = measured.value?.job?.units;
   const tenth = Number(mm.toFixed(1)) + 0;
   if (units === "mm") return tenth;
-  return style.value.system === "metric" ? `${tenth} mm` : lengthText(mm, { ...style.value, step: FINE_INCH });
+  return style.value.system === "metric" ? `${tenth} mm` : lengthText(mm, fine.value);
 }
 
 /** @param {Point} at @returns {Edit} */

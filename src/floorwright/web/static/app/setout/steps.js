@@ -3,7 +3,7 @@
 import { computed, signal } from "@preact/signals";
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
-import { file, known, plan, style } from "../store.js";
+import { file, fine, known, plan, style } from "../store.js";
 import { cornersOf } from "./targets.js";
 
 /** @typedef {import("../types.js").Point} Point */
@@ -62,7 +62,7 @@ function Ties() {
     <table class="figures"><thead><tr><th scope="col">Point</th><th scope="col">Tapes</th><th scope="col">True within</th></tr></thead>
       <tbody>${ties.map((/** @type {any} */ tie) => html`<tr key=${`${tie.zone} ${tie.node}`} class=${tie.weak ? "doubt" : ""}><th scope="row">${tie.node}</th>
         <td class="number">${tie.legs.map((/** @type {any} */ leg) => html`<span class="at-mark">${lengthText(leg.reads_mm, style.value)} from ${leg.from}</span>`)}</td>
-        <td class="number">${lengthText(tie.sd_mm, { ...style.value, step: style.value.system === "metric" ? 0.1 : 1 / 64 })}</td></tr>`)}</tbody></table></details>`;
+        <td class="number">${lengthText(tie.sd_mm, fine.value)}</td></tr>`)}</tbody></table></details>`;
 }
 
 /** The lines that box the floor in for working, if the job asks for them. */

@@ -13,7 +13,7 @@ import { Findings } from "../parts/findings.js";
 import { Keypad } from "../parts/keypad.js";
 import { Why } from "../parts/why.js";
 import { lengthText } from "../lengths.js";
-import { edit, file, findings, measured, plan, style } from "../store.js";
+import { edit, file, findings, fine, measured, plan, style } from "../store.js";
 import { stageOf } from "../places.js";
 
 /** @typedef {import("../types.js").Survey} Survey */
@@ -98,7 +98,7 @@ const unsure = signal("");
 function sureText(name, spot, survey) {
   const held = survey.observations.filter((one) => one.kind === "distance" && one.key.split("/")[0]?.split("-").includes(name));
   if (spot.ellipse.major_mm < HELD_MM) return "It is held still, and the others are told against it.";
-  const reads = held.map((one) => `${spoken(one.key)} (within ${lengthText(one.sd, { ...style.value, step: style.value.system === "metric" ? 0.1 : 1 / 64 }, { unit: true })})`).join(", ");
+  const reads = held.map((one) => `${spoken(one.key)} (within ${lengthText(one.sd, fine.value, { unit: true })})`).join(", ");
   return `It hangs on ${reads || "the readings of other corners"}. Together they hold it least along ${Math.round(((spot.ellipse.angle_deg % 180) + 180) % 180)}° from the first wall: a reading in that direction would make it surer.`;
 }
 
@@ -106,12 +106,11 @@ const HELD_MM = 0.005;
 
 /** @param {{survey: Survey}} props */
 function Sureness({ survey }) {
-  const fine = { ...style.value, step: style.value.system === "metric" ? 0.1 : 1 / 64 };
   return html`<table class="figures"><caption>How far out a corner may be</caption>
     <thead><tr><th scope="col">Corner</th><th scope="col">At the most</th><th scope="col">Square to that</th></tr></thead>
     <tbody>${Object.entries(survey.points).map(([name, spot]) => html`<tr key=${name}><th scope="row">${name}</th>
-      <td class="number"><button type="button" class="why" aria-expanded=${unsure.value === name} aria-label=${`why ${name} may be out by ${lengthText(spot.ellipse.major_mm, fine)}`}
-        onClick=${() => (unsure.value = unsure.value === name ? "" : name)}>${lengthText(spot.ellipse.major_mm, fine)}</button></td><td class="number">${lengthText(spot.ellipse.minor_mm, fine)}</td></tr>
+      <td class="number"><button type="button" class="why" aria-expanded=${unsure.value === name} aria-label=${`why ${name} may be out by ${lengthText(spot.ellipse.major_mm, fine.value)}`}
+        onClick=${() => (unsure.value = unsure.value === name ? "" : name)}>${lengthText(spot.ellipse.major_mm, fine.value)}</button></td><td class="number">${lengthText(spot.ellipse.minor_mm, fine.value)}</td></tr>
       ${unsure.value === name && html`<tr key=${`${name} why`} class="because"><td colspan="3"><p>${sureText(name, spot, survey)}</p></td></tr>`}`)}</tbody></table>
     <p class="quiet">One standard deviation each way, against ${measured.value?.job?.survey?.datum === "inner constraints" ? "all corners together" : "the first wall, which is held still"}. Four times in ten a corner lies inside its ellipse, and hardly ever beyond three times as far.</p>`;
 }
