@@ -54,15 +54,6 @@ def test_undo_and_redo_by_key_walk_the_readings(page: Page, server: Any) -> None
     assert "5510" in path.read_text(encoding="utf-8")
 
 
-def test_with_one_spare_reading_a_slip_cannot_be_placed_and_that_is_said(page: Page) -> None:
-    page.get_by_role("button", name="larch row kitchen").click()
-    page.get_by_role("button", name="read SW to NE again").click()
-    press(page, "5510")
-    page.get_by_role("button", name="Book it").click()
-    expect(page.locator(".findings .error, .findings .warning").first).to_be_visible()
-    expect(page.locator(".findings")).to_contain_text("cannot be told from these readings")
-
-
 def test_a_room_comes_from_a_drawing_whose_unit_is_asked_for(page: Page, tmp_path: Path) -> None:
     drawing = tmp_path / "hall.geojson"
     drawing.write_text('{"type": "Polygon", "coordinates": [[[0, 0], [4.2, 0], [4.21, 3.6], [0, 3.59], [0, 0]]]}')

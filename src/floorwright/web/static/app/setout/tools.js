@@ -2,7 +2,7 @@
 /** The tools to hand and how the square line is raised with them; how far out it may be then, and what would be truer. */
 import { html } from "../html.js";
 import { lengthText } from "../lengths.js";
-import { edit, findings, fine, known, measured, words } from "../store.js";
+import { edit, findings, fine, known, measured, style, words } from "../store.js";
 import { LengthField, ValueField } from "../parts/fields.js";
 import { Why } from "../parts/why.js";
 import { say } from "../words.js";
@@ -17,8 +17,7 @@ const TOOLS = [
   { key: "set", label: "A length is set within", hint: "two times in three" },
   { key: "laser", label: "Laser squares within", hint: "0 for none", unit: "mm per m" },
 ];
-const out = (/** @type {number} */ mm) =>
-  lengthText(mm, fine.value, { unit: true });
+const out = (/** @type {number} */ mm) => lengthText(mm, fine.value, { unit: true });
 
 export function Tools() {
   const control = known.value?.control;
