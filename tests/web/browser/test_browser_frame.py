@@ -177,7 +177,7 @@ def test_everything_done_is_undone_and_done_again(page: Page, server: Any) -> No
     done("3-4-5")
     page.get_by_role("button", name="Lay", exact=True).click()
     section = page.locator("details.section", has=page.get_by_role("heading", name="Aims", exact=True))
-    section.locator("summary").click(timeout=SOLVED_MS)
+    section.locator("> summary").click(timeout=SOLVED_MS)
     section.get_by_label("fewest cuts; arrow keys move it").press("ArrowUp")
     done("fewest cuts is aim")
     page.get_by_role("button", name="Measure", exact=True).click()
