@@ -17,7 +17,8 @@ from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.cell import UnitCell
 
 ORDERS = {
-    "p1": 1, "p2": 2, "cm": 2, "p2mm": 4, "p2mg": 4, "p2gg": 4, "c2mm": 4, "p4": 4, "p4mm": 8, "p4gm": 8, "p6mm": 12,
+    "p1": 1, "p2": 2, "cm": 2, "pg": 2, "p2mm": 4, "p2mg": 4, "p2gg": 4, "c2mm": 4, "p4": 4, "p4mm": 8, "p4gm": 8,
+    "p6mm": 12,
 }  # fmt: skip
 DEFAULT = [next(sample for sample in SAMPLES if sample.pattern == name) for name in PATTERNS]
 ARCHIMEDEAN = {"grid": (4, 4, 4, 4), "hexagon": (6, 6, 6), "triangle": (3,) * 6, "octagon and dot": (4, 8, 8)}

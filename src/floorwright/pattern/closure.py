@@ -12,6 +12,7 @@ from floorwright.findings import Finding, Severity
 from floorwright.pattern.ashlar import SPANS
 from floorwright.pattern.cell import Size
 from floorwright.pattern.entry import Asked
+from floorwright.pattern.fivefold import NARROW, WIDE, narrow_side
 from floorwright.pattern.modular import FOUR_SIZES, THREE_SIZES, Spans, module
 from floorwright.pattern.polygons import octagon_dot
 from floorwright.pattern.rows import soldiers
@@ -155,6 +156,29 @@ def _dot(asked: Asked, needed: float, between: str) -> Iterator[Finding]:
             f"{asked.text(joint + (needed - side) / 2)}",
             f"joints of {asked.text(joint)}",
             f"dot must be {asked.text(needed)} square",
+        )
+
+
+def five_fold(asked: Asked) -> Iterator[Finding]:
+    """Yields that the modules of the two rhombs have not one side, and the side at which they would."""
+    wide, narrow = asked.sizes[WIDE][0], asked.sizes[NARROW][0]
+    needed = narrow_side(wide, asked.joint)
+    over = narrow - needed
+    if over >= asked.joint - RANK_STEP and over > RANK_STEP:
+        yield asked.finding(
+            IMPOSSIBLE,
+            f"narrow rhombs of {asked.text(narrow)} beside wide ones of {asked.text(wide)}: they lie on each other",
+            f"a side of {asked.text(needed)}",
+            f"narrow must be {asked.text(needed)} along a side",
+            Severity.ERROR,
+        )
+    elif abs(over) > CLOSES:
+        yield asked.finding(
+            CODE,
+            f"narrow rhombs of {asked.text(narrow)} do not close with wide ones of {asked.text(wide)}: the joints "
+            f"round them are {asked.text(abs(over))} out of line",
+            f"a side of {asked.text(needed)}, so that the joints line through",
+            f"narrow must be {asked.text(needed)} along a side",
         )
 
 

@@ -6,6 +6,7 @@ from typing import Final
 from floorwright.pattern import closure
 from floorwright.pattern.cell import Size, UnitCell
 from floorwright.pattern.entry import Kind, Parameter, Pattern
+from floorwright.pattern.fivefold import NARROW, WIDE, five_fold
 from floorwright.pattern.modular import FOUR_SIZES, THREE_SIZES, Modular, modular
 from floorwright.pattern.polygons import octagon_and_dot, square_and_dot
 from floorwright.pattern.weave import two_rectangles, windmill
@@ -81,6 +82,23 @@ MANY: Final[tuple[Pattern, ...]] = (
             "Tiles at walls keep the corners that meet no dot.",
         ),
         group="p4mm",
+        pieces=2,
+    ),
+    Pattern(
+        name="five-fold rhombs",
+        says="wide and narrow rhombs in stars of five, no two neighbourhoods quite alike",
+        make=five_fold,
+        kinds=(Kind(name=WIDE, measured="length of a side"), Kind(name=NARROW, measured="length of a side")),
+        check=closure.five_fold,
+        closes="where a side of the narrow one is 0.650 J shorter than one of the wide one",
+        lines="rows and files of stars, through the middle of every star that repeats",
+        angles="any; a star faces up at 0",
+        cautions=(
+            "Lay it from a plan, star by star: laid by eye it comes to a gap that no rhomb fits.",
+            "Sharp points chip: cut them wet and slowly.",
+            "It is quasi-periodic but for a repeat of 94 pieces, 9.47 by 8.06 sides and their joints.",
+        ),
+        group="pg",
         pieces=2,
     ),
     Pattern(

@@ -7,6 +7,7 @@ from typing import Final
 
 from floorwright.pattern.catalogue import PATTERNS
 from floorwright.pattern.cell import Size, UnitCell
+from floorwright.pattern.fivefold import narrow_side
 
 JOINT: Final = 3.0
 """Mm."""
@@ -54,6 +55,10 @@ SHOWN: Final[tuple[Shown, ...]] = (
     _one("mosaic sheets", 298.0, 298.0),
     Shown(pattern="octagon and dot", sizes={"octagon": (200.0, 200.0), "dot": (DOT, DOT)}),
     Shown(pattern="square and dot", sizes={"square": (300.0, 300.0), "dot": (60.0, 60.0)}),
+    Shown(
+        pattern="five-fold rhombs",
+        sizes={"wide": (150.0, 150.0), "narrow": (narrow_side(150.0, JOINT), narrow_side(150.0, JOINT))},
+    ),
     Shown(pattern="pinwheel", sizes={"large": (300.0, 300.0), "small": (150.0, 150.0)}),
     Shown(pattern="windmill", sizes={"sail": (300.0, 100.0), "dot": (197.0, 197.0)}),
     Shown(pattern="modular, two sizes", sizes={"large": (400.0, 300.0), "small": (150.0, 150.0)}),

@@ -1,14 +1,15 @@
 """Tapered pieces at true size: one template for each ring, over several pages where it is larger than the paper."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from floorwright.draw.lettering import text_width
 from floorwright.draw.paper import page_space
 from floorwright.draw.sheet import Block, Prose, Sheet
-from floorwright.draw.style import Pen, Size
-from floorwright.draw.view import Cross, Dimension, Item, Line, Text, View
+from floorwright.draw.style import CAP_HEIGHT, Pen, Size
+from floorwright.draw.view import Cross, Dimension, Item, Line, Point, Text, View
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
 from floorwright.pattern.ring import Ring
@@ -27,8 +28,14 @@ CAPTION: Final = 7.0
 FIRST_PAGE: Final = 26.0
 """mm on paper that the words above the first template take."""
 
-LAP: Final = 16.0
-"""mm that neighbouring pages of one template have in common."""
+LAP: Final = 20.0
+"""mm that neighbouring pages of one template have in common: both show the figure up the middle."""
+
+NAME_STEP: Final = 4.0
+"""mm on paper from one place that is tried for a page's name to the next."""
+
+NAME_CLEAR: Final = 6.0
+"""mm on paper that it keeps off a cross and its letter."""
 
 ROW: Final = 6.0
 """mm on paper from an edge to the line of its dimension."""
@@ -92,9 +99,9 @@ def _views(name: str, one: Ring, space: tuple[float, float], figures: Figures) -
     crosses = tuple(_crosses(pages))
     for page in pages:
         part = f", page {page.number} of {page.count}" if page.count > 1 else ""
-        least_x, least_y = page.window[:2]
         said = f"{name}, {counted(one.pieces, 'piece')}{part}"
-        caption = Text(at=(least_x + 2.0, least_y + 3.0), text=said, size=Size.TEXT, anchor="start", halo=True)
+        at = _free_place(said, page.window, one, crosses)
+        caption = Text(at=at, text=said, size=Size.TEXT, anchor="start", halo=True)
         yield View(
             name=f"template {name}{f' {page.number}' if page.count > 1 else ''}",
             described=f"The tapered piece of {name} at true size{part}.",
@@ -102,6 +109,30 @@ def _views(name: str, one: Ring, space: tuple[float, float], figures: Figures) -
             window=page.window,
             items=(*items, *crosses, caption),
         )
+
+
+def _free_place(said: str, window: tuple[float, float, float, float], one: Ring, crosses: Iterable[Item]) -> Point:
+    """Where a page's name stands clear of the template's sides and crosses: low on the page and left, if it can."""
+    import shapely
+
+    x0, y0, x1, y1 = window
+    wide, high = text_width(said, Size.TEXT), CAP_HEIGHT[Size.TEXT]
+    inner, outer = (width / 2 for width in one.widths)
+    half, depth = one.unit / 2, one.depth
+    drawn = shapely.union_all([
+        *(shapely.LineString([(x, -EDGE), (x, depth + EDGE)]) for x in (-half, -ROW, 0.0, half)),
+        *(shapely.LineString([(side * inner, 0.0), (side * outer, depth)]) for side in (-1, 1)),
+        *(shapely.LineString([(-half, y), (half, y)]) for y in (-ROW, 0.0, depth, depth + ROW)),
+        *(shapely.Point(cross.at).buffer(NAME_CLEAR) for cross in crosses if isinstance(cross, Cross)),
+    ])  # fmt: skip
+    rights = [x0 + 2.0 + step * NAME_STEP for step in range(max(int((x1 - x0 - wide - 4.0) / NAME_STEP), 0) + 1)]
+    ups = [y0 + 3.0 + step * NAME_STEP for step in range(max(int((y1 - y0 - high - 4.0) / NAME_STEP), 0) + 1)]
+    places = [(x, y) for y in ups for x in rights]
+    for x, y in places:
+        box = shapely.box(x - 1.0, y - high / 2 - 1.0, x + wide + 1.0, y + high / 2 + 1.0)
+        if not shapely.intersects(drawn, box):
+            return x, y
+    return places[0]
 
 
 def _items(one: Ring, figures: Figures) -> Iterator[Item]:
