@@ -1,11 +1,10 @@
 """Entries of the catalogue: patterns of pieces of several sizes."""
 
-from collections.abc import Mapping
+from functools import partial
 from typing import Final
 
 from floorwright.pattern import closure
-from floorwright.pattern.cell import Size, UnitCell
-from floorwright.pattern.entry import Kind, Parameter, Pattern
+from floorwright.pattern.entry import Kind, Parameter, Pattern, by_size
 from floorwright.pattern.fivefold import NARROW, WIDE, five_fold
 from floorwright.pattern.modular import FOUR_SIZES, THREE_SIZES, Modular, modular
 from floorwright.pattern.polygons import octagon_and_dot, square_and_dot
@@ -18,34 +17,6 @@ ANY_ANGLE: Final = "0, 45 or any"
 SORT: Final = "Lay out one repeat dry and count it: a size short stops the job."
 
 
-def _octagon(sizes: Mapping[str, Size], joint: float) -> UnitCell:
-    return octagon_and_dot(sizes["octagon"][0], sizes["dot"], joint)
-
-
-def _square(sizes: Mapping[str, Size], joint: float) -> UnitCell:
-    return square_and_dot(sizes["square"], sizes["dot"], joint)
-
-
-def _pinwheel(sizes: Mapping[str, Size], joint: float) -> UnitCell:
-    return two_rectangles("pinwheel", sizes["large"], sizes["small"], joint, ("large", "small"))
-
-
-def _windmill(sizes: Mapping[str, Size], joint: float) -> UnitCell:
-    return windmill(sizes["sail"], sizes["dot"], joint)
-
-
-def _two(sizes: Mapping[str, Size], joint: float) -> UnitCell:
-    return two_rectangles("modular, two sizes", sizes["large"], sizes["small"], joint, ("large", "small"))
-
-
-def _three(sizes: Mapping[str, Size], joint: float) -> UnitCell:
-    return modular("modular, three sizes", THREE_SIZES, sizes, joint)
-
-
-def _four(sizes: Mapping[str, Size], joint: float) -> UnitCell:
-    return modular("modular, four sizes", FOUR_SIZES, sizes, joint)
-
-
 def _kinds(form: Modular) -> tuple[Kind, ...]:
     return tuple(Kind(name=kind, measured=f"{span[0]} x {span[1]} modules") for kind, span in form.spans)
 
@@ -54,7 +25,7 @@ MANY: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="octagon and dot",
         says="octagons with a small square between every four",
-        make=_octagon,
+        make=by_size(octagon_and_dot, "octagon", "dot"),
         kinds=(
             Kind(name="octagon", measured="length, across the flats"),
             Kind(name="dot", measured="length of a side"),
@@ -71,7 +42,7 @@ MANY: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="square and dot",
         says="squares with their corners clipped for a small dot that stands on its point",
-        make=_square,
+        make=by_size(square_and_dot, "square", "dot"),
         kinds=(Kind(name="square", measured="length of a side"), Kind(name="dot", measured="length of a side")),
         check=closure.square_and_dot,
         closes="with any dot, since the corners are clipped to it",
@@ -104,7 +75,7 @@ MANY: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="pinwheel",
         says="large squares, each with a small one at its corner, all turning the same way",
-        make=_pinwheel,
+        make=by_size(partial(two_rectangles, name="pinwheel"), "large", "small"),
         kinds=(Kind(name="large"), Kind(name="small")),
         lines="lines through the corners of the large squares, both ways, square to each other",
         angles="any; the rows of corners run askew to the tiles",
@@ -115,7 +86,7 @@ MANY: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="windmill",
         says="four rectangles round a square dot",
-        make=_windmill,
+        make=by_size(windmill, "sail", "dot"),
         kinds=(Kind(name="sail"), Kind(name="dot", measured="length of a side")),
         check=closure.windmill,
         closes="where the dot is L - W - J",
@@ -128,7 +99,7 @@ MANY: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="modular, two sizes",
         says="two sizes of rectangle, each row stepping up by the smaller one",
-        make=_two,
+        make=by_size(partial(two_rectangles, name="modular, two sizes"), "large", "small"),
         kinds=(Kind(name="large"), Kind(name="small")),
         parameters=(RUN,),
         lines="lines through the corners of the large pieces, both ways",
@@ -140,7 +111,7 @@ MANY: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="modular, three sizes",
         says="large, long and small in a repeat of one each, no joint running over five modules",
-        make=_three,
+        make=partial(modular, "modular, three sizes", THREE_SIZES),
         kinds=_kinds(THREE_SIZES),
         parameters=(RUN,),
         check=closure.three_sizes,
@@ -154,7 +125,7 @@ MANY: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="modular, four sizes",
         says="largest, large, long and small in a repeat of one each, no joint running over four modules",
-        make=_four,
+        make=partial(modular, "modular, four sizes", FOUR_SIZES),
         kinds=_kinds(FOUR_SIZES),
         parameters=(RUN,),
         check=closure.four_sizes,

@@ -1,12 +1,11 @@
 """Entries of the catalogue: patterns of equal pieces."""
 
-from collections.abc import Mapping
 from fractions import Fraction
-from typing import Any, Final
+from functools import partial
+from typing import Final
 
 from floorwright.pattern import closure
-from floorwright.pattern.cell import Size, UnitCell
-from floorwright.pattern.entry import Kind, Maker, Parameter, Pattern
+from floorwright.pattern.entry import Kind, Parameter, Pattern, by_length, by_size
 from floorwright.pattern.herringbone import chevron, herringbone
 from floorwright.pattern.mosaic import mosaic_sheets
 from floorwright.pattern.polygons import WAYS, fish_scale, hexagon, long_hexagon, rhombus, triangle, tumbling_cubes
@@ -18,45 +17,11 @@ SQUARE_OR_DIAGONAL: Final = "0 (square to the wall) and 45 (diagonal); say which
 ACROSS_FLATS: Final = "length, across the flats"
 
 
-def _whole(make: Maker) -> Maker:
-    """Returns the maker of a pattern that takes the length and width of its one size."""
-
-    def made(sizes: Mapping[str, Size], joint: float, **values: Any) -> UnitCell:
-        return make(next(iter(sizes.values())), joint, **values)
-
-    return made
-
-
-def _length(make: Maker) -> Maker:
-    """Returns the maker of a pattern that takes one measure of its one size."""
-
-    def made(sizes: Mapping[str, Size], joint: float, **values: Any) -> UnitCell:
-        return make(next(iter(sizes.values()))[0], joint, **values)
-
-    return made
-
-
-def _double_basketweave(sizes: Mapping[str, Size], joint: float, *, abreast: int) -> UnitCell:
-    return basketweave(next(iter(sizes.values())), joint, abreast, long=2)
-
-
-def _hexagon(sizes: Mapping[str, Size], joint: float, *, way: str) -> UnitCell:
-    return hexagon(next(iter(sizes.values()))[0], joint, way)
-
-
-def _long_hexagon(sizes: Mapping[str, Size], joint: float, *, corner: float) -> UnitCell:
-    return long_hexagon(next(iter(sizes.values())), joint, corner)
-
-
-def _mosaic(sizes: Mapping[str, Size], joint: float, *, chips: int) -> UnitCell:
-    return mosaic_sheets(next(iter(sizes.values())), joint, chips)
-
-
 ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="grid",
         says="rows and columns, every joint running through",
-        make=_whole(grid),
+        make=by_size(grid),
         lines="rows and columns, down the middle of the joints",
         angles="any; 0 straight, 45 on the diagonal",
         cautions=("Every run of joints shows: a line that wanders or a tile that varies in size has nowhere to hide.",),
@@ -66,7 +31,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="brick bond",
         says="courses, each shifted on the one below by a part of a piece",
-        make=_whole(brick_bond),
+        make=by_size(brick_bond),
         parameters=(
             Parameter(key="fraction", meaning="the part that each course is shifted by", default=Fraction(1, 2)),
             Parameter(key="shift", meaning="which way courses are shifted", default="right", choices=SHIFTS),
@@ -83,7 +48,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="herringbone",
         says="pieces end to side in a zigzag",
-        make=_whole(herringbone),
+        make=by_size(herringbone),
         parameters=(Parameter(key="abreast", meaning="pieces side by side in each arm", default=1, least=1, most=4),),
         check=closure.herringbone,
         closes="always; ends and sides line through where L = k W + (k - 1) J",
@@ -100,7 +65,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="double herringbone",
         says="herringbone in pairs: two pieces side by side in each arm",
-        make=_whole(herringbone),
+        make=by_size(herringbone),
         parameters=(Parameter(key="abreast", meaning="pieces side by side in each arm", default=2, least=2, most=4),),
         check=closure.herringbone,
         closes="always; ends and sides line through where L = k (2 W + J) + (k - 1) J",
@@ -113,7 +78,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="chevron",
         says="columns of mitred pieces that climb right and left by turns, their points in line",
-        make=_whole(chevron),
+        make=by_size(chevron),
         kinds=(
             Kind(name="right-hand", measured="length along the long side, and width"),
             Kind(name="left-hand", measured="length along the long side, and width", own=False),
@@ -137,7 +102,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="basketweave",
         says="square blocks of pieces side by side, turned by a quarter from block to block",
-        make=_whole(basketweave),
+        make=by_size(basketweave),
         parameters=(ABREAST,),
         check=closure.basketweave,
         closes="where L = k W + (k - 1) J",
@@ -149,7 +114,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="double basketweave",
         says="basketweave with two lengths end to end in each block",
-        make=_double_basketweave,
+        make=by_size(partial(basketweave, long=2)),
         parameters=(Parameter(key="abreast", meaning="pieces side by side in a block", default=4, least=2, most=24),),
         check=closure.double_basketweave,
         closes="where 2 L + J = k W + (k - 1) J",
@@ -161,7 +126,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="soldier courses",
         says="courses of stretchers in half bond with a course of pieces on end after every so many",
-        make=_whole(soldier_courses),
+        make=by_size(soldier_courses),
         parameters=(Parameter(key="courses", meaning="courses of stretchers between", default=2, least=1, most=12),),
         check=closure.soldier_courses,
         closes="where L = k W + (k - 1) J",
@@ -173,7 +138,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="hexagon",
         says="hexagons, three round every meeting",
-        make=_hexagon,
+        make=by_length(hexagon),
         kinds=(Kind(name="", measured=ACROSS_FLATS),),
         parameters=(Parameter(key="way", meaning="what stands up the pattern", default="point up", choices=WAYS),),
         lines="rows through the middles of the tiles; flats, down the joints of every second row",
@@ -188,7 +153,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="elongated hexagon",
         says="long hexagons lying along the rows, their points between the next two",
-        make=_long_hexagon,
+        make=by_size(long_hexagon),
         kinds=(Kind(name="", measured="length point to point, and width between the long sides"),),
         parameters=(
             Parameter(key="corner", meaning="degrees of the angle at a point", default=90.0, least=40, most=150),
@@ -202,7 +167,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="triangle",
         says="triangles of three equal sides, six round every meeting",
-        make=_length(triangle),
+        make=by_length(triangle),
         kinds=(Kind(name="", measured="length of a side"),),
         lines="three families, down the middle of the joints",
         angles="0 or 30",
@@ -213,7 +178,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="rhombus",
         says="rhombuses in rows, all the same way",
-        make=_length(rhombus),
+        make=by_length(rhombus),
         kinds=(Kind(name="", measured="length of a side"),),
         parameters=(Parameter(key="corner", meaning="degrees of the sharp angle", default=60.0, least=20, most=89),),
         lines="rows and slants, down the middle of the joints",
@@ -224,7 +189,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="tumbling cubes",
         says="three rhombuses of 60 degrees round a point, in three shades a heap of cubes",
-        make=_length(tumbling_cubes),
+        make=by_length(tumbling_cubes),
         kinds=(
             Kind(name="right", measured="length of a side"),
             Kind(name="top", measured="length of a side", own=False),
@@ -238,7 +203,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="fish scale",
         says="round tops, each row set in the hollows of the one below",
-        make=_length(fish_scale),
+        make=by_length(fish_scale),
         kinds=(Kind(name="", measured="length, from side to side"),),
         lines="rows through the widest of each; points, up the middle of each column",
         angles="0, tops away from the door, or 180",
@@ -248,7 +213,7 @@ ONE_SIZE: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="mosaic sheets",
         says="sheets of mosaic laid as units, with the same joint between them as in them",
-        make=_mosaic,
+        make=by_size(mosaic_sheets),
         kinds=(Kind(name="", measured="length and width of a sheet, from chip to chip"),),
         parameters=(
             Parameter(key="chips", meaning="chips along a sheet", default=10, least=1, most=200),

@@ -1,36 +1,22 @@
 """Entries of the catalogue: patterns laid at random by rules."""
 
-from collections.abc import Mapping
-from typing import Any, Final
+from typing import Final
 
 from floorwright.pattern import closure
 from floorwright.pattern.ashlar import random_ashlar
-from floorwright.pattern.cell import Size, UnitCell
 from floorwright.pattern.entries_many import MODULES, ON_MODULES, RUN, SORT
-from floorwright.pattern.entry import Kind, Parameter, Pattern
+from floorwright.pattern.entry import Kind, Parameter, Pattern, by_size
 from floorwright.pattern.seeded import planks, setts
 
 SEED: Final = Parameter(key="seed", meaning="any whole number: the same one lays the same floor", default=1, least=0)
 STAGGER: Final = Parameter(key="stagger", meaning="how far joints of neighbouring rows keep apart at least")
 
 
-def _planks(sizes: Mapping[str, Size], joint: float, **values: Any) -> UnitCell:
-    return planks(next(iter(sizes.values())), joint, **values)
-
-
-def _setts(sizes: Mapping[str, Size], joint: float, **values: Any) -> UnitCell:
-    return setts(next(iter(sizes.values())), joint, **values)
-
-
-def _ashlar(sizes: Mapping[str, Size], joint: float, *, seed: int) -> UnitCell:
-    return random_ashlar(sizes, joint, seed=seed)
-
-
 SEEDED: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="planks",
         says="rows of planks, their ends at random by rules",
-        make=_planks,
+        make=by_size(planks),
         parameters=(
             Parameter(
                 key="lengths",
@@ -58,7 +44,7 @@ SEEDED: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="setts in rows",
         says="rows of setts of one width and mixed lengths, joints broken",
-        make=_setts,
+        make=by_size(setts),
         parameters=(
             Parameter(
                 key="vary",
@@ -81,7 +67,7 @@ SEEDED: Final[tuple[Pattern, ...]] = (
     Pattern(
         name="random ashlar",
         says="three sizes on one module at random, no four corners meeting",
-        make=_ashlar,
+        make=random_ashlar,
         kinds=(
             Kind(name="large", measured="2 x 2 modules"),
             Kind(name="long", measured="2 x 1 modules"),

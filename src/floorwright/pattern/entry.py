@@ -12,6 +12,25 @@ Maker: TypeAlias = Callable[..., UnitCell]
 """Takes the size of every kind of piece by its name, the joint, then the pattern's parameters by theirs."""
 
 
+def by_size(make: Maker, *kinds: str) -> Maker:
+    """Returns the maker of a pattern whose function takes the sizes of these kinds, then the joint and the parameters;
+    without kinds the size of the only one."""
+
+    def made(sizes: Mapping[str, Size], joint: float, **values: Any) -> UnitCell:
+        return make(*(sizes[kind] for kind in kinds or tuple(sizes)[:1]), joint, **values)
+
+    return made
+
+
+def by_length(make: Maker) -> Maker:
+    """Returns the maker of a pattern whose function takes one measure of its main size, the joint, the parameters."""
+
+    def made(sizes: Mapping[str, Size], joint: float, **values: Any) -> UnitCell:
+        return make(next(iter(sizes.values()))[0], joint, **values)
+
+    return made
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
     """A kind of piece that a pattern is laid with.

@@ -40,6 +40,7 @@ def _dot(side: Callable[[Size], float]) -> Callable[[Size], dict[str, Size]]:
 
 _MAKERS: Final[Mapping[str, Callable[[Size], dict[str, Size]]]] = {
     "octagon and dot": _dot(lambda size: octagon_dot(size[0], 0.0)),
+    "five-fold rhombs": lambda size: {"narrow": size},
     "windmill": _dot(lambda size: windmill_dot(size, 0.0)),
     "modular, three sizes": _modular(THREE_SIZES.spans),
     "modular, four sizes": _modular(FOUR_SIZES.spans),

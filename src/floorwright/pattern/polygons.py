@@ -66,24 +66,24 @@ def _across(lines: LineFamily, turn: float) -> LineFamily:
     return replace(lines, angle=angle)
 
 
-def long_hexagon(size: Size, joint: float, point: float = 90.0) -> UnitCell:
+def long_hexagon(size: Size, joint: float, corner: float = 90.0) -> UnitCell:
     """Returns elongated hexagons, lying along x, their points between those of the next two.
 
     Args:
         size: mm: length from point to point, and width between the long sides.
         joint: mm.
-        point: degrees of the angle at a point.
+        corner: degrees of the angle at a point.
 
     Raises:
         FloorwrightValueError: if the two points are longer than the piece.
     """
     check_goods(size, joint)
-    half = math.radians(point) / 2
+    half = math.radians(corner) / 2
     wide = size[1] + joint
     tip = wide / 2 / math.tan(half)
     body = size[0] + joint / math.sin(half) - 2 * tip
     if body <= 0:
-        raise FloorwrightValueError(f"points of {point:g} degrees leave nothing between them of a {size[0]:g} length")
+        raise FloorwrightValueError(f"points of {corner:g} degrees leave nothing between them of a {size[0]:g} length")
     outline = ring(
         [(tip, 0.0), (tip + body, 0.0), (2 * tip + body, wide / 2), (tip + body, wide), (tip, wide), (0.0, wide / 2)]
     )
@@ -108,17 +108,18 @@ def long_hexagon(size: Size, joint: float, point: float = 90.0) -> UnitCell:
     )
 
 
-def octagon_and_dot(across: float, dot: Size, joint: float) -> UnitCell:
+def octagon_and_dot(size: Size, dot: Size, joint: float) -> UnitCell:
     """Returns regular octagons with a square dot between every four.
 
     The dot that fits is 0.4142 of the octagon and its joint, less a joint; another one is laid in the middle of its
     place, with the joints round it what is left.
 
     Args:
-        across: the flats of an octagon, mm.
+        size: of an octagon, mm: its length is that across the flats.
         dot: its side, mm.
         joint: mm.
     """
+    across = size[0]
     check_goods((across, across), joint)
     check_goods(dot, joint)
     pitch = across + joint

@@ -8,6 +8,9 @@ from floorwright.geometry.region import Points
 from floorwright.pattern.cell import Anchor, LineFamily, Size, Sized, UnitCell
 from floorwright.pattern.shape import check_goods, rectangle
 
+LARGE, SMALL = "large", "small"
+"""What the two rectangles of a pinwheel are called."""
+
 
 def basketweave(size: Size, joint: float, abreast: int = 2, long: int = 1) -> UnitCell:
     """Returns basketweave: square blocks of pieces side by side, turned by a quarter from each block to the next.
@@ -101,17 +104,16 @@ def windmill_dot(size: Size, joint: float) -> float:
     return size[0] - size[1] - joint
 
 
-def two_rectangles(name: str, size: Size, other: Size, joint: float, kinds: tuple[str, str]) -> UnitCell:
+def two_rectangles(size: Size, other: Size, joint: float, *, name: str) -> UnitCell:
     """Returns the pattern of two rectangles in which each row of the one steps up by the other's width.
 
     With two squares it is pinwheel; it closes with any two sizes, and no joint runs farther than both together.
 
     Args:
-        name: of the pattern.
         size: of the larger piece, mm.
         other: of the smaller one, at its lower right.
         joint: mm.
-        kinds: what the two are called.
+        name: of the pattern.
     """
     check_goods(size, joint)
     check_goods(other, joint)
@@ -126,13 +128,13 @@ def two_rectangles(name: str, size: Size, other: Size, joint: float, kinds: tupl
         pieces=(rectangle(size) + half, rectangle(other, (wide, 0.0)) + half),
         joint=joint,
         size=size,
-        lines=_through(a, b, kinds[0]),
-        kinds=kinds,
-        sizes=(Sized(name=kinds[0], size=size), Sized(name=kinds[1], size=other)),
+        lines=_through(a, b, LARGE),
+        kinds=(LARGE, SMALL),
+        sizes=(Sized(name=LARGE, size=size), Sized(name=SMALL, size=other)),
         anchors=(
-            Anchor(name=f"corner of the {kinds[0]} on centre", at=np.zeros(2)),
-            Anchor(name=f"{kinds[0]} on centre", at=np.array([wide / 2, high / 2])),
-            Anchor(name=f"{kinds[1]} on centre", at=np.array([wide + small_wide / 2, small_high / 2])),
+            Anchor(name=f"corner of the {LARGE} on centre", at=np.zeros(2)),
+            Anchor(name=f"{LARGE} on centre", at=np.array([wide / 2, high / 2])),
+            Anchor(name=f"{SMALL} on centre", at=np.array([wide + small_wide / 2, small_high / 2])),
         ),
     )
 
