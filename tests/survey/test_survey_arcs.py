@@ -133,6 +133,25 @@ def test_readings_that_disagree_are_said() -> None:
     assert "survey-arc-disagree" not in codes(room(booked(readings=reads[:2])))
 
 
+def test_a_chord_that_disagrees_with_rise_and_radius_is_said() -> None:
+    """The corners as taped lie 60 mm nearer than an arc of that rise and radius has them, and nothing tells."""
+    reads = (
+        ArcReading(kind="rise", measured=700.0, sd=1.0),
+        ArcReading(kind="radius", measured=(3660.0**2 / 5600 + 350), sd=2.0),
+    )
+    (said,) = [one for one in room(booked(readings=reads)).findings if one.code == "survey-arc-disagree"]
+    assert "by rise it rises 700 mm and by radius it rises" in said.found
+    assert "one of them is wrong, or the chord C-D is" in said.found
+    assert said.remedy.startswith("measure rise, radius, the chord C-D again")
+
+
+def test_a_point_that_disagrees_with_the_rise_is_said() -> None:
+    off = {"P0": (ARC.at(ARC.length / 2)[0], ARC.at(ARC.length / 2)[1] + 25.0)}
+    arc = booked(points=("P0",), readings=(ArcReading(kind="rise", measured=700.0, sd=1.0),))
+    (said,) = [one for one in room(arc, off).findings if one.code == "survey-arc-disagree"]
+    assert "by P0 it rises 725 mm and by rise it rises 700 mm" in said.found
+
+
 @pytest.mark.parametrize(
     ("arc", "points", "word"),
     [

@@ -314,18 +314,31 @@ def _size(fitted: WallArc, style: LengthStyle) -> Finding:
 
 
 def _disagree(fitted: WallArc, style: LengthStyle) -> Iterator[Finding]:
-    """Yields readings of an arc that disagree."""
-    arc = fitted.arc
+    """Yields readings of an arc that disagree: which one is wrong three or more can tell, two cannot.
+
+    The chord is the distance of the corners, which the network holds; where that is wrong every figure of the arc is.
+    """
     doubted = [one for one in fitted.residuals if one.standardised > CRITICAL]
-    if doubted:
-        worst = max(doubted, key=lambda one: round(one.standardised, 6))
-        yield Finding(
-            code="survey-arc-disagree",
-            severity=Severity.WARNING,
-            place=f"wall {fitted.wall}",
-            found=f"what was read of the arc of wall {fitted.wall} disagrees: by {worst.key} it rises "
-            f"{style.text(abs(worst.rise), unit=True)}, by all together {style.text(abs(arc.rise), unit=True)}",
-            expected="agreement within the accuracy stated, or a wall that is no arc",
-            remedy=f"measure {worst.key} again; if it stays, book the wall as corners from point to point",
-            source="yours",
+    if not doubted:
+        return
+    chord = f"{fitted.start}-{fitted.end}"
+    worst = max(doubted, key=lambda one: round(one.standardised, 6))
+    if len(fitted.residuals) > 2:
+        says = (
+            f"by {worst.key} it rises {style.text(abs(worst.rise), unit=True)}, by all together "
+            f"{style.text(abs(fitted.arc.rise), unit=True)}"
         )
+        again = worst.key
+    else:
+        says = " and ".join(f"by {one.key} it rises {style.text(abs(one.rise), unit=True)}" for one in fitted.residuals)
+        says += f", and one of them is wrong, or the chord {chord} is"
+        again = ", ".join(dict.fromkeys([*(one.key for one in fitted.residuals), f"the chord {chord}"]))
+    yield Finding(
+        code="survey-arc-disagree",
+        severity=Severity.WARNING,
+        place=f"wall {fitted.wall}",
+        found=f"what was read of the arc of wall {fitted.wall} disagrees: {says}",
+        expected="agreement within the accuracy stated, or a wall that is no arc",
+        remedy=f"measure {again} again; if it stays, book the wall as corners from point to point",
+        source="yours",
+    )
