@@ -114,8 +114,8 @@ def test_data_text_and_sheet_tell_the_arc() -> None:
     tables = {block.heading: block for block in flat_blocks(room_sheet(solution).blocks) if isinstance(block, Table)}
     assert tables["Round walls"].rows[0][:2] == ("bay", "out")
     offsets = tables["Offsets of bay"].rows
-    assert offsets[0] == ("0", "0")
-    assert ("1799", "742.5") in offsets
+    assert offsets[0] == ("0", "0", "1.5")
+    assert ("1799", "742.5") in [row[:2] for row in offsets]
     assert len({row[0] for row in tables["Out of square"].rows} & {"C", "D"}) == 0
 
 

@@ -14,7 +14,9 @@ if TYPE_CHECKING:
 
     from floorwright.practice.exercise import Exercise, Marking
 
-KINDS: Final = ("square", "bisect", "balance", "wrong reading", "diagonal")
+KINDS: Final = (
+    "square", "bisect", "perpendicular", "parallel", "mitre", "arc", "balance", "wrong reading", "diagonal",
+)  # fmt: skip
 MOST: Final = 50
 """Variations in one file."""
 

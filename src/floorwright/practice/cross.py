@@ -16,8 +16,8 @@ from floorwright.job.solution import Solution
 from floorwright.practice.bay import PAPER_SCALE, rectangle, solved, sound, style_of
 from floorwright.practice.exercise import Answer, Check, Exercise, Picture, Stroke, Struck
 from floorwright.practice.lots import Lots, either, feet
+from floorwright.practice.say import at_scale, number_of, paired, said
 from floorwright.tolerance import COINCIDENT
-from floorwright.units import LengthStyle
 
 WALL: Final = {"mm": 4000.0, "in": feet(12)}
 """The wall that the error is told over."""
@@ -88,12 +88,12 @@ def square(number: int, units: str, *, line: float | None = None) -> Exercise:
         style=style,
         title="Raise a square at the middle of the line, by compass",
         task=(
-            f"The line is {_said(_length(solution), style)} long, drawn at {_scale_words(units)}. Find its middle.",
-            f"Your compass opens to {_paired(solution.job.control.compass, units)}. Choose the feet and the opening "
+            f"The line is {said(_length(solution), style)} long, drawn at {at_scale(units)}. Find its middle.",
+            f"Your compass opens to {paired(solution.job.control.compass, units)}. Choose the feet and the opening "
             "that make the truest square, swing the arcs on both sides of the line, and draw the square line.",
             f"Mark the legs of the check on both lines: {_legs(control, units)}.",
             "Write down the feet, the opening, and how far out the square may be over "
-            f"{_said(WALL[units], style)} when every length is good to {fine(solution.job.control.setting, style)}.",
+            f"{said(WALL[units], style)} when every length is good to {fine(solution.job.control.setting, style)}.",
         ),
         given=_given(solution, units),
         table=None,
@@ -125,7 +125,7 @@ def bisect(number: int, units: str, *, line: float | None = None) -> Exercise:
         style=style,
         title="Halve the square: draw both 45s",
         task=(
-            f"The cross is drawn at {_scale_words(units)}. On each of its four arms mark E, {_paired(arm, units)} from "
+            f"The cross is drawn at {at_scale(units)}. On each of its four arms mark E, {paired(arm, units)} from "
             "the middle.",
             "From neighbouring marks swing arcs of that same opening; they cross at Y in the corner of each quarter.",
             "Draw both 45s through the crossings.",
@@ -136,13 +136,13 @@ def bisect(number: int, units: str, *, line: float | None = None) -> Exercise:
         answers=(
             Answer(
                 what="each chord between neighbouring marks",
-                figure=_paired(chords[0].expected, units),
-                sum=f"{_number(arm, style)} × √2 = {_number(chords[0].expected, style)}",
+                figure=paired(chords[0].expected, units),
+                sum=f"{number_of(arm, style)} × √2 = {number_of(chords[0].expected, style)}",
             ),
             Answer(
                 what=f"{whence}, along a 45",
-                figure=_paired(across, units),
-                sum=f"twice the diagonal of a square of {_number(arm, style)}: 2 × {_number(arm, style)} × √2",
+                figure=paired(across, units),
+                sum=f"twice the diagonal of a square of {number_of(arm, style)}: 2 × {number_of(arm, style)} × √2",
             ),
             Answer(what="how far out a 45 may be", figure=out_over(left.sd_angle, style)),
         ),
@@ -171,18 +171,18 @@ def _square_answers(solution: Solution, made: Construction, radius: float, units
     return (
         Answer(
             what="feet either side of the middle",
-            figure=_paired(made.size, units),
-            sum=f"arcs that cross square are best: feet = 0.707 × the opening = 0.707 × {_number(radius, style)} = "
-            f"{_number(radius / 2**0.5, style)}, to a handy length",
+            figure=paired(made.size, units),
+            sum=f"arcs that cross square are best: feet = 0.707 × the opening = 0.707 × {number_of(radius, style)} = "
+            f"{number_of(radius / 2**0.5, style)}, to a handy length",
         ),
-        Answer(what="opening of the compass", figure=_paired(radius, units)),
+        Answer(what="opening of the compass", figure=paired(radius, units)),
         Answer(
             what="the arcs cross above and below the line at",
-            figure=_paired(apex, units),
-            sum=f"√({_number(radius, style)}² − {_number(made.size, style)}²) = {_number(apex, style)}",
+            figure=paired(apex, units),
+            sum=f"√({number_of(radius, style)}² − {number_of(made.size, style)}²) = {number_of(apex, style)}",
         ),
         Answer(
-            what=f"how far out over {_said(wall, style)}, two times in three",
+            what=f"how far out over {said(wall, style)}, two times in three",
             figure=fine(out, style),
             sum=f"half of {fine(hand, style)} × √(1/feet² + 1/rise²) = {out_over(made.sd_angle, style)}; × the wall",
         ),
@@ -280,7 +280,7 @@ def _is_345(legs: tuple[Mark, ...]) -> bool:
 def _legs(control: Control, units: str) -> str:
     """Returns the legs of the triangles that prove the square: `1200 (48) along, 900 (36) square`."""
     legs = next(check.legs for check in control.checks if check.legs and _is_345(check.legs))
-    along, out = (_paired(leg.distance, units) for leg in legs)
+    along, out = (paired(leg.distance, units) for leg in legs)
     return f"{along} along the line and {out} along the square line"
 
 
@@ -290,21 +290,3 @@ def _leg_check(check: Reading, units: str) -> Check:
     return Check(
         what=f"from the {SIDES[along.name]} leg to the {SIDES[out.name]} leg", expected=expected / PAPER_SCALE[units]
     )
-
-
-def _scale_words(units: str) -> str:
-    return "1:25" if units == "mm" else "½ inch to the foot"
-
-
-def _paired(mm: float, units: str) -> str:
-    """A length on the floor, and what it is on the paper: `2450 mm (98 on paper)`."""
-    style = style_of(units)
-    return f"{_said(mm, style)} ({style.text(mm / PAPER_SCALE[units], feet=False)} on paper)"
-
-
-def _said(mm: float, style: LengthStyle) -> str:
-    return style.text(mm, unit=True)
-
-
-def _number(mm: float, style: LengthStyle) -> str:
-    return style.text(mm, feet=False)

@@ -9,6 +9,7 @@ from floorwright.job.solution import Solution
 from floorwright.practice.bay import PAPER_SCALE, rectangle, solved, sound, style_of
 from floorwright.practice.exercise import Answer, Check, Exercise, Given, Picture, Stroke, Struck
 from floorwright.practice.lots import Lots, either, feet
+from floorwright.practice.say import at_scale, number_of
 from floorwright.setout.snap import SnapLine
 from floorwright.setout.ties import Tie
 from floorwright.units import LengthStyle
@@ -59,8 +60,7 @@ def _exercise(number: int, units: str, style: LengthStyle, solution: Solution) -
     tie = _tie(solution)
     check = tie.check
     assert check is not None
-    tapes = " and ".join(f"{_number(leg.reads, style)} from {leg.held}" for leg in tie.legs)
-    words = "1:25" if units == "mm" else "½ inch to the foot"
+    tapes = " and ".join(f"{number_of(leg.reads, style)} from {leg.held}" for leg in tie.legs)
     checks = [Check(what="the step you wrote down", expected=step, on_paper=False)]
     checks += [
         Check(what=f"from the left wall to the {which} point of the {name}", expected=places[n] / scale)
@@ -74,7 +74,7 @@ def _exercise(number: int, units: str, style: LengthStyle, solution: Solution) -
         style=style,
         title="Set out a diagonal floor, and a node by two tapes",
         task=(
-            f"The bay and its cross are drawn at {words}. The floor is laid at 45 degrees to the first line.",
+            f"The bay and its cross are drawn at {at_scale(units)}. The floor is laid at 45 degrees to the first line.",
             "The joints of the rows, and those of the columns, meet the first line at equal steps. Work out the step; "
             "from the first point of each, mark all the others on the first line, running from the left wall.",
             f"Mark node {tie.node.name} with two tapes: {tapes}. Read the third, from {check.held}.",
@@ -95,7 +95,7 @@ def _exercise(number: int, units: str, style: LengthStyle, solution: Solution) -
             Answer(
                 what="the step along the first line",
                 figure=style.text(step, unit=True, feet=False),
-                sum=f"({_number(tile, style)} + {style.entered_text(joint)}) × √2 = {_number(step, style)}",
+                sum=f"({number_of(tile, style)} + {style.entered_text(joint)}) × √2 = {number_of(step, style)}",
             ),
             *(
                 Answer(
@@ -108,7 +108,7 @@ def _exercise(number: int, units: str, style: LengthStyle, solution: Solution) -
             Answer(
                 what=f"third tape to {tie.node.name}, from {check.held}",
                 figure=style.text(check.reads, unit=True),
-                sum=f"{_number(check.reads / scale, style)} on paper",
+                sum=f"{number_of(check.reads / scale, style)} on paper",
             ),
         ),
         checks=tuple(checks),
@@ -184,7 +184,3 @@ def _picture(solution: Solution, scale: float, tie: Tie | None = None) -> Pictur
 
 def _degrees(tie: Tie) -> float:
     return degrees(tie.angle)
-
-
-def _number(mm: float, style: LengthStyle) -> str:
-    return style.text(mm, feet=False)

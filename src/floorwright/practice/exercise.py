@@ -6,9 +6,11 @@ from typing import Final, Literal
 from floorwright.control.sight import Point
 from floorwright.units import LengthStyle
 
-Kind = Literal["square", "bisect", "balance", "wrong reading", "diagonal"]
+Kind = Literal["square", "bisect", "perpendicular", "parallel", "mitre", "arc", "balance", "wrong reading", "diagonal"]
 
-KINDS: Final[tuple[Kind, ...]] = ("square", "bisect", "balance", "wrong reading", "diagonal")
+KINDS: Final[tuple[Kind, ...]] = (
+    "square", "bisect", "perpendicular", "parallel", "mitre", "arc", "balance", "wrong reading", "diagonal",
+)  # fmt: skip
 """In the order in which they are learnt."""
 
 

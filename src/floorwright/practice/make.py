@@ -4,14 +4,20 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from floorwright.practice.balance import balance
+from floorwright.practice.bend import arc, mitre
 from floorwright.practice.cross import bisect, square
 from floorwright.practice.diagonal import diagonal
+from floorwright.practice.drop import parallel, perpendicular
 from floorwright.practice.exercise import Exercise, Kind
 from floorwright.practice.wrong_reading import wrong_reading
 
 MAKERS: Final[dict[Kind, Callable[[int, str], Exercise]]] = {
     "square": square,
     "bisect": bisect,
+    "perpendicular": perpendicular,
+    "parallel": parallel,
+    "mitre": mitre,
+    "arc": arc,
     "balance": balance,
     "wrong reading": wrong_reading,
     "diagonal": diagonal,

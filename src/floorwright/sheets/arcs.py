@@ -3,7 +3,10 @@
 from collections.abc import Iterator
 from typing import Final
 
+from floorwright.control.choices import Tools
+from floorwright.control.predicted import chord_offset, trammel_arc
 from floorwright.draw.sheet import Block, Column, Prose, Table
+from floorwright.job.inputs.inputs import tools
 from floorwright.job.solution import Solution
 from floorwright.setout.strike import Strike, strikes
 from floorwright.sheets.figures import Figures
@@ -22,7 +25,7 @@ def arc_blocks(solution: Solution, figures: Figures) -> Iterator[Block]:
     longest = sorted(every, key=lambda strike: -round(strike.arc.length / TOUCH))[:MOST_STRUCK]
     for strike in every:
         if strike in longest:
-            yield from _struck(strike, figures)
+            yield from _struck(strike, tools(solution.job), figures)
     if len(every) > len(longest):
         yield Prose(lines=(f"Offsets are given for the {len(longest)} longest; the others have their sizes above.",))
 
@@ -54,10 +57,13 @@ def _sizes(solution: Solution, figures: Figures) -> Table:
     )
 
 
-def _struck(strike: Strike, figures: Figures) -> Iterator[Block]:
+def _struck(strike: Strike, hand: Tools, figures: Figures) -> Iterator[Block]:
     radius = figures.room(strike.arc.radius, unit=True)
     if strike.reachable:
-        yield Prose(lines=(f"Strike {strike.wall} from its centre with the compass set to {radius}.",))
+        good = figures.within(trammel_arc(hand))
+        yield Prose(
+            lines=(f"Strike {strike.wall} from its centre with the compass set to {radius}; it comes out to {good}.",)
+        )
         return
     why = f"The centre of {strike.wall}, {radius} off, is out of reach of the compass"
     if not strike.offsets:
@@ -74,6 +80,14 @@ def _struck(strike: Strike, figures: Figures) -> Iterator[Block]:
         columns=(
             Column(heading=f"From {strike.start}", unit=figures.column, align="right", marked=True),
             Column(heading="Out", unit=figures.column, align="right", marked=True),
+            Column(heading="good to", unit=figures.column, align="right"),
         ),
-        rows=tuple((figures.room(along), figures.room(out)) for along, out in strike.offsets),
+        rows=tuple(
+            (
+                figures.room(along),
+                figures.room(out),
+                figures.within(chord_offset(strike.arc.radius, strike.arc.chord, along, hand), unit=False),
+            )
+            for along, out in strike.offsets
+        ),
     )
