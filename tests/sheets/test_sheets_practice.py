@@ -31,7 +31,8 @@ def test_each_sheet_is_one_page_and_answers_come_after_all_exercises(units: str,
         texts = [page.extract_text() for page in printed.pages]
     assert len(texts) == 3 * len(KINDS)
     assert not any("continued" in text for text in texts)
-    exercise, answers, marking = texts[:5], texts[5:10], texts[10:]
+    count = len(KINDS)
+    exercise, answers, marking = texts[:count], texts[count : 2 * count], texts[2 * count :]
     assert all(text.startswith("Answers to") for text in answers)
     assert all(text.startswith("Marking of") for text in marking)
     for text, one in zip(exercise, found, strict=True):

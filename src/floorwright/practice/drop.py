@@ -31,7 +31,7 @@ def perpendicular(number: int, units: str) -> Exercise:
     """Returns the exercise of dropping a square from a point on to a line, all arcs at one opening."""
     lots, style = Lots("perpendicular", number), style_of(units)
     handy = HANDY[style.system]
-    length = lots.step(3800, 4200, 100) if units == "mm" else feet(lots.step(10.5, 12, 0.5))
+    length = lots.step(3500, 3700, 50) if units == "mm" else feet(lots.step(10, 11.5, 0.5))
     away = handy * (lots.whole(18, 22) if units == "mm" else lots.whole(34, 42))
     start = length / 2 + handy * lots.whole(-4, 4)
     # Arcs that cross the line at 45 degrees cut it as truly as they cross each other.
@@ -103,7 +103,7 @@ def parallel(number: int, units: str) -> Exercise:
     """Returns the exercise of a parallel to a line by two equal offsets, as far apart as the line allows."""
     lots, style = Lots("parallel", number), style_of(units)
     handy = HANDY[style.system]
-    length = lots.step(3800, 4200, 100) if units == "mm" else feet(lots.step(10.5, 12, 0.5))
+    length = lots.step(3500, 3700, 50) if units == "mm" else feet(lots.step(10, 11.5, 0.5))
     off = handy * (lots.whole(16, 24) if units == "mm" else lots.whole(30, 46))
     inset = handy * (2 if units == "mm" else 4)
     apart = length - 2 * inset
