@@ -24,7 +24,8 @@ from floorwright.tolerance import COINCIDENT
 Shapes: TypeAlias = NDArray[np.object_]
 
 AT_A_TIME = 24
-"""Polygons put together before they are taken away from what is left open."""
+"""Polygons put together before they are taken away from what is left open; then twice as many, and so on: the later and
+smaller ones leave more and more parts open, which each time are looked through."""
 
 MOST_TILES = 4
 """Tiles with narrow pieces, at a position tried, that places are ruled out by."""
@@ -76,11 +77,13 @@ def not_ruled_out(ground: Ground, left: shapely.Geometry, width: float) -> shape
     shapes = shapely.intersection(shapes[shapely.intersects(shapes, left)], shapely.box(*shapely.bounds(left)))
     # The largest first: soon so little is left open that few of the others touch it.
     shapes = shapes[np.argsort(-shapely.area(shapes), kind="stable")]
+    count = AT_A_TIME
     while len(shapes) and not shapely.is_empty(left):
-        left = shapely.difference(left, shapely.union_all(shapes[:AT_A_TIME]))
+        left = shapely.difference(left, shapely.union_all(shapes[:count]))
         shapely.prepare(left)
-        shapes = shapes[AT_A_TIME:]
+        shapes = shapes[count:]
         shapes = shapes[shapely.intersects(left, shapes)]
+        count *= 2
     return left
 
 
@@ -88,11 +91,11 @@ def _ruled_out(ground: Ground, width: float) -> Shapes:
     """Returns the polygons of places that leave a strip, and those of every edge with every tile that it may cut."""
     shapes = [np.array([shapely.Polygon(strip) for strip in strips(ground)], dtype=object)]
     into = ground.edges.normals
+    # What is left of a piece may reach behind an edge as far as the whole piece does, not only the part that it meets.
+    far = np.maximum.reduceat(ground.repeat.corners @ into.T, ground.repeat.first[:-1]).tolist()
     for pairs in ground.pairs:
         part, normal = ground.parts[pairs.part], into[pairs.edge]
-        # What is left of the piece may reach behind the edge as far as the whole piece does, not only the part.
-        far = float((ground.repeat.of(part.piece).corners @ normal).max())
-        near = kept(part.outline.corners, -normal, width - far)
+        near = kept(part.outline.corners, -normal, width - far[part.piece][pairs.edge])
         if len(near):
             ends = np.concatenate([pairs.start[:, None] - near, pairs.stop[:, None] - near], axis=1)
             shapes.append(np.asarray(shapely.convex_hull(shapely.multipoints(ends))))
