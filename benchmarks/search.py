@@ -1,5 +1,5 @@
-"""The proved search: the widest worst piece and the counts on named rooms, the exact answer of square rooms, rooms of
-every shape from a seed, real outlines, and whole layouts of a kitchen and of a hall.
+"""The proved search: the widest worst piece, the counts and ranges of angles on named rooms, the exact answer of square
+rooms, rooms of every shape from a seed, real outlines, and whole layouts of a kitchen and of a hall.
 
     .venv/bin/python -m benchmarks.search [FOLDER]
 
@@ -28,6 +28,7 @@ from tests.layout.test_layout_fewest import floor_of
 from floorwright.geometry.region import Region
 from floorwright.layout.aims import FEWEST_CUTS, FEWEST_SMALL, FEWEST_TILES, WIDEST, Aim
 from floorwright.layout.axis import axes_of
+from floorwright.layout.between import between_angles
 from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
 from floorwright.layout.score import narrowest_of
 from floorwright.layout.search import Found, search
@@ -134,6 +135,18 @@ def of_counts() -> None:
                 print(f"{'':36} {proof.why}")
 
 
+def of_ranges() -> None:
+    """Prints the search over every angle of a range: 5 degrees either side of each room's own."""
+    reach = math.radians(5.0)
+    print(f"\n{'room, 5 degrees either side':36} {'best':>8} {'bound':>8} {'parts':>6} {'ms':>8}")
+    for name, region, cell, angle in CASES[:-2]:
+        known = widest(region, cell, angle).narrowest
+        start = time.process_time()
+        found = between_angles(region, cell, (angle - reach, angle + reach), known=known, spare=0.0)
+        taken = 1e3 * (time.process_time() - start)
+        print(f"{name:36} {found.best:8.2f} {found.bound:8.2f} {found.parts:6} {taken:8.0f}")
+
+
 def of_every_shape() -> None:
     """Prints how fast rooms of every shape are proved to 0.1 mm."""
     patterns = (grid((450.0, 300.0), 2.0), brick_bond((600.0, 200.0), 3.0, Fraction(1, 3)), hexagons(200.0, 3.0))
@@ -188,6 +201,7 @@ def main() -> None:
     print(f"{processor()}; CPU ms, least of {REPEATS}")
     of_named_rooms()
     of_counts()
+    of_ranges()
     of_every_shape()
     of_real_outlines(Path(sys.argv[1]) if len(sys.argv) > 1 else rooms.FOLDER)
     of_whole_layouts()

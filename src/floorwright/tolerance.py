@@ -25,6 +25,9 @@ RANK_STEP: Final = 0.01
 PROOF: Final = 0.1
 """A search stops when its bound is within this of the best found, and says so beside the word `proved`."""
 
+SPAN_PROOF: Final = 1.0
+"""A search over a range of angles stops when its bound is within this of the best found: what a tape is read to."""
+
 PARALLEL: Final = 1e-9
 """Two unit vectors whose cross product is under this are parallel."""
 

@@ -12,6 +12,7 @@ from floorwright.job.solve import solve
 from floorwright.layout.angles import Turns, angles_of, turn_text
 from floorwright.layout.layout import Layout
 from floorwright.layout.sides import sides_of_room
+from floorwright.tolerance import SPAN_PROOF
 
 KITCHEN = (Path(floorwright.__file__).parent / "examples" / "larch-row-kitchen.toml").read_text(encoding="utf-8")
 
@@ -72,7 +73,19 @@ def test_the_least_taper_of_two_walls_is_at_their_mean() -> None:
     assert taper.value == pytest.approx(math.tan(abs(off) / 2) * 450.0, abs=0.02)
     assert layout.chosen.placement.angle == pytest.approx(off / 2, abs=1e-4)
     (note,) = [finding for finding in layout.findings if finding.code == "layout-angles"]
-    assert "best found" in note.found
+    assert "of any other aim it is the best found" in note.found
+
+
+def test_a_range_is_proved_to_a_millimetre_at_every_angle_in_it() -> None:
+    layout = laid("angle_from = -0.5\nangle_to = 0.5")
+    (proof,) = [proof for proof in layout.proofs if proof.span is not None]
+    assert [math.degrees(end) for end in proof.span or ()] == pytest.approx([-0.5, 0.5], abs=0.05)
+    assert (proof.status, proof.tolerance) == ("proved", SPAN_PROOF)
+    widest = max(option.worst for option in layout.options if option.joint == proof.joint and not option.refused)
+    assert widest == proof.best <= proof.bound <= proof.best + SPAN_PROOF
+    assert not proof.tells_of(layout.chosen)
+    (note,) = [finding for finding in layout.findings if finding.code == "layout-angles"]
+    assert "no angle of the range has a worst piece wider than" in note.found
 
 
 def test_an_angle_is_told_from_the_first_line() -> None:

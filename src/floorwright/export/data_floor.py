@@ -150,6 +150,7 @@ def _proof(proof: Proof) -> Data:
         "aim": proof.aim,
         "joint_mm": number(proof.joint),
         "angle_deg": None if proof.angle is None else number(degrees(proof.angle)),
+        "span_deg": None if proof.span is None else [number(degrees(end)) for end in proof.span],
         "axis": proof.axis,
         f"best_{unit}": number(proof.best),
         f"bound_{unit}": number(proof.bound),

@@ -64,6 +64,14 @@ def angles_of(turns: Turns, sides: Sequence[Side], first: float) -> tuple[float,
     return tuple(kept.values())
 
 
+def span_of(turns: Turns | None, sides: Sequence[Side], first: float) -> tuple[float, float] | None:
+    """Returns the two ends of a range, radians in the floor frame; None where there is none. Arguments as above."""
+    if turns is None or turns.span is None:
+        return None
+    about = _angle_of(turns.about, turns, sides, first) + turns.stand
+    return about + turns.span[0], about + turns.span[1]
+
+
 def _angle_of(named: float | str, turns: Turns, sides: Sequence[Side], first: float) -> float:
     if isinstance(named, float | int):
         return first + named

@@ -5,6 +5,7 @@ less than the width behind it. A position tried rules out the places round it th
 narrow (`layout.motion`).
 """
 
+import math
 from dataclasses import dataclass, field
 from heapq import heappop, heappush
 from typing import TypeAlias
@@ -26,6 +27,9 @@ Shapes: TypeAlias = NDArray[np.object_]
 AT_A_TIME = 24
 """Polygons put together before they are taken away from what is left open; then twice as many, and so on: the later and
 smaller ones leave more and more parts open, which each time are looked through."""
+
+SIMPLER = 1.02
+"""A polygon is drawn in by this much more: shapely leaves out corners that stand out by under 1 % of the distance."""
 
 MOST_TILES = 4
 """Tiles with narrow pieces, at a position tried, that places are ruled out by."""
@@ -71,9 +75,17 @@ def repeat_of(ground: Ground) -> shapely.Polygon:
     return shapely.Polygon(np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]]) @ ground.cell.repeat)
 
 
-def not_ruled_out(ground: Ground, left: shapely.Geometry, width: float) -> shapely.Geometry:
-    """Returns what is left of some places less those at which an edge leaves under `width` of a tile that it cuts."""
-    shapes = _ruled_out(ground, width)
+def not_ruled_out(ground: Ground, left: shapely.Geometry, width: float, turn: float = 0.0) -> shapely.Geometry:
+    """Returns what is left of some places less those at which an edge leaves under `width` of a tile that it cuts.
+
+    Args:
+        ground: of the search.
+        left: places.
+        width: mm.
+        turn: radians; if not 0, only places are taken away at which the same edge meets the same of the tile however
+            far the floor is turned about the search's centre, up to so far either way.
+    """
+    shapes = _ruled_out(ground, width, turn)
     shapes = shapely.intersection(shapes[shapely.intersects(shapes, left)], shapely.box(*shapely.bounds(left)))
     # The largest first: soon so little is left open that few of the others touch it.
     shapes = shapes[np.argsort(-shapely.area(shapes), kind="stable")]
@@ -87,10 +99,18 @@ def not_ruled_out(ground: Ground, left: shapely.Geometry, width: float) -> shape
     return left
 
 
-def _ruled_out(ground: Ground, width: float) -> Shapes:
-    """Returns the polygons of places that leave a strip, and those of every edge with every tile that it may cut."""
-    shapes = [np.array([shapely.Polygon(strip) for strip in strips(ground)], dtype=object)]
-    into = ground.edges.normals
+def _ruled_out(ground: Ground, width: float, turn: float) -> Shapes:
+    """Returns the polygons of places that leave a strip, and those of every edge with every tile that it may cut.
+
+    Where the floor may be turned a point of an edge strays by the chord of that turn about the centre, so each edge's
+    polygon is drawn in by as much as its farther end strays: what a convex polygon holds with that much to spare, it
+    holds when its sides have strayed.
+    """
+    edges, into = ground.edges, ground.edges.normals
+    shapes = [np.array([shapely.Polygon(strip) for strip in strips(ground, turn)], dtype=object)]
+    drawn_in = [np.zeros(len(shapes[0]))]
+    far_end = np.maximum(np.hypot(*edges.start.T), np.hypot(*edges.stop.T))
+    strays = (SIMPLER * 2.0 * math.sin(turn / 2) * far_end).tolist()
     # What is left of a piece may reach behind an edge as far as the whole piece does, not only the part that it meets.
     far = np.maximum.reduceat(ground.repeat.corners @ into.T, ground.repeat.first[:-1]).tolist()
     for pairs in ground.pairs:
@@ -99,8 +119,9 @@ def _ruled_out(ground: Ground, width: float) -> Shapes:
         if len(near):
             ends = np.concatenate([pairs.start[:, None] - near, pairs.stop[:, None] - near], axis=1)
             shapes.append(np.asarray(shapely.convex_hull(shapely.multipoints(ends))))
-    every = np.concatenate(shapes)
-    return np.asarray(shapely.buffer(every, COINCIDENT, join_style="mitre"))
+            drawn_in.append(np.full(len(ends), strays[pairs.edge]))
+    by = COINCIDENT - np.concatenate(drawn_in)
+    return np.asarray(shapely.buffer(np.concatenate(shapes), by, join_style="mitre"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from floorwright.geometry.region import Points, Region
-from floorwright.layout.axis import Axis, axes_of, base_of, most_left, region_faces
+from floorwright.layout.axis import CROSSES, Axis, Face, axes_of, base_of, most_left, region_faces
 from floorwright.layout.clip import turn
 from floorwright.layout.convex import convex_parts
 from floorwright.layout.flat import Floats
@@ -18,7 +18,7 @@ from floorwright.layout.measure import hull_widths
 from floorwright.layout.repeat import Outline, Repeat, outline_of, repeat_of
 from floorwright.layout.walk import Edges, edges_of, near
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.tolerance import COINCIDENT, PARALLEL, TOUCH
+from floorwright.tolerance import ALONG, COINCIDENT, PARALLEL, TOUCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -61,12 +61,18 @@ class Teeth:
         rise: (n, 2) how much more for each mm of the place.
         pitch: (n,) mm.
         most: (n,) mm, the most that may be left at the near end so that the far end leaves no strip.
+        reach: (n,) mm, from the search's centre to the edge's farther end.
+        length: (n,) mm, of the edge.
+        holds: (n,) radians, how far the floor may be turned either way so that the edge still runs along the rows.
     """
 
     left: Floats
     rise: Points
     pitch: Floats
     most: Floats
+    reach: Floats
+    length: Floats
+    holds: Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -172,7 +178,7 @@ def _alike(edges: Edges, edge: int, part: int, origins: Points) -> Pairs:
 
 
 def _teeth(region: Region, axes: tuple[Axis, ...], angle: float, centre: tuple[float, float], spare: float) -> Teeth:
-    rows: list[tuple[float, float, float, float, float]] = []
+    rows: list[tuple[float, ...]] = []
     for axis, other in zip(axes, reversed(axes), strict=True):
         along = axis.direction @ turn(angle)
         for face in region_faces(region, axis):
@@ -180,24 +186,54 @@ def _teeth(region: Region, axes: tuple[Axis, ...], angle: float, centre: tuple[f
                 # It crosses rows one by one, or may miss some of them: then it need not leave a strip.
                 continue
             most = float(most_left(axis.size, axis.joint, face.spare(spare))) + TOUCH - face.rise
+            reach = _farther_end(face, axis, centre)
+            rise = CROSSES * axis.size if axis.through else axis.joint
+            off = math.asin(min(1.0, face.rise / face.length))
+            holds = min(ALONG - off, (rise - face.rise) / face.length)
             for phase in axis.phases:
                 low = float(np.array(centre) @ axis.direction) + axis.joint / 2 + phase
                 left = face.near - float(base_of(face.sign, low, axis.size))
-                rows.append((left, -face.sign * along[0], -face.sign * along[1], axis.pitch, most))
-    table = np.array(rows).reshape(-1, 5)
-    return Teeth(left=table[:, 0], rise=table[:, 1:3], pitch=table[:, 3], most=table[:, 4])
+                along_rise = -face.sign * along[0], -face.sign * along[1]
+                rows.append((left, *along_rise, axis.pitch, most, reach, face.length, holds))
+    table = np.array(rows).reshape(-1, 8)
+    left, pitch, most_of_each, *more = table[:, [0, 3, 4, 5, 6, 7]].T
+    return Teeth(
+        left=left, rise=table[:, 1:3], pitch=pitch, most=most_of_each, reach=more[0], length=more[1], holds=more[2]
+    )
 
 
-def strips(ground: Ground) -> list[Points]:
-    """Returns polygons of the places at which some edge along the rows leaves a strip that nothing fills."""
+def _farther_end(face: Face, axis: Axis, centre: tuple[float, float]) -> float:
+    """Returns how far the farther end of an edge along the rows lies from the centre, mm."""
+    out = face.sign * float(np.array(centre) @ axis.direction)
+    aside = float(np.array(centre) @ np.array([-axis.direction[1], axis.direction[0]]))
+    return math.hypot(
+        max(abs(face.start - out), abs(face.end - out)), max(abs(face.low - aside), abs(face.high - aside))
+    )
+
+
+def strips(ground: Ground, turn: float = 0.0) -> list[Points]:
+    """Returns polygons of the places at which some edge along the rows leaves a strip that nothing fills.
+
+    Args:
+        ground: of the search.
+        turn: radians; if not 0, only places at which it does however far the floor is turned about the centre, up to so
+            far either way: meanwhile what is left at the edge's near end, and its rise, change by no more than the
+            chords that its ends describe.
+    """
     found: list[Points] = []
+    chord = 2.0 * math.sin(turn / 2)
     teeth, rim = ground.teeth, np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]]) @ ground.cell.repeat
-    for left, rise, pitch, most in zip(teeth.left, teeth.rise, teeth.pitch, teeth.most, strict=True):
+    for n in np.flatnonzero(turn <= teeth.holds) if turn else range(len(teeth.left)):
+        left, rise, pitch = teeth.left[n], teeth.rise[n], teeth.pitch[n]
+        strays = chord * teeth.reach[n]
+        low_end, high_end = teeth.most[n] + strays + chord * teeth.length[n], TOUCH + pitch - strays
+        if low_end >= high_end:
+            continue
         reach, aside = rim @ rise, np.array([-rise[1], rise[0]])
         low, high = float((rim @ aside).min()), float((rim @ aside).max())
         first = math.floor((left + reach.min() - pitch - TOUCH) / pitch)
-        for lap in range(first, math.ceil((left + reach.max() - most) / pitch) + 1):
-            begin, end = most + lap * pitch - left, TOUCH + (lap + 1) * pitch - left
+        for lap in range(first, math.ceil((left + reach.max() - teeth.most[n]) / pitch) + 1):
+            begin, end = low_end + lap * pitch - left, high_end + lap * pitch - left
             ends = ((begin, low), (begin, high), (end, high), (end, low))
             found.append(np.array([square * rise + along * aside for square, along in ends]))
     return found

@@ -1,44 +1,35 @@
 """`lay_out`: the pattern of one zone laid on the floor. Read this first."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-
-import numpy as np
 
 from floorwright.control.control import Control
 from floorwright.layout.aims import Aim, completed, default_aims
-from floorwright.layout.angles import Turns, angles_of, turn_text
+from floorwright.layout.angles import Turns, angles_of, span_of, turn_text
+from floorwright.layout.at_angles import AtAngle, tried_at
 from floorwright.layout.axis import axes_of, wall_faces
 from floorwright.layout.floor_lines import floor_lines
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, Proof
-from floorwright.layout.options import Tried, best_of, by_hand, distinct, lines_of, placed_at, ranked, settled, weighed
+from floorwright.layout.options import Tried, distinct, ranked, settled, weighed
 from floorwright.layout.pieces import pieces_of
-from floorwright.layout.positions import WIDEST, YOUR_OWN, whole_steps
+from floorwright.layout.positions import UNALIGNED, YOUR_OWN, whole_steps
 from floorwright.layout.reached import reached
-from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
 from floorwright.layout.rooms import decided_by, room_parts
 from floorwright.layout.said import Said
 from floorwright.layout.say import findings_of
 from floorwright.layout.score import Floor, score, smallest_side
-from floorwright.layout.search import search
 from floorwright.layout.sides import sides_of_room
-from floorwright.layout.sought import begin, seek
+from floorwright.layout.sought import begin
 from floorwright.layout.trade_off import Trade, trade_off
 from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
-from floorwright.layout.wider import Offer, now_laid, opened, spread, with_wider_joints
+from floorwright.layout.wider import spread
 from floorwright.layout.zones import Part
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.plan.room import Room
 from floorwright.tolerance import RANK_STEP
 from floorwright.units import LengthStyle
-
-UNALIGNED = 6
-"""Rank of a position that lines up with nothing, after every pair of positions by hand."""
-
-STARTS = 3
-"""How many of the best positions by hand the search starts from."""
 
 
 def lay_out(
@@ -99,7 +90,8 @@ def lay_out(
     rooms = tuple(one for one in room.rooms if not part.rooms or one.name in part.rooms)
     first_line = next(line for line in control.lines if line.name == "first line")
     along = first_line.angle if part.outline is None else part.outline.along
-    angles = (angle + along,) if turns is None else angles_of(turns, sides_of_room(room, 0.0), along)
+    sides = sides_of_room(room, 0.0)
+    angles = (angle + along,) if turns is None else angles_of(turns, sides, along)
     cell = make_cell(joint)
     floor = Floor(
         zone=part.name,
@@ -124,19 +116,19 @@ def lay_out(
         steps += [step for step in whole_steps(joint, joint_most, joint_step) if step > joint + RANK_STEP]
     closer = _closer(joint, joint_least, joint_step)
     tried = [_given(floor, cell, angles[0], name, origin) for name, origin in finish]
-    at_angles: dict[float, AtAngle] = {}
     if at is not None:
         tried.append(_given(floor, cell, angles[0], YOUR_OWN, at, UNALIGNED))
         choose = choose or YOUR_OWN
-    for each in angles:
-        report("trying positions", 0.0)
-        made = _at_angle(floor, make_cell, each, (steps, closer), joint_most, report)
-        made = replace(made, proofs=decided_by(room, rooms, made.proofs))
-        at_angles[each] = made if len(angles) == 1 else made.named(turn_text(each, along))
-        tried += at_angles[each].tried
-        if any(proof.stopped for proof in made.proofs):
-            break
-    proofs = tuple(proof for made in at_angles.values() for proof in made.proofs)
+    made, between = tried_at(
+        floor, make_cell, angles, span_of(turns, sides, along), (steps, closer), joint_most, report
+    )
+    at_angles: dict[float, AtAngle] = {}
+    for each, one in made.items():
+        decided = replace(one, proofs=decided_by(room, rooms, one.proofs))
+        at_angles[each] = decided if len(made) == 1 else decided.named(turn_text(each, along))
+    tried += [one for found in at_angles.values() for one in found.tried]
+    proofs = tuple(proof for found in at_angles.values() for proof in found.proofs)
+    proofs += () if between is None else (between,)
 
     report("ranking options", 0.9)
     order = ranked(floor, make_cell, distinct(floor, make_cell, tried))
@@ -169,8 +161,8 @@ def lay_out(
             proofs=tuple(proof for proof in at_angles[turned].proofs if proof.number < 0),
             troubles=troubles,
             staged=tuple(proof for proof in at_angles[turned].proofs if proof.number >= 0),
-            angles=tuple(at_angles) if len(angles) > 1 else (),
-            span=turns is not None and turns.span is not None,
+            angles=tuple(at_angles) if len(at_angles) > 1 else (),
+            between=between,
             along=along,
             traded=traded is not None,
         ),
@@ -220,135 +212,6 @@ def _silent(_what: str, _share: float) -> None:
     """Shows no progress."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class AtAngle:
-    """What was tried at one angle, what is offered at wider joints there, and what is proved."""
-
-    tried: list[Tried]
-    offers: list[Offer]
-    proofs: tuple[Proof, ...]
-
-    def named(self, text: str) -> "AtAngle":
-        """Returns the same where other angles were tried too: every option's name tells its angle."""
-
-        def renamed(one: Tried) -> Tried:
-            return replace(one, option=replace(one.option, name=f"{one.option.name}, {text}"))
-
-        at = self.tried[0].option.placement.angle
-        return AtAngle(
-            tried=[renamed(one) for one in self.tried],
-            offers=[
-                replace(
-                    offer,
-                    position=offer.position if offer.least is not None else f"{offer.position}, {text}",
-                    option=f"{offer.option}, {text}" if offer.option else "",
-                )
-                for offer in self.offers
-            ],
-            proofs=tuple(replace(proof, angle=at) for proof in self.proofs),
-        )
-
-
-def _at_angle(
-    floor: Floor,
-    make_cell: Callable[[float], UnitCell],
-    angle: float,
-    joints: tuple[list[float], list[float]],
-    joint_most: float | None,
-    report: Callable[[str, float], None],
-) -> AtAngle:
-    """Returns what there is at one angle; `joints` are the one asked for with the wider ones, and the closer ones."""
-    steps, closer = joints
-    hand = by_hand(floor, make_cell(steps[0]), angle)
-    tried, offers = [*hand], list[Offer]()
-    if joint_most is not None and joint_most > steps[0]:
-        wider, offers = with_wider_joints(floor, make_cell, angle, steps=steps, most=joint_most)
-        tried += wider
-    searched = [*spread(steps, offers), *closer]
-    found, more, proofs = _at_joints(floor, make_cell, angle, searched, hand, offers, report)
-    return AtAngle(tried=[*tried, *found], offers=[*offers, *more], proofs=proofs)
-
-
-def _at_joints(
-    floor: Floor,
-    make_cell: Callable[[float], UnitCell],
-    angle: float,
-    joints: list[float],
-    asked: list[Tried],
-    offers: list[Offer],
-    report: Callable[[str, float], None],
-) -> tuple[list[Tried], list[Offer], tuple[Proof, ...]]:
-    """Returns the widest position at each joint, what more is offered at other ones, and what is proved.
-
-    At another joint the best by hand is taken too, and those that could not be laid at the first joint, the one asked
-    for; `asked` are the positions by hand there.
-    """
-    tried: list[Tried] = []
-    more: list[Offer] = []
-    proofs: list[Proof] = []
-    for joint in joints:
-        cell = make_cell(joint)
-        hand = asked if joint == joints[0] else by_hand(floor, cell, angle)
-        widest, found = _widest(floor, cell, angle, hand, report)
-        proofs += found
-        if joint == joints[0]:
-            tried += [widest] if widest is not None else []
-        else:
-            best = best_of(floor, make_cell, hand)
-            tried += [opened(floor, one) for one in (*best, widest) if one is not None]
-            laid, offered = now_laid(floor, asked, hand, [*offers, *more])
-            tried += laid
-            more += offered
-        if floor.aims_asked and not any(proof.stopped for proof in found):
-            sought, found = _sought(floor, cell, angle, hand, report)
-            tried += sought if joint == joints[0] else [opened(floor, one) for one in sought]
-            proofs += found
-        if any(proof.stopped for proof in found):
-            break
-    return tried, more, tuple(proofs)
-
-
-def _widest(
-    floor: Floor, cell: UnitCell, angle: float, hand: list[Tried], report: Callable[[str, float], None]
-) -> tuple[Tried | None, tuple[Proof, ...]]:
-    """Returns the position whose worst piece is widest, with its proof: exact by axis where the room allows it."""
-    exact = _by_axis(floor, cell, angle)
-    if exact is not None:
-        return exact
-    starts = [one.option for one in hand if not one.option.refused]
-    starts.sort(key=lambda option: -round(option.worst / RANK_STEP))
-    report("searching all positions", 0.0)
-    found = search(
-        floor.region,
-        cell,
-        angle=angle,
-        centre=floor.centre,
-        spare=floor.spare,
-        aim=WIDEST,
-        starts=tuple(option.placement for option in starts[:STARTS]),
-        progress=lambda share: report("searching all positions", share),
-    )
-    if found.placement is None:
-        return None, (found.proof,)
-    placement = settled(floor, cell, found.placement)
-    return Tried(option=score(floor, cell, placement, WIDEST), rank=UNALIGNED), (found.proof,)
-
-
-def _sought(
-    floor: Floor, cell: UnitCell, angle: float, hand: list[Tried], report: Callable[[str, float], None]
-) -> tuple[list[Tried], tuple[Proof, ...]]:
-    """Returns the positions found for a person's aims, one after another, each with its proof."""
-    report("searching for your aims", 0.0)
-    starts = [one.option.placement for one in hand if not one.option.refused][:STARTS]
-    stages = seek(begin(floor, cell, angle, starts, lambda share: report("searching for your aims", share)))
-    tried = [
-        Tried(option=score(floor, cell, settled(floor, cell, stage.placement), stage.name), rank=UNALIGNED)
-        for stage in stages
-        if stage.placement is not None
-    ]
-    return tried, tuple(stage.proof for stage in stages)
-
-
 def _traded(
     floor: Floor,
     cell: UnitCell,
@@ -363,21 +226,3 @@ def _traded(
     starts = () if chosen.refused else (chosen.placement,)
     told = partial(report, "weighing cuts against the worst piece")
     return trade_off(begin(floor, cell, chosen.placement.angle, starts, told), widest)
-
-
-def _by_axis(floor: Floor, cell: UnitCell, angle: float) -> tuple[Tried, tuple[Proof, ...]] | None:
-    """Returns the exact answer, or None where the room is not square to the pattern, or two walls share one tile."""
-    if not is_rectilinear(floor.region, cell, angle):
-        return None
-    first, second = [
-        best_on_axis(floor.region, axis, float(np.array(floor.centre) @ axis.direction), floor.spare, WIDEST)
-        for axis in axes_of(cell, angle)
-    ]
-    if first is None or second is None:
-        return None
-    placement = placed_at(floor, cell, angle, lines_of(floor, cell, angle), (first.low, second.low))
-    option = score(floor, cell, placement, WIDEST)
-    if option.worst < min(first.worst, second.worst) - RANK_STEP:
-        return None
-    proofs = sorted((first.proof, second.proof), key=lambda proof: proof.axis)
-    return Tried(option=option, rank=UNALIGNED), tuple(proofs)

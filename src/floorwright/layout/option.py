@@ -54,6 +54,7 @@ class Proof:
         axis: `across`, `along` or `both`.
         angle: radians in the floor frame, where more than one was tried: every position was searched, but at this one
             only; else None.
+        span: radians in the floor frame, where it is of every angle between two; else None.
         number: which of the layout's aims was searched for, those before it kept; -1 where it was on its own.
         stopped: whether a person stopped the search (Ctrl-C): the program should end once it has said what it has.
         walls: where it comes to `best`, known of an exact search.
@@ -70,6 +71,7 @@ class Proof:
     why: str = ""
     axis: str = "both"
     angle: float | None = None
+    span: tuple[float, float] | None = None
     number: int = -1
     stopped: bool = False
     walls: tuple[str, ...] = ()
@@ -77,8 +79,8 @@ class Proof:
     possible: bool = True
 
     def tells_of(self, option: "Option") -> bool:
-        """Returns whether it is of the joint and the angle that an option has."""
-        return self.joint == option.joint and self.angle in (None, option.placement.angle)
+        """Returns whether it is of the joint and the angle that an option has; one of a range of angles is of none."""
+        return self.span is None and self.joint == option.joint and self.angle in (None, option.placement.angle)
 
     @property
     def shortfall(self) -> float:

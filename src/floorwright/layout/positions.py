@@ -16,6 +16,9 @@ FULL_AT = "full tile at"
 WIDEST = "widest worst piece"
 YOUR_OWN = "your own position"
 
+UNALIGNED = 6
+"""Rank of a position that lines up with nothing, after every pair of positions by hand."""
+
 FINE = 0.01
 """Joints are first tried in steps of this, mm, then the least one that works is closed in on."""
 

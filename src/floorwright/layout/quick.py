@@ -20,15 +20,12 @@ from floorwright.layout.options import (
     ways_of,
     weighed,
 )
-from floorwright.layout.positions import FULL_AT, WIDEST, Placed
+from floorwright.layout.positions import FULL_AT, UNALIGNED, WIDEST, Placed
 from floorwright.layout.rectilinear import best_on_axis, is_rectilinear
 from floorwright.layout.score import Floor, score
 from floorwright.layout.wider import spread
 from floorwright.pattern.cell import UnitCell
 from floorwright.tolerance import TOUCH
-
-UNALIGNED = 6
-"""Rank of a position that lines up with nothing, after every pair of positions by hand."""
 
 SEARCHED = (
     "each by the best of the positions by hand and, in a room square to the pattern, the widest worst piece; the "

@@ -27,7 +27,7 @@ class Said:
         staged: of the positions searched for a person's aims.
         traded: whether it was worked out what more cuts buy.
         angles: those tried, radians in the floor frame, where there are several.
-        span: whether they stand for a range.
+        between: what is known of all angles of a range; None where single ones were asked for.
         along: radians, what a person counts angles from.
     """
 
@@ -44,7 +44,7 @@ class Said:
     staged: tuple[Proof, ...] = ()
     traded: bool = True
     angles: tuple[float, ...] = ()
-    span: bool = False
+    between: Proof | None = None
     along: float = 0.0
 
     @property

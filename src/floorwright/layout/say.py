@@ -301,17 +301,31 @@ def _of_angles(floor: Floor, said: Said) -> list[Finding]:
     if not said.angles:
         return []
     tried = ", ".join(turn_text(angle, said.along).removeprefix("at ") for angle in sorted(said.angles))
-    between = "; nothing is proved between them: of the range it is the best found" if said.span else ""
     return [
         Finding(
             code="layout-angles",
             severity=Severity.NOTE,
             place=zone(floor),
-            found=f"the pattern was tried at {tried} from the first line, all positions at each{between}",
-            remedy="name an angle of your own under `angle`, if another is wanted" if said.span else "",
+            found=f"the pattern was tried at {tried} from the first line, all positions at each"
+            f"{_between_text(floor, said.between)}",
+            remedy="name an angle of your own under `angle`, if another is wanted" if said.between else "",
             source="yours",
         )
     ]
+
+
+def _between_text(floor: Floor, proof: Proof | None) -> str:
+    """What is known of the angles of a range that were not tried."""
+    if proof is None:
+        return ""
+    joint, best, bound = joint_text(floor, proof.joint), text(floor, proof.best), text(floor, proof.bound)
+    known = f"with a joint of {joint} no angle of the range has a worst piece wider than {bound}"
+    how = (
+        f"{best} is within {text(floor, proof.tolerance)} of it: proved"
+        if not proof.why
+        else f"{best} is found; {proof.why}"
+    )
+    return f"; {known}, and {how}; of any other aim it is the best found"
 
 
 def _of_trade(floor: Floor, said: Said) -> list[Finding]:

@@ -96,7 +96,7 @@ def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, sev
         sentence(f"width {border_widths(zone, figures)}" if layout.is_border else chosen.name),
         f"{full} full and {cut} cut; the narrowest cut is {narrowest}.",
     ]
-    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.tells_of(chosen))]
+    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.tells_of(chosen) or proof.span)]
 
 
 def _rings_line(layout: Layout, rings: Rings, figures: Figures, words: Words) -> str:

@@ -168,7 +168,10 @@ def proof_text(proof: Proof, figures: Figures) -> str:
     start = f"{way}{_held(proof, figures)}"
     best = figures.cut(proof.best, unit=True)
     if proof.status == "proved":
-        found = sentence(f"{start} no position leaves a narrowest piece wider than {best}: proved")
+        sure = f"{best}: proved"
+        if proof.span is not None:
+            sure = f"{figures.cut(proof.bound, unit=True)}, and {best} is found: proved"
+        found = sentence(f"{start} no position leaves a narrowest piece wider than {sure}")
         return f"{found} {decided_in(proof.decides)}".rstrip()
     bound = figures.cut(proof.bound, unit=True)
     return sentence(f"{start} the widest narrowest piece found is {best}; none is wider than {bound}; {proof.why}")
@@ -177,6 +180,9 @@ def proof_text(proof: Proof, figures: Figures) -> str:
 def _held(proof: Proof, figures: Figures) -> str:
     """What was the same at all positions that were searched."""
     turned = "" if proof.angle is None else f" at {degrees(proof.angle):.2f}° to the floor"
+    if proof.span is not None:
+        low, high = (f"{degrees(end):.2f}°" for end in proof.span)
+        turned = f" at any angle from {low} to {high} to the floor"
     return f"with joints of {figures.entered(proof.joint, unit=True)}{turned}"
 
 
