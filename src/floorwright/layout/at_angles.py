@@ -74,7 +74,6 @@ def tried_at(
     if span is None:
         return made, None
     joint = joints[0][0]
-    report(BETWEEN, 0.0)
     found = between_angles(
         floor.region,
         make_cell(joint),

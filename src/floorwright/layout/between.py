@@ -104,6 +104,8 @@ def between_angles(
     stopped = False
     try:
         state.heap = first
+        report = progress or (lambda _share: None)
+        report(0.0)
         while state.parts < count + allowance and state.bound > state.best + SPAN_PROOF:
             bound, _, start, end = state.heap[0]
             middle = (start + end) / 2
@@ -114,8 +116,7 @@ def between_angles(
             for top, part in zip(found, made, strict=True):
                 state.parts += 1
                 heappush(state.heap, (-top, count + state.parts, *part))
-            if progress is not None:
-                progress(state.parts / (count + allowance))
+            report(state.parts / (count + allowance))
     except KeyboardInterrupt:
         stopped = True
     return Between(angle=state.angle, best=state.best, bound=state.bound, parts=state.parts, stopped=stopped)
