@@ -6,7 +6,9 @@ from typing import Final
 from floorwright.findings import Finding, Severity
 from floorwright.scoring.design import OldJoint
 from floorwright.scoring.slab import (
+    MIXES,
     RATIO,
+    SPACING,
     SPACING_MOST,
     Slab,
     depth_needed,
@@ -86,20 +88,27 @@ def _depth_text(joint: OldJoint, thickness: float, style: LengthStyle) -> str:
 
 
 def _spacing(slab: Slab, thickness: float, style: LengthStyle) -> Iterator[Finding]:
-    most = most_spacing(thickness)
+    most = most_spacing(thickness, slab.mix)
     wide = [panel for panel in slab.panels if panel.long > most]
     if wide:
-        low, high = (style.entered_text(min(apart, SPACING_MOST), unit=True, feet=True) for apart in spacing(thickness))
+        apart = [
+            style.entered_text(min(one, SPACING_MOST), unit=True, feet=True) for one in spacing(thickness, slab.mix)
+        ]
         yield Finding(
             code="scoring-spacing",
             severity=Severity.WARNING,
             place="the slab",
             found=f"{_panel_count(len(wide))} up to {style.text(max(panel.long for panel in wide), unit=True)} long",
-            expected=f"joints {low} to {high} apart, 24 to 36 times the thickness and no more than "
+            expected=f"joints {' to '.join(dict.fromkeys(apart))} apart, {_times(slab)} the thickness and no more than "
             f"{style.text(SPACING_MOST, unit=True)}",
             remedy=f"expect a crack across the middle; {ASK}; {TIMING}",
             source=SPACING_SOURCE,
         )
+
+
+def _times(slab: Slab) -> str:
+    low, high = SPACING[0], MIXES.get(slab.mix, SPACING[1])
+    return f"{low} times" if low == high else f"{low} to {high} times"
 
 
 def _panels(slab: Slab) -> Iterator[Finding]:

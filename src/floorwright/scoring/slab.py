@@ -18,6 +18,10 @@ SPACING: Final = (24, 36)
 """Contraction joints of a plain slab are so many times its thickness apart: ACI 302.1R-96, as quoted in Concrete
 Producer, "Responsibility for floor cracks"; CSA A23.1-94 as quoted in a forum."""
 
+MIXES: Final = {"higher slump, small stone": 24, "higher slump, large stone": 30, "lower slump": 36}
+"""Times its thickness that a slab's joints are apart at the most by its concrete; small stone is under 3/4 in. Concrete
+Floors on Ground, Portland Cement Association, 2nd ed. 1983, its table as printed in a reference on the web."""
+
 SPACING_MOST: Final = float(15 * FOOT)
 """mm, and no farther than this: not more than 15 ft both ways on the ground about houses (Concrete Construction,
 "Treatment of joints and embedded items"). CSA A23.1-94 says 5 m, as quoted in a forum, ACI 302.1R-96 18 ft, and newer
@@ -50,6 +54,7 @@ practice: no document was found that says it of decorative lines."""
 class Slab:
     """Attributes:
     thickness: mm; None where nobody said.
+    mix: its concrete, see `MIXES`; empty where nobody said.
     scanned: whether cables, pipes and heating in it have been looked for.
     joints: that are there.
     panels: that they make.
@@ -58,6 +63,7 @@ class Slab:
     """
 
     thickness: float | None
+    mix: str
     scanned: bool
     joints: tuple[OldJoint, ...]
     panels: tuple[Panel, ...]
@@ -65,17 +71,20 @@ class Slab:
     bare: int
 
 
-def slab_of(floor: Region, joints: Sequence[OldJoint], thickness: float | None, *, scanned: bool) -> Slab:
+def slab_of(
+    floor: Region, joints: Sequence[OldJoint], thickness: float | None, *, scanned: bool, mix: str = ""
+) -> Slab:
     """Returns what the joints make of a slab.
 
     Args:
         floor: the slab.
         joints: that are there.
         thickness: mm.
-        scanned: as in `Slab`.
+        scanned, mix: as in `Slab`.
     """
     return Slab(
         thickness=thickness,
+        mix=mix,
         scanned=scanned,
         joints=tuple(joints),
         panels=panels(floor, joints),
@@ -104,15 +113,19 @@ def depth_needed(joint: OldJoint, thickness: float) -> float:
     return least_depth(thickness) if early is None else early
 
 
-def spacing(thickness: float) -> tuple[float, float]:
-    """Returns how far apart contraction joints are by the slab's thickness alone, mm: the least and the most.
+def spacing(thickness: float, mix: str = "") -> tuple[float, float]:
+    """Returns how far apart contraction joints are by the slab's thickness, mm: the least and the most.
+
+    Args:
+        thickness: mm.
+        mix: see `MIXES`; empty where nobody knows the concrete.
 
     >>> spacing(150)
     (3600, 5400)
     """
-    return SPACING[0] * thickness, SPACING[1] * thickness
+    return SPACING[0] * thickness, MIXES.get(mix, SPACING[1]) * thickness
 
 
-def most_spacing(thickness: float) -> float:
-    """Returns how far apart contraction joints may be, mm: 36 times the thickness, and no more than 15 ft."""
-    return min(spacing(thickness)[1], SPACING_MOST)
+def most_spacing(thickness: float, mix: str = "") -> float:
+    """Returns how far apart contraction joints may be, mm: by thickness and mix, and no more than 15 ft."""
+    return min(spacing(thickness, mix)[1], SPACING_MOST)

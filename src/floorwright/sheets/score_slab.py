@@ -123,7 +123,8 @@ def _depth(slab: Slab, thickness: float, figures: Figures) -> Iterator[tuple[str
 def _panels(slab: Slab, thickness: float, figures: Figures) -> Iterator[tuple[str, str, str]]:
     longest = max(panel.long for panel in slab.panels)
     ratio = max(panel.ratio for panel in slab.panels)
-    low, most = min(spacing(thickness)[0], most_spacing(thickness)), most_spacing(thickness)
+    most = most_spacing(thickness, slab.mix)
+    low = min(spacing(thickness)[0], most)
     better, limit = RATIO
     yield (
         counted(len(slab.panels), "panel"),

@@ -11,11 +11,13 @@ import pytest
 from tests.scoring.slabs import region
 
 import floorwright
+from floorwright.draw.sheet import Steps
 from floorwright.findings import Finding, Severity
 from floorwright.job.load import load_text
 from floorwright.scoring.design import OldJoint
 from floorwright.scoring.rules import TIMING, joint_rules
 from floorwright.scoring.slab import (
+    MIXES,
     PLACE,
     RATIO,
     STRAIGHT,
@@ -25,6 +27,8 @@ from floorwright.scoring.slab import (
     slab_of,
     spacing,
 )
+from floorwright.sheets.figures import Figures
+from floorwright.sheets.scoring import scoring_blocks
 from floorwright.units import IMPERIAL, METRIC
 
 INCH = 25.4
@@ -197,3 +201,58 @@ def test_metric_slabs_have_metric_figures() -> None:
     slab = slab_of(region(((0, 0), (288, 0), (288, 216), (0, 216))), (), 100.0, scanned=True)
     found = {one.code: one for one in joint_rules(slab, METRIC)}["scoring-spacing"]
     assert "2400 mm to 3600 mm" in found.expected
+
+
+TABLE = {4: (8, 10, 12), 5: (10, 13, 15), 6: (12, 15, 18), 7: (14, 18, 21), 8: (16, 20, 24), 9: (18, 23, 27),
+         10: (20, 25, 30)}  # fmt: skip
+
+
+@pytest.mark.parametrize("inches", TABLE)
+def test_the_table_of_joint_spacing_by_concrete(inches: int) -> None:
+    """C-30, V-15: Concrete Floors on Ground, PCA, 2nd ed. 1983, joint spacing in ft, as printed in globalspec.com
+    reference/57825; higher slump with aggregate under and over 3/4 in, lower slump. To the foot, half feet up."""
+    feet = [spacing(inches * INCH, mix)[1] / FOOT for mix in MIXES]
+    assert tuple(int(one + 0.5 + 1e-9) for one in feet) == TABLE[inches]
+    assert all(most_spacing(inches * INCH, mix) <= 15 * FOOT for mix in MIXES)
+
+
+def test_wetter_concrete_wants_its_joints_closer() -> None:
+    """9 ft panels in 4 in of slab: 36 times is 12 ft, 24 times 8 ft."""
+    codes = []
+    for mix in ("lower slump", "higher slump, small stone"):
+        job = load_text(PATIO.replace('thickness = "4in"', f'thickness = "4in"\nmix = "{mix}"')).job
+        assert job is not None
+        found = {one.code: one for one in floorwright.solve(job).findings}
+        codes.append("scoring-spacing" in found)
+    assert codes == [False, True]
+
+
+def test_when_to_cut_and_when_to_stain() -> None:
+    """C-19: Concrete Network, "Sawing and patterning": colours that change at the line, cut first; one colour, stain,
+    then cut after the first coat of sealer."""
+    for colours, remedy in (
+        ('["walnut", "sandstone"]', "cut before staining"),
+        ('["walnut"]', "stain first, and cut after"),
+    ):
+        text = PATIO.replace('["walnut", "sandstone"]', colours)
+        if colours == '["walnut"]':
+            text = text.replace('border_colour = "charcoal"\ncircle_colour = "terracotta"\n', "")
+        job = load_text(text).job
+        assert job is not None
+        (found,) = [one for one in floorwright.solve(job).findings if one.code == "scoring-colours"]
+        assert found.remedy.startswith(remedy)
+
+
+def test_heating_is_an_inch_or_two_down_and_chalk_washes_off() -> None:
+    """C-20: a decorative contractor's page: tubing 1 to 2 in below the surface at the least. C-21: a stain supplier,
+    "Sawing and patterning": mark only where the cut goes, with chalk that washes off, or pencil."""
+    job = load_text(PATIO.replace("scanned = true", "scanned = false")).job
+    assert job is not None
+    solution = floorwright.solve(job)
+    (found,) = [one for one in solution.findings if one.code == "scoring-in-slab"]
+    assert "1 to 2 in (25 to 50 mm)" in found.expected
+    assert solution.scored is not None
+    steps = next(
+        block for block in scoring_blocks(solution.scored, Figures(style=IMPERIAL)) if isinstance(block, Steps)
+    )
+    assert any("chalk that washes off, or pencil; only where the cut goes" in line for line in steps.lines)

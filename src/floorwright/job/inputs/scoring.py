@@ -63,7 +63,7 @@ def scored_of(
         rings=(room.outline, *region.rings[1:]),
         edges=(tuple(room.walls[wall].name for wall, _ in room.sides), *region.edges[1:]),
     )
-    slab = slab_of(bare, joints, job.slab.thickness, scanned=job.slab.scanned)
+    slab = slab_of(bare, joints, job.slab.thickness, scanned=job.slab.scanned, mix=job.slab.mix or "")
     corner = room.corner(nail)
     first = next(line.angle for line in control.lines if line.name == "first line")
     done = score(

@@ -28,6 +28,9 @@ class Slab(Table):
 
     thickness: Measure | None = None
     """How thick it is, measured at an edge: depth and spacing of its joints are held against it."""
+    mix: Literal["higher slump, small stone", "higher slump, large stone", "lower slump"] | None = None
+    """Its concrete, where that is known: slump of 4 in (100 mm) or more with stone under or over 3/4 in (19 mm), or
+    less slump. Wetter concrete shrinks more, and wants its joints closer."""
     scanned: Flag = False
     """Whether drawings and a scan have shown what is in it: post-tension cables, pipes, heating."""
 
