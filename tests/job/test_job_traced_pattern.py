@@ -108,6 +108,8 @@ def test_a_traced_pattern_is_laid_as_the_catalogue_lays_it(tmp_path: Path, file:
         abs(np.linalg.det(there.repeat)) / len(there.pieces)
     )
     assert solution.layouts[0].chosen.full > 50
+    # The drawing has its zero on a piece; joints meet half a joint off it both ways.
+    assert here.anchors[0].at == pytest.approx([-1.5, -1.5])
     notes = {one.code: one.found for one in loaded.findings}
     assert notes["job-traced"] == "4 pieces; the repeat as layer repeat has it"
     assert notes["job-drawing-unit"] == "a largest piece 203 mm across, as the file says that it is in mm"

@@ -7,7 +7,7 @@ import shapely
 
 from floorwright.findings import Finding, Severity
 from floorwright.geometry.region import Points
-from floorwright.pattern.cell import Size, Sized, UnitCell
+from floorwright.pattern.cell import Anchor, Size, Sized, UnitCell
 from floorwright.pattern.closing import closing, missed_corner
 from floorwright.pattern.entry import Asked, Kind, Pattern
 from floorwright.pattern.measured import Beside, beside, open_area
@@ -74,6 +74,10 @@ def _maker(name: str, pieces: Drawn, repeat: Points, how: str) -> Callable[..., 
             joint=joint,
             size=_extent(outlines[0]),
             lines=(),
+            anchors=(
+                Anchor(name="joint on centre", at=_low_corner(set_in(outlines[0], -joint / 2))),
+                Anchor(name="tile on centre", at=outlines[0].mean(axis=0)),
+            ),
             kinds=kinds if several else (),
             sizes=tuple(Sized(name=kind, size=_extent(first[kind])) for kind in dict.fromkeys(kinds))
             if several
@@ -81,6 +85,11 @@ def _maker(name: str, pieces: Drawn, repeat: Points, how: str) -> Callable[..., 
         )
 
     return make
+
+
+def _low_corner(module: Points) -> Points:
+    """The corner of a module nearest to its lower left: there joints meet, wherever the drawing has its zero."""
+    return np.asarray(min(module, key=lambda corner: (round(float(corner.sum()), 6), round(float(corner[0]), 6))))
 
 
 def _extent(outline: Points) -> Size:
