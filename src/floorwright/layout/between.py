@@ -9,8 +9,8 @@ tried, and where it beats the best found, its angle is searched in full.
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, field
-from heapq import heappop, heappush
+from dataclasses import dataclass
+from heapq import heapify
 from itertools import pairwise
 
 import numpy as np
@@ -63,13 +63,14 @@ class _State:
     """What the search knows so far: the best, its angle, and the parts as (minus its bound, number, from, to)."""
 
     best: float
+    heap: list[tuple[float, int, float, float]]
     angle: float | None = None
     parts: int = 0
-    heap: list[tuple[float, int, float, float]] = field(default_factory=list)
 
     @property
     def bound(self) -> float:
-        return max(self.best, -self.heap[0][0]) if self.heap else math.inf
+        """Mm, of the whole range."""
+        return max(self.best, -self.heap[0][0])
 
 
 def between_angles(
@@ -99,23 +100,25 @@ def between_angles(
     low, high = span
     count = max(1, math.ceil((high - low) / WIDEST_PART))
     ends = np.linspace(low, high, count + 1).tolist()
-    state = _State(best=known)
-    first = [(-math.inf, number, *part) for number, part in enumerate(pairwise(ends))]
+    most = ground_of(region, cell, low, centre, spare).most
+    state = _State(best=known, heap=[(-most, number, *part) for number, part in enumerate(pairwise(ends))])
+    report = progress or (lambda _share: None)
     stopped = False
     try:
-        state.heap = first
-        report = progress or (lambda _share: None)
         report(0.0)
         while state.parts < count + allowance and state.bound > state.best + SPAN_PROOF:
-            bound, _, start, end = state.heap[0]
+            bound, number, start, end = state.heap[0]
             middle = (start + end) / 2
-            made = [(start, end)] if math.isinf(bound) else [(start, middle), (middle, end)]
+            made = [(start, end)] if number < count else [(start, middle), (middle, end)]
             found = [_look(region, cell, part, centre, spare, state, -bound) for part in made]
-            # Taken out only now, so that what is known holds whenever the search is stopped.
-            heappop(state.heap)
-            for top, part in zip(found, made, strict=True):
-                state.parts += 1
-                heappush(state.heap, (-top, count + state.parts, *part))
+            state.parts += len(made)
+            heap = state.heap[1:]
+            heap += [
+                (-top, count + state.parts + n, *part) for n, (top, part) in enumerate(zip(found, made, strict=True))
+            ]
+            heapify(heap)
+            # All at once, so that what is known holds wherever the search is stopped.
+            state.heap = heap
             report(state.parts / (count + allowance))
     except KeyboardInterrupt:
         stopped = True
