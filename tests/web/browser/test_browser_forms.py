@@ -153,3 +153,14 @@ def test_a_cut_at_a_wall_opens_to_its_sum(page: Page) -> None:
     because = page.locator("tr.because")
     expect(because).to_contain_text('2 × 1/8" expansion gap + 2 × 7 1/2" cut + 7 × 1/4" joint + 6 × 11 3/4" full tile')
     expect(because).to_contain_text("= 7'-3 1/2\"")
+
+
+def test_planks_are_given_their_lengths(page: Page, server: Any) -> None:
+    opened(page, "Larch row kitchen", "Lay")
+    pattern = section(page, "Pattern")
+    pattern.get_by_role("button", name="Another pattern").click()
+    pattern.get_by_role("button", name="random planks").click(timeout=SOLVED_MS)
+    fill(pattern, "Lengths", "600, 900, 1200")
+    said(page, "Lengths 600, 900, 1200")
+    zone = file_of(server)["zones"][0]
+    assert (zone["pattern"], zone["lengths"]) == ("random planks", [600, 900, 1200])

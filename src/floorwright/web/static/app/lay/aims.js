@@ -2,9 +2,9 @@
 /** What the layout aims for, in order, what each aim is held to, and the least that is good enough. */
 import { html } from "../html.js";
 import { edit, known } from "../store.js";
-import { Choice, Field, Several, Tick, ValueField, asLength, asTyped, typedLength, unitShown } from "../parts/fields.js";
+import { Choice, Field, Several, Tick, ValueField, asLength, asTyped, put, typedLength, unitShown } from "../parts/fields.js";
 import { cutText } from "./text.js";
-import { zone } from "./laid.js";
+import { placeOf, table, zone } from "./laid.js";
 import { Section } from "../parts/section.js";
 import { job, without, written } from "../written.js";
 
@@ -34,6 +34,8 @@ const held = (aim) => ({
 /** The aims as they are written, or as they are without any. @returns {Aim[]} */
 const ordered = () =>
   written.value.aims?.order?.length ? written.value.aims.order : zone.value.aims.map((/** @type {any} */ one) => ({ aim: one.aim }));
+
+const writtenZone = () => written.value.zones?.[placeOf(zone.value)];
 
 /** @param {string} label @param {Aim[]} order */
 const putOrder = (label, order) => edit(label, [{ path: ["aims", "order"], value: order }]);
@@ -83,6 +85,7 @@ export function AimsPart() {
     <${Choice} label="Least width of a piece" choices=${[...LEAST, OWN_LENGTH]} value=${typeof least === "string" ? least : OWN_LENGTH}
       choose=${(/** @type {string} */ value) => edit(`no piece under ${value}`, [{ path: ["aims", "least_piece"], value: value === OWN_LENGTH ? `${Math.round(of.limit_mm)}mm` : value }])} />
     ${typeof least === "number" && html`<${ValueField} label="Least width" path=${["aims", "least_piece"]} value=${cutText(least)} />`}
+    ${table.value && html`<${Field} label="Another in this part" text=${shareText(writtenZone()?.least_piece, table.value.least_piece)} hint="half, third, fifth or a length" enter=${(/** @type {string} */ typed) => put(`least width in this part ${typed || "left out"}`, ["zones", placeOf(zone.value), "least_piece"], typed && asLength(typed))} />`}
     <${Several} label="Walls where a small cut or a taper is seen by nobody" names=${wallNames()} chosen=${job.value?.aims.hidden ?? []} change=${(/** @type {string[]} */ walls) =>
       edit(`seen by nobody: ${walls.join(", ") || "none"}`, walls.length ? [{ path: ["aims", "hidden"], value: walls }] : without([["aims", "hidden"]]))} /></${Section}>`;
 }

@@ -17,7 +17,7 @@ const picking = signal(false);
 
 const STANDS = ["square to wall", "diagonal to wall"];
 /** Keys of patterns that are lengths. */
-const LENGTHS = new Set(["chip", "stagger", "run_most"]);
+const LENGTHS = new Set(["chip", "stagger", "end_least", "run_most"]);
 
 async function fetchCatalogue() {
   if (catalogue.value) return;

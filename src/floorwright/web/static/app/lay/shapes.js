@@ -9,6 +9,8 @@ import { inUnits, job, without } from "../written.js";
 import { cutText } from "./text.js";
 import { placeOf, table, zone } from "./laid.js";
 
+const LAID = ["stretchers", "soldiers"];
+const SHAPES = ["rectangle", "round", "octagon", "hexagon"];
 const CORNERS = ["mitred", "butted", "woven"];
 const TAPERS = ["border", "field"];
 
@@ -34,6 +36,7 @@ function Border({ own, n }) {
       <${LengthField} label="Width" path=${["zones", n, "width"]} mm=${own.width} />
       <${LengthField} label="Free from" path=${["zones", n, "width_least"]} mm=${own.width_least} />
       <${LengthField} label="to" path=${["zones", n, "width_most"]} mm=${own.width_most} />
+      <${Choice} label="Laid as" choices=${LAID} value=${own.lay} choose=${(/** @type {string} */ value) => edit(`border of ${value}`, [{ path: ["zones", n, "lay"], value }])} />
       <${Choice} label="Corners" choices=${CORNERS} value=${own.corners} choose=${put("corners")} says=${(/** @type {string} */ one) => say(one, words.value)} />
       <${Choice} label="The taper goes to the" choices=${TAPERS} value=${own.taper} choose=${put("taper")} />
     </div>
@@ -46,10 +49,11 @@ function Border({ own, n }) {
 /** @param {{own: any, n: number}} props */
 function Inset({ own, n }) {
   if (own.outline.length) return html`<${Section} title="Inset" says=${own.name}><p class="quiet">Drag its corners on the plan.</p><${InFile} says="Its corners stand" keys=${["zones.outline"]} /></${Section}>`;
-  const doors = ["", ...(known.value?.plan?.openings ?? []).map((/** @type {any} */ one) => one.name)];
+  const doors = ["", ...(job.value.control.north === null ? [] : ["north"]), ...(known.value?.plan?.openings ?? []).map((/** @type {any} */ one) => one.name)];
   return html`<${Section} title="Inset" says=${own.name} open><p class="quiet">Drag its middle and its sides on the plan, or say how large.</p><div class="fields">
-    <${LengthField} label="Length" path=${["zones", n, "length"]} mm=${own.length} />
-    <${LengthField} label="Width" path=${["zones", n, "width"]} mm=${own.width} />
+    <${Choice} label="Shape" choices=${SHAPES} value=${own.shape} choose=${(/** @type {string} */ value) => edit(`${own.name}: ${value}`, [{ path: ["zones", n, "shape"], value }, ...(value === "rectangle" ? [] : without([["zones", n, "width"]]))])} />
+    <${LengthField} label=${own.shape === "rectangle" ? "Length" : "Across, side to side"} path=${["zones", n, "length"]} mm=${own.length} />
+    ${own.shape === "rectangle" && html`<${LengthField} label="Width" path=${["zones", n, "width"]} mm=${own.width} />`}
     <${ValueField} label="Turned by, degrees" path=${["zones", n, "turn"]} value=${own.turn} />
     <${Choice} label="Facing" choices=${doors} value=${own.facing ?? ""} choose=${(/** @type {string} */ value) => edit(value ? `facing ${value}` : "facing no door", value ? [{ path: ["zones", n, "facing"], value }] : without([["zones", n, "facing"]]))} />
   </div></${Section}>`;

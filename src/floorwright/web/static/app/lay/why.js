@@ -7,7 +7,7 @@ import { words } from "../store.js";
 import { capital, say } from "../words.js";
 import { job } from "../written.js";
 import { cutText } from "./text.js";
-import { layout } from "./laid.js";
+import { layout, table } from "./laid.js";
 import { touched } from "./piece.js";
 
 /** The figure that is open: a wall and its end, or what is counted. */
@@ -49,7 +49,7 @@ function Sums({ courses }) {
 /** The sum of a figure of the whole floor. @param {{laid: any}} props */
 export function FloorSum({ laid }) {
   const { full, cut } = laid.counts;
-  const least = job.value?.aims.least_piece;
+  const least = table.value?.least_piece ?? job.value?.aims.least_piece;
   const share = { half: "half", third: "a third", fifth: "a fifth" }[String(least)];
   if (asked.value === "worst") {
     return html`<p class="because">The narrowest of all ${full + cut} pieces of this part, measured square to its longest side. Set out as truly as your tools allow it may come to ${cutText(laid.shaken_mm, true)}.
