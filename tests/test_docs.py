@@ -82,3 +82,11 @@ def test_nothing_tracked_names_a_registry_host_or_a_machine_path() -> None:
         if path == Path(__file__) or path.name == "uv.lock" or path.name.startswith(".git"):
             continue
         assert not forbidden.search(path.read_text(encoding="utf-8", errors="replace")), path
+
+
+def test_every_picture_of_the_screen_is_shown_and_told_of() -> None:
+    folder = ROOT / "docs" / "pictures" / "screen"
+    text = (ROOT / "docs" / "screen.md").read_text(encoding="utf-8")
+    shown = re.findall(r"!\[([^\]]+)\]\(pictures/screen/([^)]+)\)", text)
+    assert sorted(name for _, name in shown) == sorted(path.name for path in folder.iterdir())
+    assert sum(path.stat().st_size for path in folder.iterdir()) < 2_500_000
