@@ -130,7 +130,7 @@ SCREENS = (
 def served() -> Iterator[tuple[Path, str]]:
     """Yields a folder with the examples, and where it is served."""
     with tempfile.TemporaryDirectory() as held:
-        folder = Path(held) / "Jobs"
+        folder = Path(held) / "spring 2026"
         folder.mkdir()
         command = [sys.executable, "-m", "floorwright", "serve", str(folder), "--no-browser", "--port", "0"]
         process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)

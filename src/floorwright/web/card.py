@@ -36,7 +36,7 @@ def card_data(loaded: Loaded, solution: Solution | None) -> Data:
         "area_m2": number(solution.survey.area * M2) if solution and adjusted else None,
         "to_measure": len(solution.survey.to_measure) if solution and not adjusted else 0,
         "read": len(job.survey.distances) if job else 0,
-        "laid": bool(job and job.zones),
+        "laid": bool(job and (job.zones or job.scoring)),
         "errors": sum(one.severity is Severity.ERROR for one in findings),
         "warnings": sum(one.severity is Severity.WARNING for one in findings),
     }
