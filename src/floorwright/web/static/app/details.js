@@ -4,7 +4,7 @@ import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { html } from "./html.js";
 import { edit, file, measured } from "./store.js";
-import { THEMES, setTheme, theme } from "./theme.js";
+import { LOOKS, THEMES, setTheme, theme } from "./theme.js";
 
 /** Whether the details are open, in the panel's place. */
 export const detailing = signal(false);
@@ -17,8 +17,6 @@ const TEXTS = [
   ["date", "Date", "date"],
   ["revision", "Revision", "text"],
 ];
-const LOOKS = { system: "As the device", light: "Light", dark: "Dark", contrast: "High contrast" };
-
 export function Details() {
   const heading = useRef(/** @type {HTMLElement | null} */ (null));
   useEffect(() => heading.current?.focus(), []);

@@ -4,6 +4,8 @@ import { signal } from "@preact/signals";
 
 export const THEMES = /** @type {const} */ (["system", "light", "dark", "contrast"]);
 /** @typedef {(typeof THEMES)[number]} Theme */
+/** What each is called. */
+export const LOOKS = { system: "As the device", light: "Light", dark: "Dark", contrast: "High contrast" };
 
 const KEPT = "floorwright-theme";
 const kept = THEMES.find((one) => one === localStorage.getItem(KEPT));

@@ -7,7 +7,7 @@ import { called } from "../called.js";
 import { html } from "../html.js";
 import { boundsOf, pathOf } from "../plan/view.js";
 import { jobs, listJobs, openJob, said, stage, startFrom, startJob, tell } from "../store.js";
-import { THEMES, setTheme, theme } from "../theme.js";
+import { LOOKS, THEMES, setTheme, theme } from "../theme.js";
 
 /** @typedef {import("../types.js").Card} Card */
 
@@ -55,8 +55,6 @@ export function BookStage() {
       ${THEMES.map((one) => html`<label key=${one}><input type="radio" name="looks" checked=${theme.value === one} onChange=${() => setTheme(one)} /> ${LOOKS[one]}</label>`)}</fieldset>
   </section>`;
 }
-
-const LOOKS = { system: "As the device", light: "Light", dark: "Dark", contrast: "High contrast" };
 
 /** @param {{name: string, changed: number}} props */
 function Job({ name, changed }) {
