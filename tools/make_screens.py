@@ -32,7 +32,7 @@ MOVED_MS = 400
 """For what moves to come to rest."""
 
 SETTLED = """() => !document.querySelector(".working")
-    && !/^(Working|Laying|Comparing)/m.test(document.querySelector(".panel").innerText)"""
+    && !/^(Working the|Laying the|Comparing anew)/m.test(document.querySelector(".panel").innerText)"""
 
 KITCHEN, BATH, COURT = "Larch Row kitchen", "plot-7-bath", "mill-yard-circle"
 OPEN_PLAN, PATIO, GARDEN_ROOM = "Number 12, open plan", "Mill Lane patio", "Willow End garden room"
