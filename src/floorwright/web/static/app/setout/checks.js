@@ -63,9 +63,10 @@ export function Checks() {
   return html`
     ${now
       ? html`<h2>${verdict ? "" : "Next: "}<span class="reading">${spoken(now.ends)}</span></h2>
-          <p class="quiet">Should read <strong>${lengthText(now.expected_mm, style.value, { unit: true })}</strong>, give or take ${allowed(now.allow_mm)}. ${now.why}</p>
+          <p class="quiet">Should read <strong>${lengthText(now.expected_mm, style.value, { unit: true })}</strong>, give or take ${allowed(now.allow_mm)}.</p>
           ${verdict && html`<${Said} verdict=${verdict} />`}
           <${Keypad} key=${keyOf(now.ends)} label="The tape says" style=${style.value} button=${verdict ? "Book it anew" : "Book it"} enter=${(/** @type {string} */ typed) => book(now, typed)} />
+          <p class="quiet">${now.why}</p>
           ${verdict && html`<button type="button" class="wide" onClick=${() => (picked.value = "")}>Next reading</button>`}`
       : html`<p class="proved">Every reading is in.</p>`}
     <table class="figures"><caption>Readings that prove the lines</caption>
