@@ -19,7 +19,7 @@ from floorwright.sheets.breaks import breaks_told
 from floorwright.sheets.cuts import cuts_sheet
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.grid import grid_sheet
-from floorwright.sheets.options import proof_text
+from floorwright.sheets.options import proof_lines
 from floorwright.sheets.order import order_sheet
 from floorwright.sheets.rings import TAPER_BLOCKS, rings_table, taper_table
 from floorwright.sheets.rod import rod_sheet
@@ -262,7 +262,7 @@ def _zone_text(layout: Layout, style: LengthStyle, words: str) -> str:
         f"{_pieces(chosen.full + chosen.cut)}, {chosen.full} full and {chosen.cut} cut; "
         f"the narrowest is {style.text(chosen.worst, unit=True, feet=False)}.",
         *(f"{one.kind}: {one.full} full and {one.cut} cut." for one in counts_by_kind(layout) if not layout.rings),
-        *(plain(proof_text(proof, figures)) for proof in layout.proofs),
+        *(plain(line) for line in proof_lines(layout, figures)),
     ]
     aims = (aims_table(layout, figures),) if layout.aims else ()
     ringed = (rings_table(layout, figures, words_of(words)),) if layout.rings is not None else ()

@@ -11,7 +11,7 @@ from floorwright.layout.layout import Layout
 from floorwright.pattern.rings import Rings
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
-from floorwright.sheets.frame import BLOCK, arrange, beside_or_under, prose_height
+from floorwright.sheets.frame import BLOCK, MOST_UNDER, arrange, beside_or_under, prose_height
 from floorwright.sheets.plan import door_side, floor_items, obstacle_items, outward, plan_box, wall_items, wall_names
 from floorwright.sheets.rooms import room_names
 from floorwright.sheets.tiles import tile_items, zone_items
@@ -22,6 +22,10 @@ MARGIN = 8.0
 NAMES = 3.4
 SIGNED = ("Client", "Date", "Set out by", "Date")
 OWN = "layout-own-option"
+MOST_UNDER_ZONES = 160.0
+"""mm on paper that the words may take under the picture where several zones are agreed: it is one page to sign."""
+FEW_WALLS, MOST_WALLS = 3, 8
+"""Walls whose cuts are named: of one zone of several, and of one alone."""
 STRAIGHT = math.radians(0.5)
 
 
@@ -44,6 +48,7 @@ def client_sheet(solution: Solution) -> Sheet:
         title=title,
         margin=MARGIN,
         under=prose_height(words_beside, body_space(solution.job.paper)[0]) + BLOCK,
+        most_under=MOST_UNDER if len(zones_of(solution.layouts)) == 1 else MOST_UNDER_ZONES,
         turn=door_down(room),
     )
     tiles = [item for layout in solution.layouts for item in tile_items(layout)]
@@ -99,7 +104,7 @@ def _agreed(zone: tuple[Layout, ...], solution: Solution, figures: Figures, word
         f"Tiles {figures.goods(layout.cell)}.",
         sentence(joints),
         *([] if several else ["No border."]),
-        *_small_cuts(layout, figures),
+        *_small_cuts(layout, figures, FEW_WALLS if several else MOST_WALLS),
     ]
 
 
@@ -135,13 +140,14 @@ def direction(layout: Layout, room: Room) -> str:
     return f"turned {math.degrees(turn):.1f}° to wall {first}"
 
 
-def _small_cuts(layout: Layout, figures: Figures) -> list[str]:
-    """Returns where the narrowest cuts are, by wall."""
+def _small_cuts(layout: Layout, figures: Figures, most: int) -> list[str]:
+    """Returns where the narrowest cuts are, by wall; of more walls than `most` how many there are."""
     walls = sorted(layout.chosen.walls, key=lambda wall: wall.thin / wall.tile)
     cut = [wall for wall in walls if wall.thin < wall.tile - figures.style.mm(1)]
     if not cut:
         return [f"The narrowest piece is {figures.cut(layout.chosen.worst, unit=True)}."]
-    said = [f"wall {wall.wall} {_range(wall.thin, wall.fat, figures)}" for wall in cut]
+    said = [f"wall {wall.wall} {_range(wall.thin, wall.fat, figures)}" for wall in cut[:most]]
+    said += [f"{counted(len(cut) - most, 'wall')} wider"] if len(cut) > most else []
     unit = f" {figures.column}" if figures.column else ""
     return [sentence(f"cuts, narrowest first: {listed(said)}{unit}")]
 

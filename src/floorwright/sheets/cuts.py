@@ -13,7 +13,7 @@ from floorwright.layout.layout import Layout
 from floorwright.plan.room import Room
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.pictures import picture_views
-from floorwright.sheets.words import counted
+from floorwright.sheets.words import capital, counted, sentence
 from floorwright.sheets.zones import zone_name, zones_of
 
 ABREAST: Final = 2
@@ -89,11 +89,11 @@ class CutsAtWall:
 
 
 def cuts_sheet(solution: Solution, *laid: tuple[Layout, CutList]) -> Sheet:
-    """Returns the cut list of one zone, of a border with all its sides; the solution must have a room.
+    """Returns the cut list of a zone, of a border with all its sides, or of several; the solution must have a room.
 
     Args:
         solution: solved.
-        laid: each layout of the zone with its cut list.
+        laid: each layout with its cut list, those of a zone together.
     """
     room = solution.room
     assert room is not None
@@ -104,13 +104,18 @@ def cuts_sheet(solution: Solution, *laid: tuple[Layout, CutList]) -> Sheet:
     kinds = sum(len({piece.same_as for piece in cuts.pieces}) for _, cuts in sawn)
     count = sum(len(cuts.pieces) for _, cuts in sawn)
     several = len(zones_of(solution.layouts)) > 1
-    own = f"{zone_name(sawn[0][0]).capitalize()}: saw" if several else "Saw"
+    here = zones_of([layout for layout, _ in sawn])
+    own = f"{capital(zone_name(sawn[0][0]))}: saw" if several and len(here) == 1 else "Saw"
     shown = [pictured(cuts) for _, cuts in sawn]
+    heads = {id(zone[0]): capital(zone_name(zone[0])) for zone in here if len(here) > 1}
     listing: list[Block] = []
     for (layout, cuts), some in zip(sawn, shown, strict=True):
+        if id(layout) in heads:
+            listing.append(Prose(heading=heads[id(layout)], lines=(sentence(figures.goods(layout.cell)),)))
         listing += _wall_tables(room, layout, cuts, some, figures)
+    told: set[str] = set()
     for (layout, _), some in zip(sawn, shown, strict=True):
-        listing += _pictures(some, layout, figures, solution.job.paper)
+        listing += _pictures(some, layout, figures, solution.job.paper, told)
     lists = [_list(room, layout, cuts, figures) for layout, cuts in sawn]
     return Sheet(
         key="cuts",
@@ -162,7 +167,7 @@ def cuts_at_walls(
         groups: dict[tuple[str, bool], list[CutPiece]] = {}
         for piece in pieces:
             groups.setdefault((piece.same_as, piece.id in narrow), []).append(piece)
-        heading = f"Wall {wall}, from {start} to {end}" if start else wall.capitalize()
+        heading = f"Wall {wall}, from {start} to {end}" if start else capital(wall)
         yield CutsAtWall(
             wall=wall,
             heading=heading + _radius(pieces, wall, figures),
@@ -276,7 +281,10 @@ def pictured(cuts: CutList) -> list[CutPiece]:
     return shown
 
 
-def _pictures(shown: Sequence[CutPiece], layout: Layout, figures: Figures, paper: str) -> tuple[Block, ...]:
+def _pictures(
+    shown: Sequence[CutPiece], layout: Layout, figures: Figures, paper: str, told: set[str]
+) -> tuple[Block, ...]:
+    """Returns the pictures of some cuts under what is to be known of them, which is told once; `told` takes it up."""
     if not shown:
         return ()
     width = (body_space(paper)[0] - GUTTER * (ABREAST - 1)) / ABREAST
@@ -284,8 +292,11 @@ def _pictures(shown: Sequence[CutPiece], layout: Layout, figures: Figures, paper
     angled = any(piece.kind == "angled" for piece in shown)
     curved = any(piece.arcs for piece in shown)
     said = ((ONE_OF_EACH, angled), (STOP, stops), *((line, curved) for line in CURVED))
-    note = Prose(heading="Cuts with *", lines=(WASTE, *(line for line, holds in said if holds)))
-    return (note, *picture_views(shown, layout, figures, width))
+    heading = "" if WASTE in told else "Cuts with *"
+    lines = tuple(line for line, holds in ((WASTE, True), *said) if holds and line not in told)
+    told.update(lines)
+    note = (Prose(heading=heading, lines=lines),) if lines else ()
+    return (*note, *picture_views(shown, layout, figures, width))
 
 
 def _list(room: Room, layout: Layout, cuts: CutList, figures: Figures) -> Table:

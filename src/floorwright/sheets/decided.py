@@ -91,12 +91,16 @@ def _zone_lines(zone: tuple[Layout, ...], figures: Figures, words: Words, *, sev
     pattern = f"{own}{words.pattern(layout.cell.name)}, {figures.goods(layout.cell)}"
     full, cut = sum(one.chosen.full for one in zone), sum(one.chosen.cut for one in zone)
     narrowest = figures.cut(min(one.chosen.worst for one in zone), unit=True)
+    if several and not layout.is_border:
+        how = f"{chosen.name}: {full} full and {cut} cut, the narrowest {narrowest}"
+        return [sentence(f"{pattern}, {words.joint}s of {figures.entered(chosen.joint, unit=True)}"), sentence(how)]
     lines = [
         sentence(f"{pattern}, {words.joint}s of {figures.entered(chosen.joint, unit=True)}"),
         sentence(f"width {border_widths(zone, figures)}" if layout.is_border else chosen.name),
         f"{full} full and {cut} cut; the narrowest cut is {narrowest}.",
     ]
-    return [*lines, *(proof_text(proof, figures) for proof in layout.proofs if proof.tells_of(chosen) or proof.span)]
+    told = [proof for proof in layout.proofs if proof.tells_of(chosen) or proof.span]
+    return [*lines, *(proof_text(proof, layout, figures) for proof in told)]
 
 
 def _rings_line(layout: Layout, rings: Rings, figures: Figures, words: Words) -> str:

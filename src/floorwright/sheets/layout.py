@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
+from floorwright.draw.sheet import Block, Column, Columns, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.layout.kinds import counts_by_kind
 from floorwright.layout.layout import Layout
@@ -24,7 +24,7 @@ from floorwright.sheets.plan import (
 )
 from floorwright.sheets.rooms import rooms_table
 from floorwright.sheets.tiles import number_items, tile_items, zone_items
-from floorwright.sheets.words import Words, counted, sentence, words_of
+from floorwright.sheets.words import Words, capital, counted, sentence, words_of
 from floorwright.sheets.zones import border_widths, zone_name, zones_of
 
 MARGIN = 9.0
@@ -94,7 +94,7 @@ def layout_sheet(solution: Solution) -> Sheet:
         *_patterns(solution.layouts, figures, words),
         *breaks_told(solution, figures),
         *(block for layout in solution.layouts if not layout.is_border for block in rooms_table(layout, figures)),
-        *(table for layout in solution.layouts if not layout.is_border for table in _walls(layout, room, figures)),
+        *_in_columns([table for one in solution.layouts if not one.is_border for table in _walls(one, room, figures)]),
         Prose(lines=(NO_MOVEMENT_JOINTS,), tone="caution"),
     )
     return Sheet(key="layout", title=title, blocks=arrange(place, view, side), landscape=place.landscape)
@@ -141,13 +141,13 @@ def _pattern(zone: tuple[Layout, ...], figures: Figures, words: Words, *, severa
     lines += [f"{one.kind.capitalize()}: {one.full} full, {one.cut} cut." for one in counts]
     if first:
         lines.append("Walls run anticlockwise; taper is told for one tile.")
-    return Prose(heading=zone_name(layout).capitalize() if several else "", lines=tuple(lines))
+    return Prose(heading=capital(zone_name(layout)) if several else "", lines=tuple(lines))
 
 
 def _walls(layout: Layout, room: Room, figures: Figures) -> tuple[Table, ...]:
     """The cut along each wall; of rooms that run through a table for each room."""
     divided = layout.part is not None and any(not side.wall for side in layout.part.sides)
-    heading = f"{layout.zone.capitalize()}: cut along each side" if divided else "Cut along each wall"
+    heading = f"{capital(layout.zone)}: cut along each side" if divided else "Cut along each wall"
     if len(layout.rooms) < SEVERAL:
         return _wall_table(heading, layout.chosen.walls, figures)
     owner = {wall.name: wall.room for wall in room.walls}
@@ -156,6 +156,10 @@ def _walls(layout: Layout, room: Room, figures: Figures) -> tuple[Table, ...]:
         walls = tuple(wall for wall in layout.chosen.walls if owner.get(wall.wall, "") == name)
         tables += _wall_table(f"{heading}: {name}" if name else heading, walls, figures)
     return tuple(tables)
+
+
+def _in_columns(tables: Sequence[Table]) -> tuple[Block, ...]:
+    return (Columns(blocks=tuple(tables)),) if len(tables) > 1 else tuple(tables)
 
 
 def _wall_table(heading: str, walls: tuple[WallCut, ...], figures: Figures) -> tuple[Table, ...]:

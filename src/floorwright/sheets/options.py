@@ -1,11 +1,12 @@
 """The positions in which the pattern can be laid, ranked, those that cannot, and what is proved of the best."""
 
-from math import degrees, isinf
+from math import inf, isinf
 
 from floorwright.draw.paper import body_space, title_height
 from floorwright.draw.sheet import Block, Column, Prose, Sheet, Table
 from floorwright.job.solution import Solution
 from floorwright.layout.aims import COUNTS, NO_PIECE_UNDER
+from floorwright.layout.angles import FIRST_LINE, turn_text
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, Proof, WallCut
 from floorwright.layout.sought import ALONG_AXES
@@ -19,7 +20,16 @@ IN_TABLES = {"layout-refused", "layout-taper", "layout-ways-out", "layout-change
 MOST_WALLS = 4
 """Walls whose cuts stand in one table with the positions."""
 
-LEAST_SHOWN, SHOWN = 5, 12
+MOST_COLUMNS = 8
+"""Walls that a table of their own has room for beside each other."""
+
+MOST_REFUSED = 4
+"""Positions that cannot be laid which stand on the page; the list beside the sheets has all."""
+
+CUTS_SHOWN = 3
+"""Options whose cuts stand in a table of their own, where the walls are too many for one table."""
+
+LEAST_SHOWN, SHOWN = 4, 12
 """Options shown, as many of them as leave room for the rest on one page; the others are counted."""
 
 
@@ -35,8 +45,11 @@ def options_sheet(solution: Solution, layout: Layout) -> Sheet:
     room -= ROW_HIGH
     if len(ranked) > room / ROW_HIGH:
         room -= HEADING_HIGH
+    if len(layout.chosen.walls) > MOST_WALLS:
+        # The walls' names over their columns may take two lines too.
+        room -= BLOCK + TABLE_HEAD + HEADING_HIGH + ROW_HIGH * (1 + CUTS_SHOWN)
     shown = _shown(ranked, layout.chosen, max(LEAST_SHOWN, min(SHOWN, int(room / ROW_HIGH))))
-    walls = list(dict.fromkeys(wall.wall for _, option in shown for wall in option.walls))
+    walls = _told_walls(shown, layout.chosen)
     return Sheet(
         key="options",
         title=title,
@@ -53,6 +66,16 @@ def _shown(ranked: list[Option], chosen: Option, most: int) -> list[tuple[str, O
     if chosen in ranked[most:]:
         shown[-1] = lettered[ranked.index(chosen)]
     return shown
+
+
+def _told_walls(shown: list[tuple[str, Option]], chosen: Option) -> list[str]:
+    """Returns the walls whose cuts are told, in their order: of too many those where the chosen one is narrowest."""
+    walls = list(dict.fromkeys(wall.wall for _, option in shown for wall in option.walls))
+    if len(walls) <= MOST_COLUMNS:
+        return walls
+    thin = {wall.wall: wall.thin for wall in chosen.walls}
+    narrowest = sorted(walls, key=lambda wall: thin.get(wall, inf))[:MOST_COLUMNS]
+    return [wall for wall in walls if wall in narrowest]
 
 
 def _title(laid: int) -> str:
@@ -72,15 +95,17 @@ def _ranked(
     wall_columns = _wall_columns(walls, figures)
     cuts = [_wall_cuts(option, walls, figures) for _, option in shown]
     heading = f"{len(shown)} of {laid}" if laid > len(shown) else ""
+    every = {wall.wall for _, option in shown for wall in option.walls}
+    which = "every wall" if len(walls) == len(every) else f"the {len(walls)} walls with the narrowest"
     if len(walls) <= MOST_WALLS:
         both = tuple((*row, *cut) for row, cut in zip(rows, cuts, strict=True))
         return (Table(heading=heading, columns=(*columns, *wall_columns), rows=both),)
     return (
         Table(heading=heading, columns=columns, rows=tuple(rows)),
         Table(
-            heading="Their cuts at both ends of every wall",
+            heading=f"Cuts of the best at both ends of {which}",
             columns=(columns[0], *wall_columns),
-            rows=tuple((letter, *cut) for (letter, _), cut in zip(shown, cuts, strict=True)),
+            rows=tuple((letter, *cut) for (letter, _), cut in zip(shown, cuts, strict=True))[:CUTS_SHOWN],
         ),
     )
 
@@ -140,11 +165,13 @@ def _refused(layout: Layout) -> tuple[Table, ...]:
     rows = tuple((sentence(option.name)[:-1], sentence(option.refused)) for option in layout.options if option.refused)
     if not rows:
         return ()
-    return (Table(heading="Refused", columns=(Column(heading="Position"), Column(heading="Why")), rows=rows),)
+    heading = "Refused" if len(rows) <= MOST_REFUSED else f"Refused: {MOST_REFUSED} of {len(rows)}"
+    columns = (Column(heading="Position"), Column(heading="Why"))
+    return (Table(heading=heading, columns=columns, rows=rows[:MOST_REFUSED]),)
 
 
 def _proofs(layout: Layout, figures: Figures) -> tuple[Prose, ...]:
-    lines = tuple(proof_text(proof, figures) for proof in layout.proofs)
+    lines = proof_lines(layout, figures)
     found = tuple(told(finding) for finding in layout.findings if finding.code not in IN_TABLES)
     blocks = []
     if lines:
@@ -160,12 +187,31 @@ def decided_in(rooms: tuple[str, ...]) -> str:
     return sentence(f"{listed(list(rooms))} {'decides' if len(rooms) == 1 else 'decide'} it") if rooms else ""
 
 
-def proof_text(proof: Proof, figures: Figures) -> str:
+def proof_lines(layout: Layout, figures: Figures) -> tuple[str, ...]:
+    """Returns what is known about how good the position laid is, and in one line what other joints and angles give."""
+    own = [proof for proof in layout.proofs if proof.tells_of(layout.chosen) or proof.span is not None]
+    others: dict[tuple[float, float | None], list[Proof]] = {}
+    for proof in layout.proofs:
+        if proof not in own and proof.number < 0:
+            others.setdefault((proof.joint, proof.angle), []).append(proof)
+    lines = [proof_text(proof, layout, figures) for proof in own]
+    if others:
+        widest = [
+            f"{figures.cut(min(proof.bound for proof in some), unit=True)} {_held(some[0], layout, figures)}"
+            for some in others.values()
+        ]
+        proved = all(proof.status == "proved" for some in others.values() for proof in some)
+        known = "proved" if proved else "not all of it proved"
+        lines.append(sentence(f"elsewhere no narrowest piece is wider than {listed(widest)}: {known}"))
+    return tuple(lines)
+
+
+def proof_text(proof: Proof, layout: Layout, figures: Figures) -> str:
     """Returns what is known about how good a position is: proved, or by how much it may fall short."""
     if proof.number >= 0:
-        return _sought_text(proof, figures)
+        return _sought_text(proof, layout, figures)
     way = "" if proof.axis == "both" else f"{proof.axis}, "
-    start = f"{way}{_held(proof, figures)}"
+    start = f"{way}{_held(proof, layout, figures)}"
     best = figures.cut(proof.best, unit=True)
     if proof.status == "proved":
         sure = f"{best}: proved"
@@ -177,13 +223,15 @@ def proof_text(proof: Proof, figures: Figures) -> str:
     return sentence(f"{start} the widest narrowest piece found is {best}; none is wider than {bound}; {proof.why}")
 
 
-def _held(proof: Proof, figures: Figures) -> str:
+def _held(proof: Proof, layout: Layout, figures: Figures) -> str:
     """What was the same at all positions that were searched."""
-    turned = "" if proof.angle is None else f" at {degrees(proof.angle):.2f}° to the floor"
+    joints = f"with joints of {figures.entered(proof.joint, unit=True)}"
+    lines = () if layout.floor is None else layout.floor.lines
+    first = next((line.angle for line in lines if line.name == FIRST_LINE), 0.0)
     if proof.span is not None:
-        low, high = (f"{degrees(end):.2f}°" for end in proof.span)
-        turned = f" at any angle from {low} to {high} to the floor"
-    return f"with joints of {figures.entered(proof.joint, unit=True)}{turned}"
+        low, high = (turn_text(end, first).removeprefix("at ") for end in proof.span)
+        return f"{joints} at any angle from {low} to {high}"
+    return joints if proof.angle is None else f"{joints} {turn_text(proof.angle, first)}"
 
 
 def _found_along(proof: Proof) -> str:
@@ -194,10 +242,10 @@ def _found_along(proof: Proof) -> str:
     return proof.why or f"a position{before} has it"
 
 
-def _sought_text(proof: Proof, figures: Figures) -> str:
+def _sought_text(proof: Proof, layout: Layout, figures: Figures) -> str:
     """Returns what is known of an aim that was searched for under those before it."""
     counts = proof.aim in COUNTS
-    start = f"aim {proof.number + 1}, {proof.aim}, {_held(proof, figures)}"
+    start = f"aim {proof.number + 1}, {proof.aim}, {_held(proof, layout, figures)}"
     if isinf(proof.best):
         return sentence(f"{start}: no position keeps to the aims before it")
     if proof.aim in ALONG_AXES:

@@ -16,6 +16,9 @@ ONE_EACH = (
 )
 
 
+MANY: Final = 3
+"""From so many kinds of goods on they stand in one table; the lists beside the sheets have the sums."""
+
 ONE_OF: Final = {"tiles": "tile", "boxes": "box"}
 """Units of the order as they are said of one."""
 
@@ -25,7 +28,12 @@ def order_sheet(solution: Solution) -> Sheet:
     assert solution.orders
     figures, words = Figures(style=solution.style), words_of(solution.job.words)
     blocks: list[Block] = []
-    for order in solution.orders:
+    if len(solution.orders) >= MANY:
+        blocks = [
+            Prose(lines=tuple(_size(solution, one, figures) for one in solution.orders)),
+            _together(solution, words),
+        ]
+    for order in solution.orders if not blocks else ():
         lines = (_size(solution, order, figures), _areas(order, figures, alone=len(solution.orders) == 1))
         blocks += [Prose(lines=lines), _table(order, words)]
     alone = len(solution.orders) == 1
@@ -92,6 +100,19 @@ def _table(order: Order, words: Words) -> Table:
             )
             for line in order.lines
         ),
+    )
+
+
+def _together(solution: Solution, words: Words) -> Table:
+    """Returns the orders of all goods in one table, a column for each."""
+    what = dict.fromkeys(line.what for order in solution.orders for line in order.lines)
+    counts = [{line.what: f"{line.quantity:g}" for line in order.lines} for order in solution.orders]
+    return Table(
+        columns=(
+            Column(heading="What"),
+            *(Column(heading=order.goods, align="right", marked=True) for order in solution.orders),
+        ),
+        rows=tuple((sentence(_trade(one, words))[:-1], *(count.get(one, "") for count in counts)) for one in what),
     )
 
 

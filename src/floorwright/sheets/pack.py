@@ -1,6 +1,7 @@
 """The pack: every sheet that the solution has figures for, in the order in which they are used."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from floorwright.draw.sheet import Pack, Sheet
 from floorwright.job.compare import compare
@@ -36,6 +37,9 @@ from floorwright.sheets.ties import ties_sheet
 from floorwright.sheets.ways import ways_sheet
 from floorwright.sheets.zones import cut_zones
 from floorwright.units import LengthStyle, typeset
+
+if TYPE_CHECKING:
+    from floorwright.cuts.schedule import CutList
 
 
 def pack(solution: Solution) -> Pack:
@@ -128,12 +132,19 @@ def _positions(solution: Solution) -> Iterator[Sheet]:
 
 
 def _cuts(solution: Solution) -> Iterator[Sheet]:
-    """Yields for each zone what is sawn; of rings that meet no wall all of it stands with them."""
+    """Yields what is sawn: of zones of one kind of piece together, of any other by itself; of rings that meet no wall
+    all of it stands with them."""
+    together: list[tuple[Layout, CutList]] = []
     for zone in cut_zones(solution):
         layout, cuts = zone[0]
         yield from _rings(solution, layout)
-        if cuts.pieces or layout.rings is None:
-            yield cuts_sheet(solution, *zone)
+        if layout.rings is not None or layout.cell.kinds:
+            if cuts.pieces or layout.rings is None:
+                yield cuts_sheet(solution, *zone)
+        else:
+            together += zone
+    if together:
+        yield cuts_sheet(solution, *together)
 
 
 def _rings(solution: Solution, layout: Layout) -> Iterator[Sheet]:

@@ -17,7 +17,7 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import Frame, arrange, box_of, frame
 from floorwright.sheets.plan import paper_angle
 from floorwright.sheets.tiles import tile_items
-from floorwright.sheets.words import Words, counted, sentence, words_of
+from floorwright.sheets.words import Words, capital, counted, sentence, words_of
 
 MARGIN: Final = 8.0
 """mm on paper about the plan."""
@@ -100,7 +100,7 @@ def _title(layout: Layout, rings: Rings) -> str:
     sawn = sum(one.pieces for one in rings.rings if one.tapered)
     what = counted(len(rings.rings), "course" if rings.name == COPING else "ring" if rings.is_round else "arc")
     taper = f"; {sawn} are tapered" if 0 < sawn < pieces else "; all are tapered" if sawn else "; none is tapered"
-    return f"{layout.zone.capitalize()}: lay {counted(pieces, 'piece')} in {what}{taper}."
+    return f"{capital(layout.zone)}: lay {counted(pieces, 'piece')} in {what}{taper}."
 
 
 def rings_table(layout: Layout, figures: Figures, words: Words) -> Table:
@@ -250,7 +250,7 @@ def _mark_tables(marks: tuple[RingMarks, ...], figures: Figures) -> Iterator[Blo
         kept = [mark for mark in one.marks if mark.number % step == 0]
         tables.append(
             Table(
-                heading=f"{one.name.capitalize()}: radius {figures.room(one.ring.inside)}",
+                heading=f"{capital(one.name)}: radius {figures.room(one.ring.inside)}",
                 columns=(
                     Column(heading=_ordinal(step), align="right"),
                     Column(heading="Angle", unit="°", align="right"),
@@ -272,7 +272,7 @@ def _ordinal(step: int) -> str:
 
 def _offsets(one: RingMarks, figures: Figures) -> Table:
     return Table(
-        heading=f"{one.name.capitalize()}: inside circle off its string",
+        heading=f"{capital(one.name)}: inside circle off its string",
         columns=(
             Column(heading="From the first side", unit=figures.column, align="right", marked=True),
             Column(heading="Out", unit=figures.column, align="right", marked=True),

@@ -1,7 +1,7 @@
 """The room as measured: its adjusted walls, and every reading held against them."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 import numpy as np
 
@@ -64,7 +64,8 @@ def room_sheet(solution: Solution) -> Sheet:
     beside: tuple[Block, ...] = (_size(solution, figures), *areas, *_verdict(adjustment, solution))
     half = (body_space(solution.job.paper)[0] - GUTTER) / 2
     most = MOST_UNDER_ROOMS if room.rooms else MOST_UNDER
-    high, low = _high(len(adjustment.residuals)), _high(len(room.corners))
+    readings, square = _readings(adjustment, figures), _corners(room, adjustment.points, figures)
+    high, low = _high(len(readings.rows)), _high(len(square.rows))
     places = [
         frame(
             plan_box(region),
@@ -79,7 +80,6 @@ def room_sheet(solution: Solution) -> Sheet:
     ]
     place = min(places, key=lambda one: one.scale)
     view = _view(room, solution, adjustment, place, figures)
-    readings, square = _readings(adjustment, figures), _corners(room, figures)
     # Of corners that all lie at arcs none is square or out of it.
     corners = (square,) if square.rows else ()
     round_walls = tuple(arc_blocks(solution, figures))
@@ -188,7 +188,8 @@ def _size(solution: Solution, figures: Figures) -> Prose:
     )
 
 
-def _corners(room: Room, figures: Figures) -> Table:
+def _corners(room: Room, measured: Collection[str], figures: Figures) -> Table:
+    """Returns how far each corner is out of square; jambs of a doorway are no corners that anybody measured."""
     return Table(
         heading="Out of square",
         columns=(
@@ -201,7 +202,7 @@ def _corners(room: Room, figures: Figures) -> Table:
         rows=tuple(
             _corner_row(room, n, figures)
             for n in range(len(room.corners))
-            if not any(wall.bulge for wall in _walls_at(room, n))
+            if room.corners[n].name in measured and not any(wall.bulge for wall in _walls_at(room, n))
         ),
     )
 
@@ -220,7 +221,26 @@ def _walls_at(room: Room, n: int) -> tuple[Wall, Wall]:
     return room.walls[n - 1], room.walls[n]
 
 
+def _coordinates(adjustment: Adjustment, figures: Figures) -> Table:
+    """Returns coordinates that nothing checks, a row for each point: that no slip would show stands over the sheet."""
+    read: dict[str, dict[str, str]] = {}
+    for one in adjustment.residuals:
+        point, _, axis = one.key.rpartition(" ")
+        read.setdefault(point, {})[axis] = figures.room(one.measured)
+    return Table(
+        heading="Coordinates as read",
+        columns=(
+            Column(heading="Point"),
+            Column(heading="East", unit=figures.column, align="right"),
+            Column(heading="North", unit=figures.column, align="right"),
+        ),
+        rows=tuple((point, axes["x"], axes["y"]) for point, axes in read.items()),
+    )
+
+
 def _readings(adjustment: Adjustment, figures: Figures) -> Table:
+    if all(one.kind == "coordinate" and one.redundancy <= UNCHECKED for one in adjustment.residuals):
+        return _coordinates(adjustment, figures)
     return Table(
         heading="Readings",
         columns=(

@@ -13,6 +13,7 @@ from floorwright.layout.layout import Layout
 from floorwright.sheets.cuts import cuts_at_walls, other_cuts
 from floorwright.sheets.figures import Figures
 from floorwright.sheets.pictures import laid_level, marks_of
+from floorwright.sheets.words import capital
 from floorwright.sheets.zones import zone_name, zones_of
 
 
@@ -26,7 +27,7 @@ def site_cuts(solution: Solution) -> tuple[SiteCuts, ...]:
     for layout, cuts in zip(solution.layouts, solution.cuts, strict=True):
         places = {piece.label: before + n for n, piece in enumerate(cuts.pieces)}
         kinds = {piece.id: piece.index[2] for piece in layout.pieces if not piece.full}
-        own = f"{zone_name(layout).capitalize()}. " if several else ""
+        own = f"{capital(zone_name(layout))}. " if several else ""
         for at_wall in cuts_at_walls(solution.room, layout, cuts, set(), figures):
             alike = tuple(
                 SiteAlike(

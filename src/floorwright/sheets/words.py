@@ -94,6 +94,11 @@ def sentence(text: str) -> str:
     return unbroken(typeset(text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")))
 
 
+def capital(text: str) -> str:
+    """Returns a text that starts with a capital, its other letters as they are: names keep theirs."""
+    return text[:1].upper() + text[1:]
+
+
 def unbroken(text: str) -> str:
     """Returns a text in which no line breaks inside the name of a wall or a reading, such as `A-B`."""
     return NAME.sub("\N{NON-BREAKING HYPHEN}", text)
