@@ -4,7 +4,7 @@ import math
 from pathlib import Path
 
 import pytest
-from tests.layout.jobs import larch_row
+from tests.layout.jobs import larch_row, lay, room_of
 
 import floorwright
 from floorwright.job.load import load_text
@@ -91,3 +91,17 @@ def test_a_range_is_proved_to_a_millimetre_at_every_angle_in_it() -> None:
 def test_an_angle_is_told_from_the_first_line() -> None:
     assert turn_text(math.radians(44.0), math.radians(-1.0)) == "at 45°"
     assert turn_text(0.0, 0.0) == "at 0°"
+
+
+def test_of_a_range_each_position_is_told_at_its_best_angle_alone() -> None:
+    room = room_of({"A": (0.0, 0.0), "B": (3620.0, 35.0), "C": (3585.0, 4510.0), "D": (-22.0, 4470.0)}, tuple("SENW"))
+    span = (math.radians(-1.0), math.radians(1.0))
+    layout = lay(room, (1800.0, 2200.0), size=(450.0, 450.0), turns=Turns(span=span))
+    positions = [option.name.rpartition(", at ")[0] for option in layout.options]
+    assert len(positions) == len(set(positions)) > 5
+    # Another angle can still be asked for by its name.
+    name = f"{positions[0]}, at 1°"
+    assert name not in [option.name for option in layout.options]
+    other = lay(room, (1800.0, 2200.0), size=(450.0, 450.0), turns=Turns(span=span), choose=name)
+    assert other.chosen.name == name
+    assert other.chosen in other.options

@@ -145,6 +145,7 @@ def lay_out(
     if chosen not in options:
         chosen = weighed(floor, make_cell(chosen.joint), chosen, UNALIGNED)
         options = with_chosen(options, chosen)
+    told = options if turns is None or turns.span is None else _each_at_its_best(options, chosen)
     report("weighing cuts against the worst piece", 0.0)
     traded = _traded(floor, make_cell(chosen.joint), chosen, proofs, report)
     findings = findings_of(
@@ -152,7 +153,7 @@ def lay_out(
         Said(
             chosen=chosen,
             recommended=meant,
-            options=options,
+            options=told,
             wanted=choose,
             named=named,
             steps=tuple(steps),
@@ -175,7 +176,7 @@ def lay_out(
         gap=gap,
         limit=limit,
         chosen=chosen,
-        options=options,
+        options=told,
         pieces=pieces,
         proofs=proofs,
         findings=findings,
@@ -186,6 +187,19 @@ def lay_out(
         part=part,
         floor=floor,
     )
+
+
+def _each_at_its_best(options: tuple[Option, ...], chosen: Option) -> tuple[Option, ...]:
+    """Returns of the same position at many angles of a range the best alone, and the chosen one; all keep their names.
+
+    Args:
+        options: best first, those that cannot be laid last.
+        chosen: kept in any case.
+    """
+    kept: dict[str, Option] = {}
+    for option in options:
+        kept.setdefault(option.name.rsplit(", at ", 1)[0], option)
+    return tuple(option for option in options if option is chosen or option in kept.values())
 
 
 def _given(floor: Floor, cell: UnitCell, angle: float, name: str, origin: tuple[float, float], rank: int = 0) -> Tried:

@@ -191,8 +191,9 @@ def proof_lines(layout: Layout, figures: Figures) -> tuple[str, ...]:
     """Returns what is known about how good the position laid is, and in one line what other joints and angles give."""
     own = [proof for proof in layout.proofs if proof.tells_of(layout.chosen) or proof.span is not None]
     others: dict[tuple[float, float | None], list[Proof]] = {}
+    covered = {proof.joint for proof in layout.proofs if proof.span is not None}
     for proof in layout.proofs:
-        if proof not in own and proof.number < 0:
+        if proof not in own and proof.number < 0 and proof.joint not in covered:
             others.setdefault((proof.joint, proof.angle), []).append(proof)
     lines = [proof_text(proof, layout, figures) for proof in own]
     if others:
