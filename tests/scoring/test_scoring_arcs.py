@@ -104,7 +104,10 @@ def test_arcs_of_a_slab_end_on_the_row_before_or_at_the_border() -> None:
     assert {line.what for line in done.lines} == {"border"}
     assert [row.number for row in done.arcs] == list(range(1, len(done.arcs) + 1))
     assert {round(row.radius / INCH, 3) for row in done.arcs} == {12.0}
-    assert all(row.spacing is None or row.spacing == pytest.approx(24 * INCH) for row in done.arcs)
+    assert all(row.spacing == pytest.approx(24 * INCH) and not row.has_gaps for row in done.arcs)
+    middle = patio(cell=fish_scale(24 * INCH, 0.0), limits=None, discs=(((144, 108), 54),)).arcs[8]
+    assert middle.has_gaps
+    assert middle.spacing == pytest.approx(24 * INCH)
     # 20 by 16 ft of half circles of 1 ft: each covers its repeat of 2 sq ft, so pi ft for every 2 sq ft, less at edges.
     assert done.round / (12 * INCH) == pytest.approx(math.pi * 320 / 2, rel=0.02)
     assert done.stops == 2 * sum(len(row.swings) for row in done.arcs) + 8
@@ -118,3 +121,29 @@ def test_an_arc_is_what_others_stop_at() -> None:
     whole = shapely.Polygon(slab.rings[0])
     _, stops = stopped((), Around(slab=slab, scored=whole, circles=(), swings=[*below, above]))
     assert [stop.on for stop in stops[2]] == [ARC, ARC]
+
+
+@pytest.mark.parametrize("turn", [0.0, math.pi / 2, math.pi, 0.7])
+def test_each_row_ends_on_rows_before_it(turn: float) -> None:
+    """Whichever way the scales point: what an arc ends on is cut before it."""
+    done = patio(cell=fish_scale(24 * INCH, 0.0), limits=None, angle=turn)
+    of_row = [(row.number, swing) for row in done.arcs for swing in row.swings]
+    pivots = np.array([swing.pivot for _, swing in of_row])
+    numbers = np.array([number for number, _ in of_row])
+    met = 0
+    for number, swing in of_row:
+        for end in swing.ends:
+            away = np.hypot(*(pivots - end).T)
+            on = np.abs(away - swing.radius) < 0.1
+            # Not its own, and not the neighbour's of its row, which ends in the same point.
+            others = numbers[on & (numbers != number)]
+            along = [
+                0.1
+                < (math.atan2(end[1] - arc.pivot[1], end[0] - arc.pivot[0]) - arc.start) % math.tau
+                < arc.sweep - 0.1
+                for (_, arc), is_on in zip(of_row, on & (numbers != number), strict=True)
+                if is_on
+            ]
+            met += sum(along)
+            assert all(before < number for before, is_along in zip(others, along, strict=True) if is_along)
+    assert met > len(of_row)

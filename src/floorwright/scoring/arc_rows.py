@@ -39,9 +39,18 @@ class ArcRow:
 
     @property
     def spacing(self) -> float | None:
-        """mm from pivot to pivot; None where they are not evenly spaced, or only one."""
+        """mm from pivot to pivot, or of a row with gaps the least that all of them are whole times apart; None where
+        they are not so spaced, or there is only one."""
         steps = np.diff(self.along)
-        return float(steps.mean()) if len(steps) and float(np.ptp(steps)) <= TOUCH else None
+        if not len(steps):
+            return None
+        least = float(steps.min())
+        return least if bool(np.all(np.abs(steps - least * np.round(steps / least)) <= 2 * TOUCH)) else None
+
+    @property
+    def has_gaps(self) -> bool:
+        """Whether pivots of an evenly spaced row are left out, as a circle leaves them."""
+        return self.spacing is not None and float(np.ptp(np.diff(self.along))) > 2 * TOUCH
 
 
 def arc_rows(

@@ -252,5 +252,5 @@ def _stain(told: _Told) -> Iterator[Finding]:
             "scoring-alike",
             found=f"{scored.alike} pairs of neighbours have the same colour",
             expected="neighbours of two colours",
-            remedy=f"name more than {len(scored.design.colours)} colours, or mark on the plan who gets which",
+            remedy="name a further colour there, or mark on the plan who gets which",
         )

@@ -169,40 +169,28 @@ def score(
         over_cut=over_cut(design.saw.depth, design.saw.blade),
         outside=outside,
     )
-    if field is None or outside:
-        return empty
+    return empty if field is None or outside else _cut(empty, field, floor=floor, ground=ground, tiled=tiled)
+
+
+def _cut(empty: Scored, field: Region, *, floor: Region, ground: Region | None, tiled: bool) -> Scored:
+    """All that is cut in a field and the other parts; `floor`, `ground` and `tiled` as for `score`."""
+    design, frame, joints, nail = empty.design, empty.frame, empty.joints, empty.nail_at
+    own = floor if ground is None else ground
     local = placement_of(design, field, frame, joints)
-    x, y = frame.floor(np.asarray(local.origin))
-    areas = (
-        Area(
-            zone=design.name,
-            name=design.name,
-            region=field,
-            cell=design.cell,
-            placement=Placement(origin=(float(x), float(y)), angle=local.angle + frame.angle),
-            colours=design.colours,
-            by_size=design.by_size,
-        ),
-        *design.areas,
-    )
+    areas = (_field_area(design, field, local, frame), *design.areas)
     whole = _together((own, *(area.region for area in design.areas)) if tiled else (floor,))
     plain = [circle for circle in design.circles if circle.plain]
     bordered = ground if ground is not None or not (design.ends or design.sides) else own
-    lines = lines_of(
-        _runs(areas, bordered, whole, frame),
-        frame=frame,
-        joints=joints,
-        circles=plain,
-        nail=at,
-    )
+    runs = _runs(areas, bordered, whole, frame)
+    unstopped = lines_of(runs, frame=frame, joints=joints, circles=plain, nail=nail)
     swings = _swings(areas, plain)
-    lines, arc_stops = stopped(lines, Around(slab=floor, scored=whole, circles=plain, swings=swings))
+    lines, arc_stops = stopped(unstopped, Around(slab=floor, scored=whole, circles=plain, swings=swings))
     spokes = spokes_of(design.circles, frame, joints)
     cells, alike = cells_of(design=design, areas=areas, ground=own, spokes=spokes)
     return replace(
         empty,
         lines=lines,
-        arcs=arc_rows(swings, arc_stops, areas[0].placement, np.asarray(at)),
+        arcs=arc_rows(swings, arc_stops, areas[0].placement, np.asarray(nail)),
         spokes=spokes,
         cells=cells,
         alike=alike,
@@ -210,6 +198,19 @@ def score(
         strips=strips_of(design, field, frame),
         crossings=tuple(crossings(design.circles, joints, frame)),
         missed=tuple(missed_joints(joints, lines, field, frame)),
+    )
+
+
+def _field_area(design: Design, field: Region, local: Placement, frame: Frame) -> Area:
+    x, y = frame.floor(np.asarray(local.origin))
+    return Area(
+        zone=design.name,
+        name=design.name,
+        region=field,
+        cell=design.cell,
+        placement=Placement(origin=(float(x), float(y)), angle=local.angle + frame.angle),
+        colours=design.colours,
+        by_size=design.by_size,
     )
 
 

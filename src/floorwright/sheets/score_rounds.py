@@ -19,12 +19,12 @@ def run_text(mm: float, figures: Figures) -> str:
     return f"{mm / float(FOOT):.1f} ft" if figures.imperial else f"{mm / 1000:.2f} m"
 
 
-def round_cuts(scored: Scored) -> str:
-    """Returns what is cut on a pivot, counted: `3 circles and 24 arcs`; empty for nothing."""
+def round_cuts(scored: Scored) -> list[str]:
+    """Returns what is cut on a pivot, counted: `3 circles`, `24 arcs`; nothing for none."""
     circles = sum(len(circle.radii) for circle in scored.design.circles)
     arcs = sum(len(row.swings) for row in scored.arcs)
     kinds = ((circles, "circle", "a circle"), (arcs, "arc", "an arc"))
-    return listed([counted(count, what) if count > 1 else one for count, what, one in kinds if count])
+    return [counted(count, what) if count > 1 else one for count, what, one in kinds if count]
 
 
 def arms(circle: Circle, figures: Figures) -> str:
@@ -84,13 +84,14 @@ def _circle_tables(scored: Scored, figures: Figures) -> Iterator[Block]:
 def _rings(scored: Scored, figures: Figures) -> Table:
     pivots = len(scored.design.circles)
     return Table(
-        heading="Rings: step the spokes off on the outer circle, and close the last step before one is cut",
+        heading="Rings: step the spokes off on the outer circle and close the round before one is cut; the first of "
+        "them is so far anticlockwise from the line along the first line",
         columns=(
             Column(heading="Ring"),
             Column(heading="from", unit=figures.column, align="right"),
             Column(heading="to", unit=figures.column, align="right"),
             Column(heading="Cells", align="right"),
-            Column(heading="First spoke"),
+            Column(heading="First spoke", unit=figures.column, align="right", marked=True),
             Column(heading="Step off", unit=figures.column, align="right", marked=True),
             Column(heading="cell inside", unit=figures.column, align="right"),
             Column(heading="outside", unit=figures.column, align="right"),
@@ -112,16 +113,16 @@ def _rings(scored: Scored, figures: Figures) -> Table:
 
 
 def _first_spoke(spokes: Spokes, scored: Scored, figures: Figures) -> str:
-    """Where it is marked: on the outer circle, from the line through the pivot along the first line."""
+    """How far it is marked on the outer circle from the line through the pivot along the first line, straight."""
     turn = (spokes.first - scored.frame.angle) % (math.tau / spokes.count)
     off = 2 * spokes.outer * math.sin(turn / 2)
-    return "along the first line" if off <= TOUCH else f"{figures.room(off, unit=True)} left of it"
+    return "on it" if off <= TOUCH else figures.room(off)
 
 
 def _arcs(scored: Scored, figures: Figures) -> Table:
     rows = []
     for row in scored.arcs:
-        every = row.spacing
+        every = "" if row.spacing is None else figures.room(row.spacing)
         rows.append(
             (
                 str(row.number),
@@ -129,7 +130,7 @@ def _arcs(scored: Scored, figures: Figures) -> Table:
                 figures.room(row.radius),
                 figures.room(row.running),
                 figures.room(row.along[0]),
-                "" if len(row.along) == 1 else figures.room(every) if every else "as drawn",
+                f"{every}, with gaps" if row.has_gaps else every or ("as drawn" if len(row.along) > 1 else ""),
                 run_text(math.fsum(swing.length for swing in row.swings), figures),
             )
         )

@@ -100,7 +100,7 @@ def scoring_title(scored: Scored, figures: Figures) -> str:
     parts = [counted(len(scored.cut_in_order), "line")] if scored.cut_in_order else []
     spokes = sum(len(one.lines) for one in scored.spokes)
     parts += [counted(spokes, "spoke")] if spokes else []
-    parts += [rounds] if (rounds := round_cuts(scored)) else []
+    parts += round_cuts(scored)
     there = sum(line.kind == "joint" for line in scored.lines)
     left = f"; {counted(there, 'line is', 'lines are')} there" if there else ""
     return f"Cut {listed(parts)}, {run_text(scored.straight + scored.round, figures)}{left}."
@@ -130,7 +130,7 @@ def saws_table(scored: Scored, figures: Figures) -> Table:
         what = listed([counted(len(lines), "line")] + ([counted(spokes, "spoke")] if spokes else []))
         rows.append((f"{saw.name.capitalize()} along a straight guide", what, scored.straight, depth))
     if scored.round:
-        rows.append(("Grinder on a pivot arm", round_cuts(scored), scored.round, depth))
+        rows.append(("Grinder on a pivot arm", listed(round_cuts(scored)), scored.round, depth))
     if scored.stops:
         each = f"{figures.cut(scored.over_cut, unit=True)} at each, where the round blade falls short"
         rows.append(("By hand, at the stops", counted(scored.stops, "stop"), scored.stops * scored.over_cut, each))

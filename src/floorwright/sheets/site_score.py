@@ -94,7 +94,8 @@ def _line(line: ScoreLine, scored: Scored, figures: Figures) -> SiteTask:
 def _arcs(scored: Scored, figures: Figures) -> Iterator[SiteTask]:
     for row in scored.arcs:
         every = row.spacing
-        step = (("then every", figures.room(every, unit=True)),) if every else ()
+        gaps = ", with gaps" if row.has_gaps else ""
+        step = (("then every", figures.room(every, unit=True) + gaps),) if every else ()
         yield SiteTask(
             name=f"Row {row.number}",
             text=f"{counted(len(row.along), 'pivot')}; each arc ends on the row before.",
