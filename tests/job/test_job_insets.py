@@ -1,6 +1,7 @@
 """Medallions of every shape, soldier borders, a zone's own least piece, and zones across a break, from the job on."""
 
 import math
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 import numpy as np
@@ -8,6 +9,8 @@ import pytest
 import shapely
 from tests.job.test_job_breaks import BROKEN
 
+from floorwright.draw.sheet import Beside, Block, Prose
+from floorwright.draw.view import Curve, View
 from floorwright.findings import Severity
 from floorwright.geometry.restore import restored_region
 from floorwright.job.load import load_text
@@ -15,6 +18,7 @@ from floorwright.job.solution import Solution
 from floorwright.job.solve import solve
 from floorwright.job.write.text import job_text
 from floorwright.layout.layout import Layout
+from floorwright.sheets.snap import snap_sheet
 
 HALL = """
 schema = 1
@@ -144,6 +148,33 @@ def test_a_round_medallion_is_round_and_the_field_is_cut_a_joint_off() -> None:
     arcs = [piece for layout in solution.cuts for piece in layout.pieces if piece.arcs]
     assert len(arcs) > 20
     assert no_piece_on_another(solution)
+
+
+def test_the_snap_list_says_how_a_round_medallion_is_struck() -> None:
+    keys = 'shape = "round"\nlength = 800\ncentre = [1500, 1000]\n'
+    solution = solved(f"{HALL}{MEDALLION}{keys}")
+    sheet = snap_sheet(solution)
+    told = " ".join(line for block in prose(sheet.blocks) for line in block.lines)
+    # The centre is the middle of the room, 1300 and 1100; the joint of 3 is struck in its middle.
+    assert (
+        "Strike the round edge of medallion about O, 200 mm on along the first line and 100 mm square off it to the "
+        "right from the centre, at 401.5 mm"
+    ) in told
+    (curve,) = [item for view in views(sheet.blocks) for item in view.items if isinstance(item, Curve)]
+    assert (curve.centre, curve.radius) == ((1500.0, 1000.0), 401.5)
+
+
+def flat(blocks: Iterable[Block]) -> Iterator[Block]:
+    for block in blocks:
+        yield from flat((*block.left, *block.right)) if isinstance(block, Beside) else (block,)
+
+
+def prose(blocks: Iterable[Block]) -> list[Prose]:
+    return [block for block in flat(blocks) if isinstance(block, Prose)]
+
+
+def views(blocks: Iterable[Block]) -> list[View]:
+    return [block for block in flat(blocks) if isinstance(block, View)]
 
 
 def test_an_outline_is_counted_from_its_centre_and_turned_with_it() -> None:

@@ -262,6 +262,7 @@ FETCH = (
         (svg('<g transform="matrix(1 2 x)"/>'), "a transform 'matrix(1 2 x)'"),
         (svg("<g>" * 300 + "</g>" * 300), "groups more than 200 deep"),
         (svg('<rect width="1" height="1"/>' * 20_001), "more than 20000 shapes"),
+        (svg(f'<path d="M0 0{"L1 1" * 60_000}"/>'), "nothing that makes a piece, only a <path> that cannot be read"),
         (svg('<polygon points="1 2 3"/>'), "nothing that makes a piece"),
         (svg('<path d="M0 0L1e999 5L5 5z"/>'), "nothing that makes a piece"),
         (svg('<defs><rect width="9" height="9"/></defs><use href="#a"/>'), "nothing that makes a piece, only 1 use"),

@@ -16,6 +16,7 @@ from floorwright.sheets.figures import Figures
 from floorwright.sheets.frame import TALL, WIDE_BESIDE, Frame, frame
 from floorwright.sheets.labels import Label, outside
 from floorwright.sheets.plan import corner_names, door_side, floor_items, outward, plan_box, wall_items
+from floorwright.sheets.round_insets import circle_items, circle_lines
 from floorwright.sheets.words import counted, listed, sentence
 
 STRAIGHT_WITHIN = math.radians(0.5)
@@ -68,6 +69,7 @@ def snap_sheet(solution: Solution) -> Sheet:
             *floor_items(room, region),
             *wall_items(room),
             *drawn((*lines, *control), region),
+            *circle_items(solution.layouts),
             *line_names(solution.control, region, place),
             *_names(lines, labels, room, place),
             *door_side(room, place, DOOR_ROW),
@@ -75,7 +77,8 @@ def snap_sheet(solution: Solution) -> Sheet:
         ),
     )
     straight = (STRAIGHT,) if _is_straight(solution) else ()
-    why = Prose(lines=(legend(lines), *WHY, *straight), tone="quiet")
+    circles = circle_lines(solution.layouts, solution.control, figures)
+    why = Prose(lines=(legend(lines), *circles, *WHY, *straight), tone="quiet")
     named = [*((line.name.removesuffix(" line"), line) for line in control), *zip(labels, lines, strict=True)]
     table = _table(named, figures)
     if short:

@@ -13,6 +13,9 @@ _NUMBER = re.compile(NUMBER)
 _BETWEEN = re.compile(r"[\s,]*")
 _TOKEN = re.compile(rf"[\s,]*([A-Za-z]|{NUMBER})")
 
+LONGEST: Final = 200_000
+"""Characters of an outline that are read: a piece has a hundred corners at most."""
+
 CURVES: Final = frozenset("CSQTA")
 TAKES: Final = {"M": 2, "L": 2, "H": 1, "V": 1, "Z": 0}
 """Numbers that each straight command takes at a time (SVG 2, section 9.3)."""
@@ -96,6 +99,8 @@ def _ended(corners: list[tuple[float, float]]) -> list[Run]:
 
 def _commands(path: str) -> list[tuple[str, list[float]]]:
     """Every command with its numbers; numbers that go on after it are commands of their own, lines after a move."""
+    if len(path) > LONGEST:
+        raise FloorwrightValueError(f"an outline of {len(path)} characters")
     tokens, end = [], 0
     while found := _TOKEN.match(path, end):
         tokens.append(found[1])
