@@ -76,6 +76,16 @@ def test_a_slab_that_misses_its_joints_says_so_in_the_title() -> None:
     assert titles["slab"] == "2 joints have no line on them all the way."
 
 
+@pytest.mark.parametrize("length", ["24in", "10in"])
+def test_cells_that_a_joint_covers_have_no_letter(length: str) -> None:
+    """Dots between octagons that the joints run through are smaller than a letter and what is kept clear of them."""
+    text = EXAMPLE.read_text(encoding="utf-8").replace('pattern = "grid"', 'pattern = "octagon and dot"')
+    job = load_text(text.replace('length = "24in"', f'length = "{length}"')).job
+    assert job is not None
+    keys = [sheet.key for sheet in pack(floorwright.solve(job)).sheets]
+    assert keys[-1] == "stain"
+
+
 def test_the_plan_shows_every_cut_every_stop_and_every_joint(solution: Solution, sheets: Pack) -> None:
     (view,) = (
         block

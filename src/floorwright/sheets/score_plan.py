@@ -76,7 +76,10 @@ def letter_items(scored: Scored, place: Frame) -> Iterator[Item]:
             continue
         shape = shapely.Polygon(cell.rings[0], cell.rings[1:])
         parts = shapely.get_parts(shapely.difference(shape, joints)) if shapely.intersects(shape, joints) else [shape]
-        free = max(parts, key=lambda part: float(part.area), default=shape)
+        free = max(parts, key=lambda part: float(part.area), default=None)
+        if free is None or free.is_empty:
+            # A small cell that a joint runs through from side to side.
+            continue
         circle = shapely.maximum_inscribed_circle(free, tolerance=place.paper(0.2))
         if circle.length >= place.paper(CAP_HEIGHT[Size.SMALL]):
             (x, y), _ = circle.coords
