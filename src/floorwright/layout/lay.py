@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from functools import partial
+from functools import cache, partial
 
 from floorwright.control.control import Control
 from floorwright.layout.aims import Aim, completed, default_aims
@@ -87,6 +87,8 @@ def lay_out(
         progress: told what is being done and the share of it done.
     """
     report = progress or _silent
+    # Random rows and ashlar are laid out anew each time that they are asked for.
+    make_cell = cache(make_cell)
     rooms = tuple(one for one in room.rooms if not part.rooms or one.name in part.rooms)
     first_line = next(line for line in control.lines if line.name == "first line")
     along = first_line.angle if part.outline is None else part.outline.along

@@ -118,16 +118,23 @@ def hull_widths(points: Points, begin: Ints, end: Ints) -> Floats:
     The least width lies square to a side of the hull, every side of the hull joins two of the points, and no other pair
     gives less; so all pairs are tried.
     """
+    long = end - begin > MANY
+    if not long.any():
+        return _widths(points, begin, end)
+    width = np.empty(len(begin))
+    width[~long] = _widths(points, begin[~long], end[~long])
+    hulls, first = _hulls(points, begin[long], end[long])
+    width[long] = _widths(hulls, first[:-1], first[1:])
+    return width
+
+
+def _widths(points: Points, begin: Ints, end: Ints) -> Floats:
+    """Returns the widths of the hulls of runs of points, those with as many points as each other at a time."""
     width = np.full(len(begin), np.inf)
     size = end - begin
     for n in np.unique(size):
         which = np.flatnonzero(size == n)
-        if n > MANY:
-            for piece in which:
-                hull = _hull(points[begin[piece] : end[piece]])
-                width[piece] = _least_widths(hull[None])[0]
-        else:
-            width[which] = _least_widths(points[begin[which, None] + np.arange(n)])
+        width[which] = _least_widths(points[begin[which, None] + np.arange(n)])
     return width
 
 
@@ -147,11 +154,18 @@ def _every_two(n: int) -> tuple[Ints, Ints]:
     return np.triu_indices(n, 1)
 
 
-def _hull(corners: Points) -> Points:
-    """Returns the corners of the convex hull."""
+def _hulls(points: Points, begin: Ints, end: Ints) -> tuple[Points, Ints]:
+    """Returns the corners of the convex hulls of runs of points one after another, and where each begins."""
     import shapely
 
-    return np.asarray(shapely.get_coordinates(shapely.convex_hull(shapely.MultiPoint(corners)))[:-1])
+    owner, at = spread(begin, end - 1)
+    corners, hull = shapely.get_coordinates(
+        shapely.convex_hull(shapely.multipoints(points[at], indices=owner)), return_index=True
+    )
+    # The last point of a ring is its first again.
+    kept = np.append(hull[:-1] == hull[1:], False)
+    count = np.bincount(hull[kept], minlength=len(begin))
+    return corners[kept], np.concatenate([[0], np.cumsum(count)]).astype(np.intp)
 
 
 def legs(clipped: Clipped) -> Floats:
