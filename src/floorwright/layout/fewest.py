@@ -15,7 +15,6 @@ import numpy as np
 
 from floorwright.geometry.region import Points
 from floorwright.layout.aims import FEWEST_CUTS
-from floorwright.layout.contact import partings
 from floorwright.layout.flat import Bools, Ints
 from floorwright.layout.motion import HalfPlanes, polygon_of
 from floorwright.layout.shapes import Shapes, is_line, middle, split, without
@@ -76,7 +75,6 @@ class _State:
     heap: list[tuple[float, int, int, _Part]] = field(default_factory=list)
     serial: int = 0
     odd: float = np.inf
-    partings: Shapes | None = None
 
 
 def fewest(
@@ -198,15 +196,12 @@ def _settle(task: Task, state: _State, part: _Part, place: Points) -> bool:
 def _split_parted(task: Task, state: _State, part: _Part, tried: Trial) -> bool:
     """Splits a part along what may change how many pieces a tile is cut in, of the tiles that a place in it has cut in
     more than one; returns False where nothing of the kind runs through it."""
-    number = next((n for n, count in enumerate(task.counts) if count.name == FEWEST_CUTS), None)
-    if number is None:
-        return False
-    if state.partings is None:
-        state.partings = partings(task.ground)
     tiles = tried.pieces.index[tried.pieces.part > 1]
-    shapes = task.counts[number].shapes
-    still = part.open[number + 1]
-    both = ((shapes, still[np.isin(still, shapes.of(tiles))]), (state.partings, state.partings.of(tiles)))
+    both: list[tuple[Shapes, Ints]] = []
+    for count, still in zip(task.counts, part.open[1:], strict=True):
+        if count.partings is not None:
+            both.append((count.shapes, still[np.isin(still, count.shapes.of(tiles))]))
+            both.append((count.partings, count.partings.of(tiles)))
     unsure = ((own, which[own.against(which, part.corners)[1]]) for own, which in both)
     return _split(task, state, part, unsure)
 

@@ -22,7 +22,7 @@ from floorwright.layout.aims import (
 )
 from floorwright.layout.bands import ruled_out
 from floorwright.layout.clip import cut_pieces
-from floorwright.layout.contact import contacts, small, touches, without_strips
+from floorwright.layout.contact import contacts, partings, small, touches, without_strips
 from floorwright.layout.fewest import Fewest, fewest
 from floorwright.layout.flat import Ints
 from floorwright.layout.ground import Ground, ground_of
@@ -173,7 +173,7 @@ def _few(search: Search, number: int, aim: Aim) -> tuple[Search, Stage]:
 def count_of(search: Search, aim: Aim) -> Count:
     """Returns what is counted for an aim."""
     if aim.name == FEWEST_CUTS:
-        return Count(name=aim.name, shapes=contacts(search.ground))
+        return Count(name=aim.name, shapes=contacts(search.ground), partings=partings(search.ground))
     if aim.name == FEWEST_TILES:
         return Count(name=aim.name, shapes=touches(search.ground, search.floor.region))
     width = Width(least=aim.limit - RANK_STEP, counts=counted(search.floor, aim))

@@ -40,12 +40,14 @@ class Count:
     Attributes:
         name: `fewest cuts`, `fewest tiles` or `fewest small pieces`.
         shapes: of each tile that may be counted the places at which it surely is.
+        partings: with `fewest cuts`, what may change how many pieces a tile is cut in (`contact.partings`).
         most: how many are allowed.
         width: with `fewest small pieces`, under what a piece is small.
     """
 
     name: str
     shapes: Shapes
+    partings: Shapes | None = None
     most: float = np.inf
     width: Width | None = None
 
