@@ -16,7 +16,7 @@ from floorwright.job.solve import solve
 from floorwright.layout.pieces import pieces_of
 from floorwright.layout.random_rows import laid_rows
 from floorwright.pattern.cell import Placement, UnitCell
-from floorwright.pattern.seeded import planks
+from floorwright.pattern.seeded import planks, setts
 
 LOFT = """
 schema = 1
@@ -152,3 +152,11 @@ def test_planks_of_one_length_are_of_one_kind() -> None:
     assert cell.kinds == ()
     assert cell.rows is not None
     assert (cell.rows.stagger, cell.rows.end_least) == (300.0, 180.0)
+
+
+@pytest.mark.parametrize(("stagger", "own"), [(None, False), (20.0, True)])
+def test_the_rules_of_setts_say_whose_they_are(stagger: float | None, own: bool) -> None:
+    cell = setts((150.0, 100.0), 5.0, vary=0.2, stagger=stagger, seed=2)
+    assert cell.rows is not None
+    assert (cell.rows.stagger, cell.rows.stagger_is_own, cell.rows.end_least) == (stagger or 25.0, own, 0.0)
+    assert cell.kinds == ()

@@ -180,14 +180,16 @@ def setts(size: Size, joint: float, *, vary: float, stagger: float | None, seed:
         seed: any whole number.
     """
     lengths = size[0] * np.linspace(1 - vary, 1 + vary, SETTS)
-    return random_rows(
+    kept = sett_stagger(size) if stagger is None else stagger
+    cell = random_rows(
         "setts in rows",
         size,
         joint,
         lengths=tuple(float(length) for length in lengths),
-        stagger=sett_stagger(size) if stagger is None else stagger,
+        stagger=kept,
         seed=seed,
     )
+    return replace(cell, rows=RowRules(pitch=size[1] + joint, stagger=kept, stagger_is_own=stagger is not None))
 
 
 def sett_stagger(size: Size) -> float:
