@@ -100,8 +100,13 @@ def test_rings_are_read_and_one_more_is_added(page: Page, server: Any) -> None:
     expect(rings.locator("fieldset")).to_have_count(3)
     fill(rings.locator("fieldset").last, "So many rings", "2")
     said(page, "So many rings 2")
-    (circle,) = [zone for zone in file_of(server)["zones"] if zone["name"] == "circle"]
+    circle = next(zone for zone in file_of(server)["zones"] if zone["name"] == "circle")
     assert circle["rings"][-1] == {"times": 2}
+    page.get_by_role("button", name="Middle of circle").focus()
+    page.keyboard.press("Shift+ArrowRight")
+    said(page, "circle moved")
+    circle = next(zone for zone in file_of(server)["zones"] if zone["name"] == "circle")
+    assert circle["centre"] == [2710, 2600]
 
 
 def test_an_edge_may_move_and_stays_again(page: Page, server: Any) -> None:

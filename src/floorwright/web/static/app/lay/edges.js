@@ -17,15 +17,16 @@ const LEAST = 10;
 /** What an edge would come to where it is dragged, in words, and a line there. */
 const offered = signal(/** @type {{words: string, ends: [Point, Point] | null} | null} */ (null));
 
-/** A length to a whole millimetre or sixteenth. @param {number} mm */
-function whole(mm) {
-  const step = stepOf(false);
-  return Math.max(LEAST, Math.round(mm / step) * step);
-}
+/** A place to a whole millimetre or sixteenth. @param {number} mm */
+const stepped = (mm) => Math.round(mm / stepOf(false)) * stepOf(false);
+
+/** A length likewise, and never none. @param {number} mm */
+const whole = (mm) => Math.max(LEAST, stepped(mm));
 
 /** The grips of the zone that was touched. @returns {Handle[]} */
 export function edgeGrips() {
   if (zone.value?.kind === "border") return borderGrip();
+  if (zone.value?.rings && table.value?.along_wall === null) return [centreGrip(zone.value.rings.centre_mm)];
   if (zone.value?.kind !== "inset" || !table.value) return [];
   return table.value.outline.length ? cornerGrips() : sideGrips();
 }
@@ -88,14 +89,19 @@ function sideGrips() {
       drop: (/** @type {Point} */ point) => write(`${own.name}: ${key} ${cutText(size(point), true)}`, [{ path: ["zones", n, key], value: inUnits(size(point)) }]),
     });
   };
-  const centre = /** @type {Handle} */ ({
+  return [...(own.length ? [side("length", 0)] : []), ...(own.width ? [side("width", 1)] : []), centreGrip(middle)];
+}
+
+/** The middle of an inset or of rings. @param {Point} middle @returns {Handle} */
+function centreGrip(middle) {
+  const [own, n] = [table.value, placeOf(zone.value)];
+  return {
     id: "centre",
     at: middle,
     label: `Middle of ${own.name}`,
-    drag: (/** @type {Point} */ [x, y]) => (offered.value = { words: `middle at ${cutText(x)}, ${cutText(y, true)}`, ends: null }),
-    drop: (/** @type {Point} */ [x, y]) => write(`${own.name} moved`, [{ path: ["zones", n, "centre"], value: [inUnits(x), inUnits(y)] }]),
-  });
-  return [...(own.length ? [side("length", 0)] : []), ...(own.width ? [side("width", 1)] : []), centre];
+    drag: ([x, y]) => (offered.value = { words: `middle at ${cutText(x)}, ${cutText(y, true)}`, ends: null }),
+    drop: ([x, y]) => write(`${own.name} moved`, [{ path: ["zones", n, "centre"], value: [inUnits(stepped(x)), inUnits(stepped(y))] }]),
+  };
 }
 
 /** @returns {Handle[]} of an inset drawn corner by corner; those that are corners of the room stay there. */

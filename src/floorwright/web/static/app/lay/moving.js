@@ -31,7 +31,7 @@ const catches = signal(/** @type {import("../plan/snap.js").Catch[]} */ ([]));
 /** The pieces of the position it was let go at. */
 export const drawn = signal(/** @type {any} */ (null));
 
-export const canMove = computed(() => Boolean(zone.value) && zone.value.kind !== "border" && !job.value?.laid);
+export const canMove = computed(() => ["field", "inset"].includes(zone.value?.kind) && !job.value?.laid);
 /** An inset turns with its own outline, and its pattern with it. */
 export const canTurn = computed(() => canMove.value && zone.value.kind === "field");
 

@@ -46,7 +46,7 @@ export function RingsPart() {
   const drop = (/** @type {number} */ k) => edit(`ring ${k + 1} left out`, [{ do: "drop", path: ["zones", n, "rings", k] }]);
   return html`<${Section} title="Rings" says=${`${own.rings.length} ${own.rings.length === 1 ? "kind" : "kinds"}`} open>
     ${own.rings.map((/** @type {any} */ ring, /** @type {number} */ k) => html`<fieldset class="panel-part" key=${k}><legend>${k ? "Then" : "From the inside out"}</legend><div class="fields">
-      <${Choice} label="Goods" choices=${["", ...goods]} value=${ring.goods ?? ""} choose=${(/** @type {string} */ value) => edit(`ring ${k + 1}: ${value || own.goods}`, value ? [{ path: ["zones", n, "rings", k, "goods"], value }] : without([["zones", n, "rings", k, "goods"]]))} />
+      <${Choice} label="Goods" none=${own.goods} choices=${["", ...goods]} value=${ring.goods ?? ""} choose=${(/** @type {string} */ value) => edit(`ring ${k + 1}: ${value || own.goods}`, value ? [{ path: ["zones", n, "rings", k, "goods"], value }] : without([["zones", n, "rings", k, "goods"]]))} />
       <${ValueField} label="So many rings" path=${["zones", n, "rings", k, "times"]} value=${ring.times} />
       <${ValueField} label="Pieces in each" path=${["zones", n, "rings", k, "pieces"]} value=${ring.pieces} />
       <${Choice} label="Laid" choices=${LAID} value=${ring.lay} choose=${(/** @type {string} */ value) => edit(`ring ${k + 1} laid ${value}`, [{ path: ["zones", n, "rings", k, "lay"], value }])} />
@@ -54,11 +54,11 @@ export function RingsPart() {
       ${own.rings.length > 1 && html`<button type="button" class="at-foot" aria-label=${`Leave it out: ring ${k + 1}`} onClick=${() => void drop(k)}>Leave it out</button>`}
     </div></fieldset>`)}
     <button type="button" class="wide" onClick=${() => void edit("one more ring", [{ do: "add", path: ["zones", n, "rings"], value: {} }])}>One more ring outside</button>
-    ${own.along_wall === null && html`<div class="fields"><${Choice} label="Stone in the middle" choices=${["", ...goods]} value=${own.stone ?? ""}
+    ${own.along_wall === null && html`<p class="quiet">Drag their middle on the plan.</p><div class="fields"><${Choice} label="Stone in the middle" none="none" choices=${["", ...goods]} value=${own.stone ?? ""}
       choose=${(/** @type {string} */ value) => edit(value ? `${value} in the middle` : "no stone in the middle", value ? [{ path: ["zones", n, "stone"], value }, ...without([["zones", n, "inside"]])] : without([["zones", n, "stone"]]))} />
       ${own.stone === null && html`<${LengthField} label="Inside radius" path=${["zones", n, "inside"]} mm=${own.inside} />`}
       <${ValueField} label="Degrees round" path=${["zones", n, "sweep"]} value=${own.sweep} />
       <${ValueField} label="Joints in line, spokes" path=${["zones", n, "spokes"]} value=${own.spokes} /></div>
-      <${InFile} says="Where the middle is, and broken setts, stand" keys=${["zones.centre", "zones.rings.broken"]} />`}
+      <${InFile} says="Broken setts stand" keys=${["zones.rings.broken"]} />`}
     ${own.along_wall !== null && html`<p class="quiet">They follow the wall ${own.along_wall}.</p>`}</${Section}>`;
 }

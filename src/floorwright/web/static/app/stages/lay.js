@@ -70,5 +70,5 @@ function Proof({ of }) {
   const widest = proof?.best_mm !== undefined && of.narrowest_mm >= proof.best_mm - proof.tolerance;
   const says = widest ? "no position leaves a wider narrowest piece" : `the narrowest piece can be ${proof && cutText(proof.best_mm ?? 0, true)} wide at most; here it is ${cutText(of.narrowest_mm, true)}`;
   return html`${proof?.best_mm !== undefined && html`<p class=${proof.status === "proved" ? "proved" : "found"}>${proof.status === "proved" ? `Proved: ${says}.` : `Best found so far: ${proof.why || says}.`}</p>`}
-    ${proof?.status !== "proved" && html`<${ActionButton} id="prove" />`}`;
+    ${of.kind !== "border" && proof?.status !== "proved" && html`<${ActionButton} id="prove" />`}`;
 }
