@@ -90,9 +90,9 @@ def test_a_floor_by_hand() -> None:
     assert codes == ["setout-grid"]
     assert made.every == (2, 2)
     assert [(one.name, round(one.line.running)) for one in made.lines] == [("A", 805), ("1", 805), ("2", 1605)]
-    # The far row from its far end, then the near row: both arms to the door in the middle.
+    # The far row ends where the near row begins; of that both arms to the door in the middle.
     assert [tuple(round(value, -2) for value in box.at) for box in made.boxes] == [
-        (400, 1200), (1200, 1200), (2000, 1200), (400, 400), (2000, 400), (1200, 400),
+        (2000, 1200), (1200, 1200), (400, 1200), (400, 400), (2000, 400), (1200, 400),
     ]  # fmt: skip
     assert (made.way_out, made.by_door, made.bounded_by) == ("door", True, "reach")
 
@@ -233,3 +233,13 @@ def test_strips_between_lines_are_whole_modules() -> None:
     for letters in (True, False):
         runs = [one.line.running for one in made.lines if one.name.isdecimal() is not letters]
         assert all(math.remainder(b - a, 300) == pytest.approx(0, abs=TOUCH) for a, b in pairwise(runs))
+
+
+def test_every_row_begins_where_the_one_before_ends() -> None:
+    """12 x 8 tiles of 400 by boxes of two: four rows of six, back and forth, no step longer than a box's diagonal."""
+    room = rectangle(4834, 3234, openings=(Opening(name="door", wall="S", start=100, width=600),))
+    made, _ = found(room, laid(room, tiles((397.0, 397.0), 3.0), (5.0, 5.0)), chosen(reach=900.0))
+    assert made is not None
+    middles = [box.at for box in made.boxes]
+    steps = [math.dist(a, b) for a, b in pairwise(middles)]
+    assert max(steps) <= 900.0 * math.sqrt(2)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from floorwright.control.candidates import Candidate, candidates
 from floorwright.control.cross import first_line_ends, place_cross, quick_drift
 from floorwright.findings import Finding, Severity, has_error
+from floorwright.geometry.measure import area
 from floorwright.job.inputs import inputs
 from floorwright.layout.aims import FEWEST_CUTS, FIRM, JOINT_AS_ASKED, LINED_UP, NO_PIECE_UNDER, WIDEST, loss
 from floorwright.layout.floor_lines import floor_lines
@@ -17,7 +18,7 @@ from floorwright.layout.positions import whole_steps
 from floorwright.layout.quick import quick_best
 from floorwright.layout.score import Floor
 from floorwright.layout.zones import FIELD
-from floorwright.tolerance import RANK_STEP
+from floorwright.tolerance import RANK_STEP, SLIVER_AREA
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -114,9 +115,9 @@ def compare(solution: Solution) -> Comparison | None:
     """Returns every first line and centre that the room offers, ranked, the person's own among them.
 
     The survey and the floor are those of the solution; only lines and pattern are tried anew, and those quickly
-    (`layout.quick`). They are scored by the field, or without one by the first zone, over the floor that its own layout
-    covers. A candidate that the room does not allow is not offered. None where nothing is laid out, and where some of
-    the floor is laid already, which settles it.
+    (`layout.quick`). They are scored by the field (of several the largest), or without one by the first zone, over the
+    floor that its own layout covers. A candidate that the room does not allow is not offered. None where nothing is
+    laid out, and where some of the floor is laid already, which settles it.
 
     Args:
         solution: solved.
@@ -198,9 +199,13 @@ def _scored(
 
 
 def _field(solution: Solution) -> Layout:
-    """The layout of the field; of a job without one the first."""
+    """The layout of the field, of several the largest; of a job without one the first."""
     fields = [layout for layout in solution.layouts if layout.part is not None and layout.part.kind == FIELD]
-    return (*fields, *solution.layouts)[0]
+    return max(fields, key=lambda layout: round(_size(layout) / SLIVER_AREA)) if fields else solution.layouts[0]
+
+
+def _size(layout: Layout) -> float:
+    return float(sum(area(ring) for ring in layout.region.rings))
 
 
 def _turned(control: Control, cross: Cross) -> Control:

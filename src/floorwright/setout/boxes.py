@@ -65,11 +65,10 @@ def boxes_in_order(
     beside = _neighbours(shapes)
     away = _walk(shapes, beside, door)
     for row_angle in _row_angles(cuts, along):
-        order = _row_by_row(_rows(shapes, beside, away, row_angle), beside, away, door)
+        order = _row_by_row(shapes, _rows(shapes, beside, away, row_angle), beside, away, door)
         if order is not None:
             return _numbered(shapes, order)
-    # Farthest first: on the shortest way to the door every box is nearer than the one before it.
-    return _numbered(shapes, sorted(range(len(shapes)), key=lambda n: -away[n]))
+    return _numbered(shapes, _box_by_box(beside, away, door))
 
 
 def _pieces(region: Region, cuts: tuple[Sequence[Cut], Sequence[Cut]]) -> list[shapely.Polygon]:
@@ -192,23 +191,54 @@ def _alongside(one: tuple[float, float], other: tuple[float, float]) -> bool:
     return one[0] < middles[1] < one[1] and other[0] < middles[0] < other[1]
 
 
-def _row_by_row(rows: list[list[int]], beside: list[list[int]], away: list[float], door: int) -> list[int] | None:
-    """An order that sets row after row and keeps a way to the door; None where rows allow none.
+def _row_by_row(
+    shapes: list[shapely.Polygon], rows: list[list[int]], beside: list[list[int]], away: list[float], door: int
+) -> list[int] | None:
+    """An order that sets row after row, back and forth, and keeps a way to the door; None where rows allow none.
 
-    Each row is swept from the end farther from the door, else from the other, else from both ends to the box of it that
-    is nearest to the door.
+    Each row ends where the next begins, so that nobody carries tools and mortar across; where that leaves no way out it
+    is swept from its other end, else from both ends to the box of it that is nearest to the door.
     """
     order: list[int] = []
     # Backwards: from the door outwards every box must join those that are set after it.
     for row in reversed(rows):
-        swept = row if away[row[0]] >= away[row[-1]] else row[::-1]
-        found = next(
-            (way for way in (swept, swept[::-1], _to_exit(row, away)) if _joins(way, order, beside, door)), None
-        )
+        ends = sorted((row, row[::-1]), key=lambda way: _farther(way, order, shapes, away))
+        found = next((way for way in (*ends, _to_exit(row, away)) if _joins(way, order, beside, door)), None)
         if found is None:
             return None
         order = [*found, *order]
     return order
+
+
+def _farther(way: list[int], later: list[int], shapes: list[shapely.Polygon], away: list[float]) -> int:
+    """How far the end of a row is from the box set after it, or of the last row from the door, in steps of `TOUCH`."""
+    last = way[-1]
+    far = shapes[last].centroid.distance(shapes[later[0]].centroid) if later else away[last]
+    return round(far / TOUCH)
+
+
+def _box_by_box(beside: list[list[int]], away: list[float], door: int) -> list[int]:
+    """An order where no rows do: on to a neighbour as long as what is left hangs together, the one far from the door
+    first; else to the farthest box left."""
+    left, order = set(range(len(beside))), list[int]()
+    while left:
+        may = [n for n in sorted(left) if _hangs_together(left - {n}, beside, door)]
+        near = [n for n in may if order and n in beside[order[-1]]]
+        order.append(max(near or may, key=lambda n: round(away[n] / TOUCH)))
+        left.discard(order[-1])
+    return order
+
+
+def _hangs_together(boxes: set[int], beside: list[list[int]], door: int) -> bool:
+    """Whether every box can be walked to from the door over the others; no boxes at all do."""
+    if door not in boxes:
+        return not boxes
+    reached, queue = {door}, [door]
+    while queue:
+        fresh = boxes.intersection(beside[queue.pop()]) - reached
+        reached |= fresh
+        queue += sorted(fresh)
+    return reached == boxes
 
 
 def _to_exit(row: list[int], away: list[float]) -> list[int]:
