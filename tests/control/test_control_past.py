@@ -109,3 +109,17 @@ def test_a_short_straightedge_is_warned_of_where_it_spoils_a_good_line() -> None
     assert not told[0.0]
     assert [one.severity for one in told[600.0]] == ["warning"]
     assert told[600.0][0].remedy == "stretch a chalk line instead"
+
+
+@pytest.mark.parametrize("size", [200, 250, 400])
+def test_the_helping_line_is_a_hand_clear_of_what_it_passes(size: float) -> None:
+    """A column whose face stands a handy length off the line: a chalk line along the face cannot be snapped."""
+    [made] = behind(control_of(with_column(5000, 3000 - size / 2, size)))
+    at = points(made)
+    assert abs(at["P3"][1] - 3000) >= size / 2 + 50 - 1e-6
+
+
+def test_marks_a_hand_off_the_wall_can_be_made_whatever_the_last_digit() -> None:
+    room = with_column(5000, 2900, 300)
+    moved = replace(room, corners=tuple(replace(c, x=c.x * (1 - 1e-12), y=c.y * (1 - 1e-12)) for c in room.corners))
+    assert len(behind(control_of(moved))) == 1

@@ -100,7 +100,9 @@ def _carried(station: Station, blocked: Blocked, tools: Tools, letters: int) -> 
     for beside in sorted(station.sizes(tools.tape / 4)):
         for side in (1, -1):
             helping = [step(at, angle + side * math.pi / 2, beside) for at in on_line]
-            reaches = [*zip(on_line, helping, strict=True), (helping[0], helping[-1])]
+            # A line is snapped a hand clear of what stands there, not along its face.
+            hand = [step(at, angle + side * math.pi / 2, beside - HAND) for at in (on_line[0], on_line[-1])]
+            reaches = [*zip(on_line, helping, strict=True), (helping[0], helping[-1]), (hand[0], hand[1])]
             if station.fits([*on_line, *helping], reaches):
                 return _past(blocked, on_line, helping, beside, tools, letters)
     return None

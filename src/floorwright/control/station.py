@@ -7,6 +7,7 @@ from typing import Final
 
 from floorwright.control.sight import Point, clear_run, is_clear, room_round
 from floorwright.geometry.region import Region
+from floorwright.tolerance import TOUCH
 from floorwright.units import INCH, LengthStyle
 
 HAND: Final = 50.0
@@ -59,7 +60,8 @@ class Station:
         """Returns for each point whether there is floor about it to mark it."""
         if not points:
             return []
-        return [bool(clear) for clear in room_round(self.region, points) >= HAND]
+        # Marks are put a hand off the wall, and coordinates are never to the last digit.
+        return [bool(clear) for clear in room_round(self.region, points) >= HAND - TOUCH]
 
     def fits(self, marks: Sequence[Point], reaches: Sequence[tuple[Point, Point]]) -> bool:
         """Returns whether marks can be made and a tape or compass can reach from point to point over the floor."""

@@ -223,7 +223,6 @@ def _solved(solution: Solution, raised: tuple[str, ...], drawn: tuple[str, ...],
     return Picture(
         scale=PAPER_SCALE[units],
         box=(middle - about, low, middle + about, high),
-        margin=MARGIN,
         strokes=tuple(_trimmed(stroke, middle, about) for stroke in _lines(control, drawn)),
         arcs=tuple(Struck(centre=arc.centre, radius=arc.radius, near=arc.near) for step in steps for arc in step.arcs),
         points=tuple(points.items()),

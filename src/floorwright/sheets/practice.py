@@ -64,7 +64,7 @@ def _exercise(one: Exercise, paper: str) -> Sheet:
     blocks: list[Block] = [Steps(lines=tuple(sentence(line) for line in one.task))]
     if one.table is not None:
         blocks.insert(0, _given(one))
-    view = _view(one.given, f"{one.kind} {one.number}", f"What the exercise starts from: {one.title}.")
+    view = picture_view(one.given, f"{one.kind} {one.number}", f"What the exercise starts from: {one.title}.")
     return Sheet(
         key="exercise",
         title=f"{one.title}. Variation {one.number}.",
@@ -84,7 +84,7 @@ def _answers(one: Exercise, paper: str) -> Sheet:
         Prose(heading="How it is worked out", lines=tuple(map(sentence, sums))),
         Prose(lines=tuple(map(sentence, one.why)), tone="quiet"),
     ]
-    view = _view(one.solved, f"{one.kind} {one.number} answer", f"The answer drawn: {one.title}.")
+    view = picture_view(one.solved, f"{one.kind} {one.number} answer", f"The answer drawn: {one.title}.")
     return Sheet(
         key="answers",
         title=f"Answers to {one.number}: {_small(one.title)}.",
@@ -149,7 +149,8 @@ def _beside(view: View, blocks: list[Block], paper: str) -> tuple[Block, ...]:
     return (Beside(left=(view,), right=tuple(blocks), share=taken / width),)
 
 
-def _view(picture: Picture, name: str, described: str) -> View:
+def picture_view(picture: Picture, name: str, described: str) -> View:
+    """Returns a picture of an exercise, or of its answer, as it is drawn."""
     edge = picture.margin * picture.scale
     x0, y0, x1, y1 = picture.box
     return View(
