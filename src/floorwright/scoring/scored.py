@@ -278,6 +278,14 @@ def _runs_through(joint: OldJoint, region: Region) -> bool:
 
 
 def colours(scored: Scored) -> tuple[tuple[str, float], ...]:
-    """Returns every colour with its area, mm2, cells' first."""
-    named = dict.fromkeys(cell.colour for cell in scored.cells if cell.colour)
-    return tuple((colour, scored.area(colour)) for colour in named)
+    """Returns every colour with its area, mm2, as they are named: the field's, the other parts', the border's, the
+    circles'."""
+    design = scored.design
+    named = [
+        *design.colours,
+        *(colour for area in design.areas for colour in area.colours),
+        design.border_colour,
+        *(colour for circle in design.circles for colour in circle.colours),
+    ]
+    areas = {colour: scored.area(colour) for colour in named if colour}
+    return tuple((colour, area) for colour, area in areas.items() if area)

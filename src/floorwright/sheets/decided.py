@@ -1,9 +1,11 @@
 """What was decided, in a few plain lines: for the first page and for a terminal."""
 
+from dataclasses import replace
 from typing import Final
 
 from floorwright.job.solution import Solution
 from floorwright.layout.layout import Layout
+from floorwright.pattern.cell import UnitCell
 from floorwright.pattern.rings import Rings
 from floorwright.scoring.scored import Scored, colours
 from floorwright.sheets.figures import Figures
@@ -62,7 +64,7 @@ def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
             f"{figures.entered(design.sides, unit=True)} along the sides"
         )
     lines = [
-        sentence(f"scored: {design.cell.name}, {figures.goods(design.cell)}{borders}"),
+        sentence(f"scored: {design.cell.name}, {_cells(design.cell, figures)}{borders}"),
         *_scored_zone_lines(scored, figures),
         scoring_title(scored, figures),
     ]
@@ -74,11 +76,21 @@ def _scored_lines(solution: Solution, figures: Figures) -> list[str]:
     return lines
 
 
+def _cells(cell: UnitCell, figures: Figures) -> str:
+    """Returns the sizes of a pattern's cells to the graduation: those that follow from others are no round figures."""
+    style = figures.style
+    sizes = tuple(
+        replace(one, size=(style.mm(style.steps(one.size[0])), style.mm(style.steps(one.size[1]))))
+        for one in cell.goods
+    )
+    return figures.goods(replace(cell, sizes=sizes))
+
+
 def _scored_zone_lines(scored: Scored, figures: Figures) -> list[str]:
     """Says what is scored in the other parts, sides of a border that are alike in one line."""
     said = []
     for area in scored.design.areas:
-        what = f"{area.cell.name}, {figures.goods(area.cell)}" if area.cell else "plain"
+        what = f"{area.cell.name}, {_cells(area.cell, figures)}" if area.cell else "plain"
         said.append(f"{area.zone}: {what}.")
     return [sentence(line) for line in dict.fromkeys(said)]
 
