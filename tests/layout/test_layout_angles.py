@@ -100,7 +100,7 @@ def test_of_a_range_each_position_is_told_at_its_best_angle_alone() -> None:
     positions = [option.name.rpartition(", at ")[0] for option in layout.options]
     assert len(positions) == len(set(positions)) > 5
     # Another angle can still be asked for by its name.
-    name = f"{positions[0]}, at 1°"
+    name = "tile on centre across, tile on centre along, at 1°"
     assert name not in [option.name for option in layout.options]
     other = lay(room, (1800.0, 2200.0), size=(450.0, 450.0), turns=Turns(span=span), choose=name)
     assert other.chosen.name == name
