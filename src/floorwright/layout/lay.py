@@ -9,10 +9,11 @@ from floorwright.layout.aims import Aim, completed, default_aims
 from floorwright.layout.angles import Turns, angles_of, span_of, turn_text
 from floorwright.layout.at_angles import AtAngle, tried_at
 from floorwright.layout.axis import axes_of, wall_faces
+from floorwright.layout.choice import choice_of
 from floorwright.layout.floor_lines import floor_lines
 from floorwright.layout.layout import Layout
 from floorwright.layout.option import Option, Proof
-from floorwright.layout.options import Tried, distinct, ranked, settled, weighed
+from floorwright.layout.options import Tried, settled
 from floorwright.layout.pieces import pieces_of
 from floorwright.layout.positions import UNALIGNED, YOUR_OWN, whole_steps
 from floorwright.layout.reached import reached
@@ -23,7 +24,6 @@ from floorwright.layout.score import Floor, score, smallest_side
 from floorwright.layout.sides import sides_of_room
 from floorwright.layout.sought import begin
 from floorwright.layout.trade_off import Trade, trade_off
-from floorwright.layout.ways_out import allowed_ways, ways_out, with_chosen
 from floorwright.layout.wider import spread
 from floorwright.layout.zones import Part
 from floorwright.pattern.cell import Placement, UnitCell
@@ -133,75 +133,58 @@ def lay_out(
     proofs += () if between is None else (between,)
 
     report("ranking options", 0.9)
-    order = ranked(floor, make_cell, distinct(floor, make_cell, tried))
-    options = tuple(one.option for one in order.best_first)
-    named = {name: one.option for one in order.best_first for name in (one.option.name, *one.others)}
-    # What is offered beside the options is so at the angle of the best of them.
-    turned = options[0].placement.angle
-    offers = at_angles[turned].offers
-    troubles = ways_out(floor, make_cell, turned, joint=joint, ranked=options, offers=offers)
-    named = allowed_ways(troubles) | named
-    made_for = {name for name, _ in finish}
-    meant = next((one.option for one in order.best_first if made_for & {one.option.name, *one.others}), options[0])
-    chosen = named.get(choose, meant)
-    if chosen not in options:
-        chosen = weighed(floor, make_cell(chosen.joint), chosen, UNALIGNED)
-        options = with_chosen(options, chosen)
-    told = options if turns is None or turns.span is None else _each_at_its_best(options, chosen)
+    choice = choice_of(
+        floor,
+        make_cell,
+        tried,
+        at_angles,
+        wanted=choose,
+        made_for=[name for name, _ in finish],
+        is_range=turns is not None and turns.span is not None,
+    )
+    chosen, laid = choice.chosen, make_cell(choice.chosen.joint)
     report("weighing cuts against the worst piece", 0.0)
-    traded = _traded(floor, make_cell(chosen.joint), chosen, proofs, report)
+    traded = _traded(floor, laid, chosen, proofs, report)
+    own = at_angles[choice.turned].proofs
     findings = findings_of(
         floor,
         Said(
             chosen=chosen,
-            recommended=meant,
-            options=told,
+            recommended=choice.recommended,
+            options=choice.told,
             wanted=choose,
-            named=named,
+            named=choice.named,
             steps=tuple(steps),
-            cell=make_cell(chosen.joint),
-            offers=tuple(offers),
-            proofs=tuple(proof for proof in at_angles[turned].proofs if proof.number < 0),
-            troubles=troubles,
-            staged=tuple(proof for proof in at_angles[turned].proofs if proof.number >= 0),
+            cell=laid,
+            offers=choice.offers,
+            proofs=tuple(proof for proof in own if proof.number < 0),
+            troubles=choice.troubles,
+            staged=tuple(proof for proof in own if proof.number >= 0),
             angles=tuple(at_angles) if len(at_angles) > 1 else (),
             between=between,
             along=along,
             traded=traded is not None,
         ),
     )
-    pieces = pieces_of(part.name, floor.region, make_cell(chosen.joint), chosen.placement)
+    pieces = pieces_of(part.name, floor.region, laid, chosen.placement)
     return Layout(
         zone=part.name,
-        cell=make_cell(chosen.joint),
+        cell=laid,
         region=floor.region,
         gap=gap,
         limit=limit,
         chosen=chosen,
-        options=told,
+        options=choice.told,
         pieces=pieces,
         proofs=proofs,
         findings=findings,
-        troubles=troubles,
-        rooms=room_parts(rooms, floor.region, pieces, smallest_side(make_cell(chosen.joint))),
+        troubles=choice.troubles,
+        rooms=room_parts(rooms, floor.region, pieces, smallest_side(laid)),
         trade_off=traded or (),
-        aims=reached(floor.aims, chosen, options, proofs, order.decided if chosen is options[0] else -1),
+        aims=reached(floor.aims, chosen, choice.options, proofs, choice.decided),
         part=part,
         floor=floor,
     )
-
-
-def _each_at_its_best(options: tuple[Option, ...], chosen: Option) -> tuple[Option, ...]:
-    """Returns of the same position at many angles of a range the best alone, and the chosen one; all keep their names.
-
-    Args:
-        options: best first, those that cannot be laid last.
-        chosen: kept in any case.
-    """
-    kept: dict[str, Option] = {}
-    for option in options:
-        kept.setdefault(option.name.rsplit(", at ", 1)[0], option)
-    return tuple(option for option in options if option is chosen or option in kept.values())
 
 
 def _given(floor: Floor, cell: UnitCell, angle: float, name: str, origin: tuple[float, float], rank: int = 0) -> Tried:
