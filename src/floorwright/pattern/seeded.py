@@ -176,7 +176,7 @@ def setts(size: Size, joint: float, *, vary: float, stagger: float | None, seed:
         size: mean length, and width, mm.
         joint: mm.
         vary: the part of the length that the longest is over it, and the shortest under it.
-        stagger: mm that joints of neighbouring rows keep apart at least; None for a quarter of the width.
+        stagger: mm that joints of neighbouring rows keep apart at least; None for `sett_stagger`.
         seed: any whole number.
     """
     lengths = size[0] * np.linspace(1 - vary, 1 + vary, SETTS)
