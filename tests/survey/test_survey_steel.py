@@ -165,3 +165,12 @@ def test_a_job_takes_pull_and_sag() -> None:
         "down half way from support to support"
     )
     assert "shorter" in told["survey-tape-corrected"]
+
+
+def test_what_prints_as_nothing_is_not_told_as_a_correction() -> None:
+    tape = 'pull = "52 N"\nsection = "2.5 mm2"\nweight = "16 g/m"\nhung = ["A-C"]'
+    loaded = load_text(HALL.format(tape=tape), "hall.toml")
+    assert loaded.job is not None
+    told = {one.code: one.found for one in solve(loaded.job).findings}
+    assert "survey-tape-corrected" not in told
+    assert "A-C, it reads hardly too long, and hangs 9.5 mm down" in told["survey-tape-hung"]

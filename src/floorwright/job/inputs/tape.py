@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Final
 
-from floorwright.control.words import RUN, fine
+from floorwright.control.words import FINE, RUN, fine
 from floorwright.findings import Finding, Severity
 from floorwright.job.model.forces import KG_A_MM, NEWTONS, SQUARE_MM, amount
 from floorwright.job.model.values import ends
 from floorwright.survey.steel import Pull, droop, sag, stretch, true_length
-from floorwright.tolerance import COINCIDENT
 
 if TYPE_CHECKING:
     from floorwright.job.model import Job, Survey
@@ -60,9 +59,12 @@ def tape_corrected(job: Job) -> tuple[Finding, ...]:
     """Returns what was made of every distance, where its tape makes anything of it."""
     share = corrected(1.0, job.survey) - 1.0
     hung = _hung(job)
-    if abs(share) <= COINCIDENT or not job.survey.distances:
-        return hung
     over, words = RUN[job.style.system]
+    if not FINE[job.style.system].steps(share * over):
+        # Over a room it may tell what over a metre it does not.
+        over, words = max(((reads[0], f"in {key}") for key, reads in job.survey.distances.items()), default=(0.0, ""))
+    if not FINE[job.style.system].steps(share * over) or not job.survey.distances:
+        return hung
     is_much = abs(share) > MOST_CORRECTED
     way = "longer" if share > 0 else "shorter"
     return (
@@ -86,15 +88,16 @@ def _hung(job: Job) -> tuple[Finding, ...]:
     if held is None or held.mass == 0.0 or not over:
         return ()
     longest, key = max(over)
+    short = sag(longest, held)
+    reads = f"{fine(short, style)} too long" if FINE[style.system].steps(short) else "hardly too long"
     half_way = droop(min(longest, held.bay), held.mass, held.pull)
     return (
         Finding(
             code="survey-tape-hung",
             severity=Severity.NOTE,
             place="tape",
-            found=f"the tape hung over {len(over)} of the distances; over the longest, {key}, it reads "
-            f"{fine(sag(longest, held), style)} too long, and hangs "
-            f"{style.text(half_way, unit=True)} down half way from support to support",
+            found=f"the tape hung over {len(over)} of the distances; over the longest, {key}, it reads {reads}, and "
+            f"hangs {style.text(half_way, unit=True)} down half way from support to support",
             remedy="look whether it hangs so far down; if not, the pull or the weight is another",
             source="yours",
         ),
