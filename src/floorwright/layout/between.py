@@ -107,22 +107,27 @@ def between_angles(
     try:
         report(0.0)
         while state.parts < count + allowance and state.bound > state.best + SPAN_PROOF:
-            bound, number, start, end = state.heap[0]
-            middle = (start + end) / 2
-            made = [(start, end)] if number < count else [(start, middle), (middle, end)]
-            found = [_look(region, cell, part, centre, spare, state, -bound) for part in made]
-            state.parts += len(made)
-            heap = state.heap[1:]
-            heap += [
-                (-top, count + state.parts + n, *part) for n, (top, part) in enumerate(zip(found, made, strict=True))
-            ]
-            heapify(heap)
-            # All at once, so that what is known holds wherever the search is stopped.
-            state.heap = heap
+            _halve(region, cell, centre, spare, state, count)
             report(state.parts / (count + allowance))
     except KeyboardInterrupt:
         stopped = True
     return Between(angle=state.angle, best=state.best, bound=state.bound, parts=state.parts, stopped=stopped)
+
+
+def _halve(
+    region: Region, cell: UnitCell, centre: tuple[float, float], spare: float, state: _State, count: int
+) -> None:
+    """Looks at the two halves of the part with the highest bound; at itself, if it is one of the first `count`."""
+    bound, number, start, end = state.heap[0]
+    middle = (start + end) / 2
+    made = [(start, end)] if number < count else [(start, middle), (middle, end)]
+    found = [_look(region, cell, part, centre, spare, state, -bound) for part in made]
+    state.parts += len(made)
+    heap = state.heap[1:]
+    heap += [(-top, count + state.parts + n, *part) for n, (top, part) in enumerate(zip(found, made, strict=True))]
+    heapify(heap)
+    # All at once, so that what is known holds wherever the search is stopped.
+    state.heap = heap
 
 
 def _look(
