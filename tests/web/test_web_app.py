@@ -2,14 +2,18 @@
 
 import io
 import json
+import time
 import zipfile
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
+import pytest
 from starlette.testclient import TestClient
 
 from floorwright.pattern.catalogue import PATTERNS
+from floorwright.web import workers
 from floorwright.web.blank import examples
 
 KITCHEN = "larch-row-kitchen"
@@ -224,6 +228,39 @@ def test_a_list_of_jobs_shows_what_state_each_is_in(client: TestClient) -> None:
     assert hall["to_measure"] > 0
     shown = client.get("/api/jobs").json()
     assert all(shown["changed"][name] > 0 for name in shown["jobs"])
+
+
+HELD_UP = """
+import time
+from pathlib import Path
+
+def card(text, name, folder, tell):
+    (Path(folder) / "begun").touch()
+    over = time.monotonic() + 20
+    while not (Path(folder) / "go on").exists() and time.monotonic() < over:
+        time.sleep(0.02)
+    return '{"title": "late"}'
+
+def measured(text, name, folder, tell):
+    return '{"is": "measured"}'
+"""
+
+
+def test_a_job_is_read_while_the_list_still_waits_for_a_card(
+    client: TestClient, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "tests_web_cards_held.py").write_text(HELD_UP, encoding="utf-8")
+    monkeypatch.setattr(workers, "TASKS", "tests_web_cards_held")
+    monkeypatch.syspath_prepend(str(tmp_path))
+    started(client)
+    with ThreadPoolExecutor(1) as thread:
+        card = thread.submit(client.get, "/api/jobs/kitchen/card")
+        while not (tmp_path / "begun").exists() and not card.done():
+            time.sleep(0.02)
+        assert client.get("/api/jobs/kitchen/measured").json() == {"is": "measured"}
+        assert not card.done()
+        (tmp_path / "go on").touch()
+        assert card.result().json() == {"title": "late"}
 
 
 def test_a_card_is_of_the_text_that_the_file_holds_now(client: TestClient, tmp_path: Path) -> None:

@@ -1,6 +1,7 @@
 """Work in processes: done, superseded, stopped, over its time, and failed."""
 
 import asyncio
+import sys
 from collections.abc import Coroutine
 from concurrent.futures import ThreadPoolExecutor
 from typing import Any
@@ -28,7 +29,8 @@ def own_tasks(monkeypatch: pytest.MonkeyPatch, tmp_path: Any) -> None:
         "    except KeyboardInterrupt:\n        return 'best so far'\n    return 'all'\n"
         "def fail(tell):\n    raise ValueError('our own')\n"
         "def hoard(size, tell):\n    return len(bytearray(size))\n"
-        "def die(tell):\n    os._exit(9)\n",
+        "def die(tell):\n    os._exit(9)\n"
+        "def nice(tell):\n    return os.nice(0)\n",
         encoding="utf-8",
     )
     monkeypatch.setattr(workers, "TASKS", HELD)
@@ -143,5 +145,17 @@ def test_who_no_longer_waits_ends_the_work() -> None:
             await asked
         assert await crew.run("add", 1, 2, lane="a", seconds=20) == 3
         crew.close()
+
+    run(work())
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there processes are not nice to each other")
+def test_what_nobody_waits_for_gives_way_to_what_somebody_does() -> None:
+    async def work() -> None:
+        ahead, behind = Workers(1), Workers(1, behind=True)
+        first, second = [await crew.run("nice", lane="a", seconds=20) for crew in (ahead, behind)]
+        assert second > first
+        ahead.close()
+        behind.close()
 
     run(work())

@@ -83,6 +83,7 @@ class Office:
         quick: for what a person waits for, such as the room as it is measured.
         slow: for searches and packs.
         hand: for patterns that are being moved.
+        shelf: for the pictures of the list of jobs, which keep no job from being opened.
         grounds: name of a job -> digest of its text as solved last, and what its patterns are moved over, after the
             digest of that.
         packs: name of a job -> digest of its text, and the files of the pack that was made of it last.
@@ -92,6 +93,7 @@ class Office:
     quick: Workers
     slow: Workers
     hand: Workers
+    shelf: Workers
     grounds: dict[str, tuple[str, str, bytes]]
     packs: dict[str, tuple[str, dict[str, bytes]]]
 
@@ -105,7 +107,15 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
     """
     book = Book(folder)
     desk = Desk(Shelf(folder), book)
-    office = Office(desk=desk, quick=Workers(1), slow=Workers(2), hand=Workers(1), grounds={}, packs={})
+    office = Office(
+        desk=desk,
+        quick=Workers(1),
+        slow=Workers(2),
+        hand=Workers(1),
+        shelf=Workers(1, behind=True),
+        grounds={},
+        packs={},
+    )
 
     @asynccontextmanager
     async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
@@ -113,6 +123,7 @@ def create_app(folder: FilePath, guard: Guard) -> FastAPI:
         office.quick.close()
         office.slow.close()
         office.hand.close()
+        office.shelf.close()
         book.close()
 
     app = FastAPI(
@@ -286,7 +297,7 @@ def _work_routes(app: FastAPI) -> None:
         opened, known = await asyncio.to_thread(office.desk.card, name)
         if known is None:
             given = (opened.kept.text, name, str(office.desk.shelf.folder))
-            known = await office.quick.run("card", *given, lane=f"card {name}", seconds=QUICK_SECONDS)
+            known = await office.shelf.run("card", *given, lane=f"card {name}", seconds=QUICK_SECONDS)
             await asyncio.to_thread(office.desk.keep_card, name, opened.kept.digest, known)
         return Response(known, media_type=JSON)
 

@@ -30,6 +30,9 @@ TASKS: Final = "floorwright.web.tasks"
 MEMORY: Final = 2 << 30
 """Bytes that a process may grow by, whatever it is given to read."""
 
+BEHIND: Final = 5
+"""How much nicer than the others a process is whose work nobody waits for: they get about three times its share."""
+
 NEWS, DONE, FAILED = "news", "done", "failed"
 STOP: Final = ("stop", ())
 
@@ -77,9 +80,10 @@ class _Run:
 class Workers:
     """Some processes for one kind of work."""
 
-    def __init__(self, count: int) -> None:
-        """Takes how many there are; they start with the first work."""
+    def __init__(self, count: int, *, behind: bool = False) -> None:
+        """Takes how many there are, and whether all other work goes before theirs; they start with the first work."""
         self._count = count
+        self._behind = behind
         # The one that was busy last comes first: it has kept what it made.
         self._idle: asyncio.LifoQueue[_Worker | None] = asyncio.LifoQueue()
         for _ in range(count):
@@ -160,7 +164,7 @@ class Workers:
     def _fresh(self) -> _Worker:
         context = _context()
         ours, theirs = context.Pipe()
-        process = context.Process(target=_serve, args=(theirs, TASKS), daemon=True)  # type: ignore[attr-defined]
+        process = context.Process(target=_serve, args=(theirs, TASKS, self._behind), daemon=True)  # type: ignore[attr-defined]
         process.start()
         theirs.close()
         worker = _Worker(process=process, link=ours)
@@ -189,10 +193,12 @@ async def _answer(worker: _Worker, work: Any, tell: Callable[[str, float], None]
             tell(*value)
 
 
-def _serve(link: Connection, module: str) -> None:
+def _serve(link: Connection, module: str, behind: bool) -> None:
     """Does the tasks of a module until the link closes; runs in a process of its own."""
     # Ctrl-C at the terminal is the server's to hear.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if behind and sys.platform != "win32":
+        os.nice(BEHIND)
     tasks = importlib.import_module(module)
     limit_memory()
     while True:

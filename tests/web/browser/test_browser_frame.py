@@ -40,6 +40,26 @@ def test_jobs_are_listed_with_what_state_they_are_in_and_copied_and_renamed(page
     assert sorted(path.name for path in server.folder.glob("*.toml")) == ["Flat 3.toml", "Larch row kitchen.toml"]
 
 
+def test_a_job_that_is_opened_waits_for_no_picture_of_the_list(watch: Any, server: Any) -> None:
+    for name in ("Flat 1", "Flat 2", "Flat 3"):
+        (server.folder / f"{name}.toml").write_text(KITCHEN, encoding="utf-8")
+    watched = watch()
+    asked: list[str] = []
+    # None of them is ever answered.
+    watched.context.route("**/card", lambda route: asked.append(route.request.url))
+    page = watched.page()
+    expect(page.locator(".job-card")).to_have_count(3)
+    with page.expect_event("requestfailed", lambda request: request.url.endswith("/card")):
+        page.get_by_role("button", name="open Flat 1").click()
+    expect(page.locator("path.wall")).to_be_visible()
+    assert len(asked) == 1
+    page.get_by_role("button", name="All jobs").click()
+    expect(page.locator(".job-card")).to_have_count(3)
+    with page.expect_event("requestfailed", lambda request: request.url.endswith("/card")):
+        page.get_by_role("button", name="open Flat 2").click()
+    assert len(asked) == 2
+
+
 def test_details_of_the_job_are_edited_and_undone(page: Page, server: Any) -> None:
     opened(page)
     page.keyboard.press("d")

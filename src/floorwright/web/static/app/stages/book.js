@@ -21,26 +21,41 @@ const NEW_NAME = "New job";
 /** Name of a job -> when it was changed as its card was made, and the card. */
 const cards = signal(/** @type {Map<string, {changed: number, card: Card}>} */ (new Map()));
 
+/** The pictures being asked for, one by one; whoever opens a job waits for none of them. */
+let asking = new AbortController();
+
 async function fetchCards() {
+  asking.abort();
+  const mine = (asking = new AbortController());
   const shelf = jobs.value;
   for (const name of shelf ? inOrder(shelf) : []) {
+    if (mine.signal.aborted || stage.value !== "book") return;
     const changed = shelf?.changed[name] ?? 0;
     if (cards.value.get(name)?.changed === changed) continue;
     try {
-      const card = await get(jobAddress(name, "/card"));
+      const card = await get(jobAddress(name, "/card"), mine.signal);
       cards.value = new Map(cards.value).set(name, { changed, card });
     } catch {
       // The list stands without this picture; opening the job says what is wrong with it.
     }
-    if (stage.value !== "book") return;
   }
+}
+
+/** Goes to a job that is being opened or started. @param {Promise<unknown>} opening what it is, or null where that failed */
+async function goTo(opening) {
+  asking.abort();
+  if (await opening) stage.value = "measure";
+  else void fetchCards();
 }
 
 /** @param {import("../types.js").Jobs} shelf @returns {string[]} the one changed last first. */
 const inOrder = (shelf) => [...shelf.jobs].sort((a, b) => (shelf.changed[b] ?? 0) - (shelf.changed[a] ?? 0));
 
 export function BookStage() {
-  useEffect(() => void listJobs().then(fetchCards), []);
+  useEffect(() => {
+    void listJobs().then(fetchCards);
+    return () => asking.abort();
+  }, []);
   const shelf = jobs.value;
   const some = Boolean(shelf?.jobs.length);
   return html`<section class=${some ? "book shelved" : "book"} aria-labelledby="book-title">
@@ -62,7 +77,7 @@ function Job({ name, changed }) {
   const card = cards.value.get(name)?.card;
   const says = called(name, card?.title);
   return html`<li class="job-card">
-    <button type="button" class="job" onClick=${() => open(name)} aria-label=${`open ${says}`}>
+    <button type="button" class="job" onClick=${() => goTo(openJob(name))} aria-label=${`open ${says}`}>
       <${Picture} card=${card} />
       <span class="job-says"><strong>${says}</strong>
         <span>${card ? stateText(card) : ""}</span>
@@ -126,11 +141,6 @@ function whenText(seconds) {
   return today ? `today ${then.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" })}` : then.toLocaleDateString([], { day: "numeric", month: "short", year: "numeric" });
 }
 
-/** @param {string} name */
-async function open(name) {
-  if (await openJob(name)) stage.value = "measure";
-}
-
 /** @param {string} example `larch-row-kitchen` */
 const titled = (example) => {
   const words = example.replaceAll("-", " ");
@@ -143,13 +153,11 @@ function NewJob({ examples }) {
   const [imperial, setImperial] = useState(false);
   const [corners, setCorners] = useState(5);
   /** @param {Omit<Parameters<typeof startJob>[0], "name">} asked @param {string} [called] */
-  const start = async (asked, called = NEW_NAME) => {
-    if (await startJob({ name: name.trim() || called, imperial, ...asked })) stage.value = "measure";
-  };
+  const start = (asked, called = NEW_NAME) => goTo(startJob({ name: name.trim() || called, imperial, ...asked }));
   /** @param {HTMLInputElement} input */
   const fromFile = async (input) => {
     const drawing = input.files?.[0];
-    if (drawing && (await startFrom(name.trim() || drawing.name.replace(/\.[^.]*$/, ""), drawing, imperial))) stage.value = "measure";
+    if (drawing) await goTo(startFrom(name.trim() || drawing.name.replace(/\.[^.]*$/, ""), drawing, imperial));
     input.value = "";
   };
   return html`<div class="new-job">
