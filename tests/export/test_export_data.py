@@ -11,6 +11,7 @@ import pytest
 
 from floorwright import load, solve
 from floorwright.export import data as of_job
+from floorwright.export import data_cuts as of_cuts
 from floorwright.export import data_floor as of_floor
 from floorwright.export.data import as_json, as_line, number
 from floorwright.job.solution import Solution
@@ -22,8 +23,8 @@ RESULTS = {
     "survey": of_job.survey_data,
     "control": of_job.control_data,
     "layout": of_floor.layout_data,
-    "cuts": of_floor.cuts_data,
-    "takeoff": of_floor.takeoff_data,
+    "cuts": of_cuts.cuts_data,
+    "takeoff": of_cuts.takeoff_data,
 }
 COMMON = {"schema", "units", "findings"}
 WALL = {"name", "start_mm", "end_mm", "taper_mm_per_tile", "fits"}
@@ -154,7 +155,7 @@ def test_a_proof_that_counts_says_so(kitchen: Solution) -> None:
 
 
 def test_cuts_have_every_key(kitchen: Solution) -> None:
-    made = of_floor.cuts_data(kitchen)
+    made = of_cuts.cuts_data(kitchen)
     assert set(made) >= {"tiles", "bound", "status", "boxes", "stock"}
     cuts = kitchen.cuts[0]
     assert made["tiles"] == len(made["stock"]) == len(cuts.pieces)
@@ -172,9 +173,9 @@ def test_cuts_have_every_key(kitchen: Solution) -> None:
 
 
 def test_a_fence_saws_what_is_true_to_a_side_and_nothing_else(kitchen: Solution, bath: Solution) -> None:
-    tapered = [saw for one in of_floor.cuts_data(kitchen)["stock"] for saw in one["saw"]]
+    tapered = [saw for one in of_cuts.cuts_data(kitchen)["stock"] for saw in one["saw"]]
     assert {saw["fence_mm"] for saw in tapered} == {None}
-    for one in of_floor.cuts_data(bath)["stock"]:
+    for one in of_cuts.cuts_data(bath)["stock"]:
         for saw in one["saw"]:
             assert saw["from_edge"] in ("bottom", "right", "top", "left")
             assert saw["fence_mm"] == saw["marks"][0]["distance_mm"] == saw["marks"][1]["distance_mm"]
@@ -182,7 +183,7 @@ def test_a_fence_saws_what_is_true_to_a_side_and_nothing_else(kitchen: Solution,
 
 
 def test_takeoff_is_a_table(kitchen: Solution) -> None:
-    made = of_floor.takeoff_data(kitchen)
+    made = of_cuts.takeoff_data(kitchen)
     assert all(set(line) >= {"code", "quantity", "unit", "basis"} for line in made["lines"])
     assert {line["code"]: line["quantity"] for line in made["lines"]}["order"] == 84
     assert [(one["name"], one["boxes"]) for one in made["goods"]] == [("Porcelain 450 nominal", 14)]

@@ -8,7 +8,8 @@ import pytest
 import shapely
 
 from floorwright.cli.report import cuts_text, layout_text, takeoff_text
-from floorwright.export.data_floor import cuts_data, layout_data
+from floorwright.export.data_cuts import cuts_data
+from floorwright.export.data_floor import layout_data
 from floorwright.findings import Severity
 from floorwright.geometry.arc import Arc
 from floorwright.job.load import load_text

@@ -10,7 +10,8 @@ import floorwright
 from floorwright.draw.sheet import Pack, Prose, Table, flat
 from floorwright.draw.style import Pen
 from floorwright.draw.view import Line, View
-from floorwright.export.data_floor import layout_data, takeoff_data
+from floorwright.export.data_cuts import takeoff_data
+from floorwright.export.data_floor import layout_data
 from floorwright.export.files import csv_files, dxf_files, svg_files
 from floorwright.job.load import load_text
 from floorwright.job.solution import Solution

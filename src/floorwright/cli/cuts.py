@@ -13,6 +13,6 @@ from floorwright.cli.job import job_argument, json_option, show
 def command(job_file: Path, as_data: bool) -> None:
     """Prints the numbered cut list."""
     from floorwright.cli.report import cuts_text
-    from floorwright.export.data_floor import cuts_data
+    from floorwright.export.data_cuts import cuts_data
 
     show(job_file, as_data, cuts_data, cuts_text)

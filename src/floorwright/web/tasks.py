@@ -13,7 +13,7 @@ from math import radians
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from floorwright.export import data, data_floor, data_patterns, data_setout
+from floorwright.export import data, data_cuts, data_floor, data_patterns, data_setout
 from floorwright.export.data_compared import compared_data
 from floorwright.export.data_moved import catch_data, drawn_data, option_data
 from floorwright.export.data_plan import plan_data
@@ -100,8 +100,8 @@ def solved(text: str, name: str, folder: str, tell: Callable[[str, float], None]
         "survey": data.survey_data(solution),
         "control": data_setout.lines_data(solution) if solution.control else None,
         "layout": data_floor.layout_data(solution) if solution.layouts or solution.scored else None,
-        "cuts": data_floor.cuts_data(solution) if solution.cuts else None,
-        "takeoff": data_floor.takeoff_data(solution) if solution.orders else None,
+        "cuts": data_cuts.cuts_data(solution) if solution.cuts else None,
+        "takeoff": data_cuts.takeoff_data(solution) if solution.orders else None,
     }
     for part in parts.values():
         # They are said once, for all parts.
