@@ -7,6 +7,7 @@ import os
 import re
 import shutil
 import signal
+import socket
 import subprocess
 import sys
 import time
@@ -35,6 +36,13 @@ def test_nobody_but_this_machine_is_let_in_unless_asked(lan: bool) -> None:
     with post.listener:
         assert (post.listener.getsockname()[0] == LOCAL) is not lan
         assert (post.guard.key is None, post.lan is None) == (not lan, not lan)
+
+
+def test_a_small_answer_is_not_held_back() -> None:
+    post = take_post(0, lan=False)
+    with post.listener:
+        # The event loop switches the holding back off for these alone.
+        assert post.listener.proto == socket.IPPROTO_TCP
 
 
 def test_no_two_starts_share_a_key() -> None:

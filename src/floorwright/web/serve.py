@@ -64,7 +64,8 @@ def take_post(port: int | None, *, lan: bool) -> Post:
 def _bound(host: str, port: int | None) -> socket.socket:
     ports = [port] if port is not None else [*range(DEFAULT_PORT, DEFAULT_PORT + TRIES)]
     for wanted in ports:
-        listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        # Only of a socket that says it is TCP does the event loop send at once what is small: others wait 40 ms.
+        listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind((host, wanted))
