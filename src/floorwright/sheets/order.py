@@ -105,7 +105,9 @@ def _table(order: Order, words: Words) -> Table:
 
 def _together(solution: Solution, words: Words) -> Table:
     """Returns the orders of all goods in one table, a column for each."""
-    what = dict.fromkeys(line.what for order in solution.orders for line in order.lines)
+    lines = [line for order in solution.orders for line in order.lines]
+    # What is said of all kinds of rings in one line comes after the lines of each.
+    what = dict.fromkeys(line.what for line in sorted(lines, key=lambda one: one.code == "taper"))
     counts = [{line.what: f"{line.quantity:g}" for line in order.lines} for order in solution.orders]
     return Table(
         columns=(

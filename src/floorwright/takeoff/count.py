@@ -116,7 +116,7 @@ def _tapered(layouts: Sequence[Layout]) -> Iterator[str]:
 
 
 def _taper_lines(count: int) -> list[Line]:
-    return [_line("taper", "tapered", count, "tiles", "sawn to a wedge, of those to lay")] if count else []
+    return [_line("taper", "sawn to a wedge", count, "tiles", "of those to lay")] if count else []
 
 
 def _for(left: int) -> str:
