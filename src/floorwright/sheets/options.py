@@ -188,22 +188,26 @@ def decided_in(rooms: tuple[str, ...]) -> str:
 
 
 def proof_lines(layout: Layout, figures: Figures) -> tuple[str, ...]:
-    """Returns what is known about how good the position laid is, and in one line what other joints and angles give."""
+    """Returns what is known about how good the position laid is, and in one line what is proved elsewhere.
+
+    Elsewhere is at other joints and angles; what a search there left open has a line of its own, with why.
+    """
     own = [proof for proof in layout.proofs if proof.tells_of(layout.chosen) or proof.span is not None]
-    others: dict[tuple[float, float | None], list[Proof]] = {}
     covered = {proof.joint for proof in layout.proofs if proof.span is not None}
+    others: dict[tuple[float, float | None], list[Proof]] = {}
     for proof in layout.proofs:
         if proof not in own and proof.number < 0 and proof.joint not in covered:
             others.setdefault((proof.joint, proof.angle), []).append(proof)
+    widest: list[str] = []
+    for some in others.values():
+        if all(proof.status == "proved" for proof in some):
+            bound = min(proof.bound for proof in some)
+            widest.append(f"{figures.cut(bound, unit=True)} {_held(some[0], layout, figures)}")
+        else:
+            own += [proof for proof in some if proof.status != "proved"]
     lines = [proof_text(proof, layout, figures) for proof in own]
-    if others:
-        widest = [
-            f"{figures.cut(min(proof.bound for proof in some), unit=True)} {_held(some[0], layout, figures)}"
-            for some in others.values()
-        ]
-        proved = all(proof.status == "proved" for some in others.values() for proof in some)
-        known = "proved" if proved else "not all of it proved"
-        lines.append(sentence(f"elsewhere no narrowest piece is wider than {listed(widest)}: {known}"))
+    if widest:
+        lines.append(sentence(f"elsewhere no narrowest piece is wider than {listed(widest)}: proved"))
     return tuple(lines)
 
 
