@@ -60,6 +60,28 @@ def test_a_job_that_is_opened_waits_for_no_picture_of_the_list(watch: Any, serve
     assert len(asked) == 2
 
 
+DRAWN_IN = """() => {
+  const probe = document.body.appendChild(document.createElement("i"));
+  probe.style.color = "CanvasText";
+  const ink = getComputedStyle(probe).color;
+  probe.remove();
+  const drawn = ["path.wall", ".read.across", ".read"].map((one) => document.querySelector(one));
+  const strokes = drawn.map((one) => getComputedStyle(one).stroke);
+  return [ink, ...new Set(strokes)];
+}"""
+
+
+def test_with_the_system_s_own_colours_the_plan_is_drawn_in_them_whatever_theme_is_chosen(watch: Any) -> None:
+    page = watch(forced_colors="active").page()
+    page.get_by_label("Dark", exact=True).check()
+    opened(page)
+    expect(page.locator(".read.across").first).to_be_attached()
+    ink, *strokes = page.evaluate(DRAWN_IN)
+    assert strokes == [ink]
+    # A button that is filled keeps its fill behind its words.
+    expect(page.locator(".primary").first).to_have_css("forced-color-adjust", "none")
+
+
 def test_details_of_the_job_are_edited_and_undone(page: Page, server: Any) -> None:
     opened(page)
     page.keyboard.press("d")

@@ -45,3 +45,13 @@ def test_fish_scale_with_rings_and_a_border_of_cells(page: Page, server: Any) ->
     for stage in "sg":
         page.keyboard.press(stage)
         expect(panel).not_to_be_empty()
+
+
+def test_each_stain_is_said_by_a_letter_on_the_slab(page: Page) -> None:
+    page.get_by_role("button", name="Mill lane patio", exact=True).click()
+    page.get_by_role("button", name="Lay", exact=True).click()
+    letters = page.locator("svg.plan text.stain")
+    # The border and the circle have one each; squares that the circle cuts have theirs where there is room.
+    expect(letters.filter(has_text="C")).to_have_count(1, timeout=SOLVED_MS)
+    expect(letters.filter(has_text="D")).to_have_count(1)
+    assert letters.filter(has_text="A").count() > 27

@@ -163,6 +163,33 @@ def test_the_drift_changes_with_the_way_to_square_and_with_the_tools(page: Page,
     expect(page.locator(".switch")).to_contain_text("drawn 100 times as far")
 
 
+def test_the_working_grid_is_asked_for_by_its_form(page: Page, server: Any) -> None:
+    def written() -> dict[str, Any]:
+        found: dict[str, Any] = tomllib.loads(text(server)).get("setout", {}).get("grid", {})
+        return found
+
+    set_out(page, "Tools")
+    summary = page.locator("summary", has_text="Working grid")
+    summary.click()
+    grid = page.locator(".field select")
+    grid.select_option("none")
+    expect(page.locator("p.said")).to_have_text("working grid: none")
+    reach, skins = page.get_by_label("A box is no wider than"), page.get_by_label("Set before the mortar skins")
+    expect(reach).to_have_value("1300")
+    reach.fill("900")
+    reach.press("Enter")
+    expect(page.locator("p.said")).to_have_text("A box is no wider than 900")
+    skins.fill("1.2")
+    skins.press("Enter")
+    expect(page.locator("p.said")).to_have_text("Set before the mortar skins 1.2")
+    expect(skins).to_have_value("1.2")
+    assert written() == {"wanted": False, "reach": 900, "skins": 1.2}
+    expect(summary).to_contain_text("none")
+    grid.select_option("")
+    expect(page.locator("p.said")).to_have_text("working grid where it takes three boxes")
+    assert written() == {"reach": 900, "skins": 1.2}
+
+
 def test_the_steps_come_one_at_a_time_and_light_the_plan(page: Page) -> None:
     set_out(page, "Steps")
     step = page.locator(".step-text")

@@ -1,14 +1,25 @@
 // @ts-check
 /** The lines to cut into a slab: dotted where the saw goes, double where a joint is there already. */
+import { computed } from "@preact/signals";
 import { html } from "../html.js";
 import { pathOf } from "../plan/view.js";
+import { roomy } from "./roomy.js";
 import { letters, scored } from "./scored.js";
 
 /** @typedef {import("../types.js").Point} Point */
 
-/** A letter needs a cell so wide, pixels, that no circle cuts. */
-const LETTER_PIXELS = 30;
-const WHOLE = 4;
+/** A letter needs so much room both ways, pixels. */
+const LETTER_PIXELS = 20;
+/** The lines are named where cells are so wide, pixels. */
+const NAMES_PIXELS = 30;
+/** How far a name stands before its line, pixels, along and across: those of two lines meet at a corner. */
+const [ALONG, ACROSS] = [20, 16];
+
+/** What is written in the cells: the letter of its stain, where, and the room that there is, mm. */
+const written = computed(() => {
+  const of = letters();
+  return (scored.value?.cells ?? []).filter((/** @type {any} */ cell) => cell.colour).map((/** @type {any} */ cell) => ({ letter: of.get(cell.colour), ...roomy(cell.rings_mm) }));
+});
 
 /** In floor mm. */
 export function ScoredFloor() {
@@ -38,20 +49,15 @@ function arcPath({ pivot_mm: [x, y], start_deg: start, sweep_deg: sweep }, radiu
 export function ScoredNames({ screen, scale }) {
   const found = scored.value;
   if (!found) return null;
-  const of = letters();
   const wide = Math.min(...found.cell_mm) * scale;
-  return html`${wide >= LETTER_PIXELS && found.cells.filter((/** @type {any} */ cell) => cell.colour && cell.what === "cell" && cell.rings_mm[0].length === WHOLE).map((/** @type {any} */ cell, /** @type {number} */ n) => {
-      const ring = /** @type {Point[]} */ (cell.rings_mm[0]);
-      const [x, y] = screen([mean(ring.map((one) => one[0])), mean(ring.map((one) => one[1]))]);
-      return html`<text key=${n} class="thing" x=${x} y=${y}>${of.get(cell.colour)}</text>`;
+  return html`${written.value.filter((/** @type {any} */ one) => one.room * scale >= LETTER_PIXELS).map((/** @type {any} */ one, /** @type {number} */ n) => {
+      const [x, y] = screen(one.at);
+      return html`<text key=${n} class="stain" x=${x} y=${y}>${one.letter}</text>`;
     })}
-    ${wide >= LETTER_PIXELS && found.lines.filter((/** @type {any} */ line) => line.from_mm).map((/** @type {any} */ line) => {
+    ${wide >= NAMES_PIXELS && found.lines.filter((/** @type {any} */ line) => line.from_mm).map((/** @type {any} */ line) => {
       const [x, y] = screen(line.from_mm);
       const [fx, fy] = screen(line.to_mm);
       const far = Math.hypot(fx - x, fy - y) || 1;
-      return html`<text key=${line.name} class="mark-name" x=${x - ((fx - x) / far) * 14} y=${y - ((fy - y) / far) * 12}>${line.name}</text>`;
+      return html`<text key=${line.name} class="mark-name" x=${x - ((fx - x) / far) * ALONG} y=${y - ((fy - y) / far) * ACROSS}>${line.name}</text>`;
     })}`;
 }
-
-/** @param {number[]} values */
-const mean = (values) => values.reduce((sum, one) => sum + one, 0) / values.length;

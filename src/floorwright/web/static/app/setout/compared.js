@@ -83,7 +83,7 @@ function Card({ one }) {
       <span class="quiet">${one.refused || one.reason}${one.also.length ? `; the same as ${one.also[0]}${one.also.length > 1 ? ` and ${one.also.length - 1} more` : ""}` : ""}</span>
       ${!one.refused && html`<span class="cost"><b class=${one.under_limit ? "broken" : ""}>${tile(one.narrowest_mm)}</b> narrowest${one.under_limit ? `, ${one.under_limit} under the limit` : ""}</span>
       <span class="cost"><b>${one.counts.cut}</b> to cut, <b>${one.counts.full}</b> full</span>
-      <span class="cost quiet">Cuts: ${one.walls.map((wall) => html`<span class="at-wall">${wall.name} ${wall.thin_mm === wall.fat_mm ? bare(wall.thin_mm) : `${bare(wall.thin_mm)} to ${bare(wall.fat_mm)}`}</span>`)}</span>
+      ${one.walls.length > 0 && html`<span class="cost quiet">Cuts: ${one.walls.map((wall) => html`<span class="at-wall">${wall.name} ${wall.thin_mm === wall.fat_mm ? bare(wall.thin_mm) : `${bare(wall.thin_mm)} to ${bare(wall.fat_mm)}`}</span>`)}</span>`}
       <span class="cost">may be <b>${lengthText(one.drift_mm, fine.value, { unit: true })}</b> out at the far wall</span>`}
     </span>
   </button>`;

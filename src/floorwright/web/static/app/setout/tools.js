@@ -6,6 +6,7 @@ import { edit, findings, fine, known, measured, style, words } from "../store.js
 import { LengthField, ValueField } from "../parts/fields.js";
 import { Why } from "../parts/why.js";
 import { say } from "../words.js";
+import { GridForm } from "./grid.js";
 
 /** @typedef {{key: string, label: string, hint: string, unit?: string}} Tool */
 
@@ -36,6 +37,7 @@ export function Tools() {
     </fieldset>
     <h2>Tools to hand</h2>
     <div class="fields">${TOOLS.map((tool) => html`<${Field} key=${tool.key} tool=${tool} />`)}</div>
+    <${GridForm} />
   `;
 }
 
