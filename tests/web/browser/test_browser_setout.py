@@ -186,7 +186,7 @@ def test_the_working_grid_is_asked_for_by_its_form(page: Page, server: Any) -> N
     assert written() == {"wanted": False, "reach": 900, "skins": 1.2}
     expect(summary).to_contain_text("none")
     grid.select_option("")
-    expect(page.locator("p.said")).to_have_text("working grid where it takes three boxes")
+    expect(page.locator("p.said")).to_have_text("working grid from three boxes")
     assert written() == {"reach": 900, "skins": 1.2}
 
 
