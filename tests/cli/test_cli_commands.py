@@ -28,7 +28,7 @@ SAYS = {
 SCORED = {**SAYS, "layout": "Squares and borders", "cuts": "no zone", "takeoff": "There already, not cut"}
 """The same where there is something to score."""
 
-BARE = {**SAYS, "check": "Nothing to answer", **dict.fromkeys(("layout", "cuts", "takeoff"), "no zone")}
+BARE = {**SAYS, "check": "Nothing needs an answer", **dict.fromkeys(("layout", "cuts", "takeoff"), "no zone")}
 """The same where there is neither."""
 
 

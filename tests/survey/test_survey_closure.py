@@ -146,4 +146,4 @@ def test_a_job_is_told(units: str, walls: tuple[object, ...], said: str) -> None
     (loop,) = survey_data(solution)["loops"]
     assert loop["angle_deg"] == pytest.approx(0.2)
     assert sum(leg["balanced_x_mm"] for leg in loop["legs"]) == pytest.approx(0.0, abs=1e-3)
-    assert "Walked round room from" in survey_text(solution)
+    assert "Walked round room:" in survey_text(solution)

@@ -87,8 +87,8 @@ def survey_text(solution: Solution) -> str:
 def _loop_text(loop: Loop, style: LengthStyle) -> str:
     """Returns a room walked round by its walls and angles, leg by leg, as a person would work it by hand."""
     rows = zip(loop.corners, loop.lengths, loop.legs.tolist(), loop.balanced.tolist(), strict=True)
-    return table(
-        (f"Walked round {loop.room} from{_unit(style)}", "wall", "x", "y", "x closed", "y closed"),
+    legs = table(
+        (f"From{_unit(style)}", "wall", "x", "y", "x closed", "y closed"),
         (
             *(
                 (name, style.text(length), *(_finely(value, style) for value in (*leg, *closed)))
@@ -97,6 +97,7 @@ def _loop_text(loop: Loop, style: LengthStyle) -> str:
             ("over", style.text(loop.perimeter), *(_finely(value, style) for value in loop.gap), "", ""),
         ),
     )
+    return f"Walked round {loop.room}:\n{legs}"
 
 
 def _rooms_text(survey: SurveyResult, style: LengthStyle) -> str:

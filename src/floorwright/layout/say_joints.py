@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 
 from floorwright.findings import Finding, Severity
+from floorwright.layout.option import Option
 from floorwright.layout.options import breaks_limit
 from floorwright.layout.said import Said, joint_text, text, zone
 from floorwright.layout.score import Floor, smallest_side
@@ -46,7 +47,7 @@ def _of_better(floor: Floor, said: Said) -> Iterator[str]:
     if len(said.steps) > 1 and all(breaks_limit(option, floor.limit) for option in laid):
         yield f"{_none_keeps(floor, said)} brings every piece to the limit"
         if laid:
-            yield f"a joint of {joint_text(floor, best.joint)} gives {text(floor, best.worst)}"
+            yield f"a joint of {joint_text(floor, best.joint)} gives {text(floor, best.worst)}{_falls(floor, best)}"
     if not said.proofs:
         return
     found = max(min(proof.best for proof in said.proofs if proof.joint == joint) for joint in said.searched)
@@ -87,8 +88,14 @@ def _of_wider(floor: Floor, said: Said) -> Iterator[str]:
     widest = max(alike, key=lambda option: round(option.worst / RANK_STEP), default=chosen)
     if round(widest.worst / RANK_STEP) <= round(chosen.worst / RANK_STEP):
         return
-    falls = f", but {text(floor, widest.shaken)} when laid as far out as your marks may be" if widest.fragile else ""
-    yield f"{widest.name} has {text(floor, widest.worst)}{falls}"
+    yield f"{widest.name} has {text(floor, widest.worst)}{_falls(floor, widest)}"
+
+
+def _falls(floor: Floor, option: Option) -> str:
+    """What a floor set out a little wrong leaves of a worst piece that is fragile."""
+    if not option.fragile:
+        return ""
+    return f", but {text(floor, option.shaken)} when laid as far out as your marks may be"
 
 
 def of_offers(floor: Floor, said: Said) -> list[Finding]:
