@@ -3,10 +3,8 @@
 from floorwright.layout.aims import default_aims
 from floorwright.layout.layout import Layout
 from floorwright.layout.options import weighed
-from floorwright.layout.pieces import pieces_of
-from floorwright.layout.said import Said
-from floorwright.layout.say import findings_of_strip
 from floorwright.layout.score import Floor, score
+from floorwright.layout.unsearched import unsearched
 from floorwright.layout.zones import Part
 from floorwright.pattern.cell import Placement
 from floorwright.pattern.rings import cell_of
@@ -54,28 +52,4 @@ def lay_rings(
     placement = Placement(origin=outline.centre, angle=outline.along)
     # Not shaken: a hand that is out moves the circle that lies around them with them.
     chosen = weighed(floor, cell, score(floor, cell, placement, ON_CENTRE), 0)
-    said = Said(
-        chosen=chosen,
-        recommended=chosen,
-        options=(chosen,),
-        wanted=choose,
-        named={chosen.name: chosen},
-        steps=(cell.joint,),
-        cell=cell,
-        offers=(),
-        proofs=(),
-    )
-    return Layout(
-        zone=part.name,
-        cell=cell,
-        region=part.region,
-        gap=gap,
-        limit=limit,
-        chosen=chosen,
-        options=(chosen,),
-        pieces=pieces_of(part.name, part.region, cell, placement),
-        proofs=(),
-        findings=findings_of_strip(floor, said),
-        part=part,
-        floor=floor,
-    )
+    return unsearched(part, floor, cell, (chosen,), chosen=chosen, wanted=choose)

@@ -9,10 +9,9 @@ from floorwright.geometry.region import Points
 from floorwright.layout.aims import default_aims
 from floorwright.layout.layout import Layout
 from floorwright.layout.options import Tried, ranked
-from floorwright.layout.pieces import pieces_of
-from floorwright.layout.said import Said
-from floorwright.layout.say import findings_of_strip, taper_of_strip
+from floorwright.layout.say import taper_of_strip
 from floorwright.layout.score import Floor, score
+from floorwright.layout.unsearched import unsearched
 from floorwright.layout.zones import Part
 from floorwright.pattern.cell import Placement, UnitCell
 from floorwright.tolerance import COINCIDENT
@@ -73,33 +72,14 @@ def lay_strip(
     named = {option.name: option for option in options}
     # A name that is none of these may be meant for what the border makes of the field; see `layout.finish`.
     chosen = named.get(choose, options[0])
-    said = Said(
+    return unsearched(
+        part,
+        floor,
+        cell,
+        options,
         chosen=chosen,
-        recommended=options[0],
-        options=options,
         wanted=choose if choose in named else "",
-        named=named,
-        steps=(joint,),
-        cell=cell,
-        offers=(),
-        proofs=(),
-    )
-    return Layout(
-        zone=part.name,
-        cell=cell,
-        region=part.region,
-        gap=gap,
-        limit=limit,
-        chosen=chosen,
-        options=options,
-        pieces=pieces_of(part.name, part.region, cell, chosen.placement),
-        proofs=(),
-        findings=(
-            *findings_of_strip(floor, said),
-            *taper_of_strip(floor, part.strip.wall, part.strip.thin, part.strip.fat),
-        ),
-        part=part,
-        floor=floor,
+        findings=tuple(taper_of_strip(floor, part.strip.wall, part.strip.thin, part.strip.fat)),
     )
 
 
