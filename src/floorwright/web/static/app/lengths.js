@@ -7,6 +7,7 @@
 /** @typedef {{system: "metric" | "imperial", step: number}} Style `step` is mm, or inches. */
 
 export const INCH = 25.4;
+export const FOOT_MM = 304.8;
 const FOOT_INCHES = 12;
 /** What is within this of midway between two graduations is midway, mm: `tolerance.TIE`. */
 const TIE = 1e-6;
@@ -23,6 +24,9 @@ const FINE_INCH = 1 / 64;
 
 /** How lengths are shown that say how true others are: finer than anybody marks. @param {Style} style @returns {Style} */
 export const finer = (style) => ({ ...style, step: style.system === "metric" ? FINE_MM : FINE_INCH });
+
+/** An area as figures are said: `15.14 m²`, `163.0 sq ft`. @param {number} m2 @param {Style} style */
+export const areaText = (m2, style) => (style.system === "metric" ? `${m2.toFixed(2)} m²` : `${((m2 * 1e6) / FOOT_MM ** 2).toFixed(1)} sq ft`);
 
 /**
  * Rounds to whole graduations, halves to the even one.

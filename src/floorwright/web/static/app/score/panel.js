@@ -1,13 +1,14 @@
 // @ts-check
 /** A scored slab in figures: how much is cut, what lands on its joints, and the form of its pattern, saw and circles. */
 import { html } from "../html.js";
+import { areaText } from "../lengths.js";
 import { Choice, InFile, LengthField, ListField, Tick, ValueField, typedLength } from "../parts/fields.js";
 import { Section } from "../parts/section.js";
-import { edit, words } from "../store.js";
+import { edit, style, words } from "../store.js";
 import { say } from "../words.js";
 import { inUnits, job } from "../written.js";
 import { cutText } from "../lay/text.js";
-import { areaText, letters, runText, scored } from "./scored.js";
+import { letters, runText, scored } from "./scored.js";
 
 const SAWS = ["grinder", "hand-held saw", "walk-behind saw"];
 /** @type {Record<string, string>} */
@@ -24,7 +25,7 @@ export function ScoredPanel() {
       <div><dt>Saved at circles</dt><dd>${runText(found.off_by_circles_mm)}</dd></div></dl>
     <p class="quiet">Dotted: cut here. Double: a joint that is there, never cut again. The lines are decoration: only the joints control cracks.</p>
     <table class="figures"><caption>By each saw</caption><tbody>${found.saws.map((/** @type {any} */ one) => html`<tr key=${one.cuts}><th scope="row">${one.saw}</th><td class="number">${one.count} ${WITH[one.cuts] ?? one.cuts}${one.count === 1 ? "" : "s"}</td><td class="number">${runText(one.length_mm)}</td></tr>`)}</tbody></table>
-    ${found.colours.length > 0 && html`<table class="figures"><caption>Stains</caption><tbody>${found.colours.map((/** @type {any} */ one) => html`<tr key=${one.name}><th scope="row">${of.get(one.name)} ${one.name}</th><td class="number">${areaText(one.area_m2)}</td></tr>`)}</tbody></table>`}
+    ${found.colours.length > 0 && html`<table class="figures"><caption>Stains</caption><tbody>${found.colours.map((/** @type {any} */ one) => html`<tr key=${one.name}><th scope="row">${of.get(one.name)} ${one.name}</th><td class="number">${areaText(one.area_m2, style.value)}</td></tr>`)}</tbody></table>`}
     <${Landings} search=${found.search} />
     <${ScoringPart} />`;
 }

@@ -1,12 +1,12 @@
 // @ts-check
 /** The working grid: whether there is to be one, and how big a box of it may be. */
 import { html } from "../html.js";
+import { FOOT_MM } from "../lengths.js";
 import { Choice, LengthField, put, ValueField } from "../parts/fields.js";
 import { Section } from "../parts/section.js";
 import { job } from "../written.js";
 
 const MM2_PER_M2 = 1e6;
-const MM2_PER_SQ_FT = 304.8 ** 2;
 
 const GRID = ["setout", "grid"];
 const WANTED = /** @type {Record<string, boolean>} */ ({ yes: true, no: false });
@@ -16,7 +16,7 @@ export function GridForm() {
   const grid = job.value?.setout?.grid;
   if (!grid || !job.value.zones.length) return null;
   const imperial = ["in", "ft"].includes(job.value?.units ?? "");
-  const skins = grid.skins === null ? null : Number((grid.skins / (imperial ? MM2_PER_SQ_FT : MM2_PER_M2)).toFixed(3));
+  const skins = grid.skins === null ? null : Number((grid.skins / (imperial ? FOOT_MM ** 2 : MM2_PER_M2)).toFixed(3));
   const asked = Object.keys(WANTED).find((one) => WANTED[one] === grid.wanted) ?? "";
   return html`<${Section} title="Working grid" says=${asked ? SAYS[asked] : "from three boxes"}>
     <p class="quiet">Boxes that you set one at a time, each within reach and before the mortar skins. Its lines stand under Steps.</p>

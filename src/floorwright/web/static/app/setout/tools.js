@@ -1,7 +1,7 @@
 // @ts-check
 /** The tools to hand and how the square line is raised with them; how far out it may be then, and what would be truer. */
 import { html } from "../html.js";
-import { lengthText } from "../lengths.js";
+import { FOOT_MM, lengthText } from "../lengths.js";
 import { edit, findings, fine, known, measured, style, words } from "../store.js";
 import { LengthField, ValueField } from "../parts/fields.js";
 import { Why } from "../parts/why.js";
@@ -43,7 +43,6 @@ export function Tools() {
 
 const ARCSEC = Math.PI / 648_000;
 const METRE_MM = 1000;
-const FOOT_MM = 304.8;
 
 /** How far out a line may be, added up: its angle over the distance, and the mark that it is met with. @param {any} way @param {number} away mm */
 function driftSum(way, away) {

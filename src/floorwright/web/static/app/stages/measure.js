@@ -12,7 +12,7 @@ import { ActionButton } from "../parts/buttons.js";
 import { Findings } from "../parts/findings.js";
 import { Keypad } from "../parts/keypad.js";
 import { Why } from "../parts/why.js";
-import { lengthText } from "../lengths.js";
+import { areaText, lengthText } from "../lengths.js";
 import { edit, file, findings, fine, measured, plan, style } from "../store.js";
 import { stageOf } from "../places.js";
 
@@ -82,8 +82,8 @@ function Size({ survey }) {
   const round = survey.perimeter_mm == null ? "" : ` Round the walls it is ${lengthText(survey.perimeter_mm, style.value, { unit: true })}.`;
   const spare = survey.degrees_of_freedom ?? 0;
   return html`<div class="panel-part">
-    <p class="sum"><${Why} value=${areaText(survey.area_m2)} says=${`Wall to wall, doors' reveals and columns not counted: from corner to corner round the room, half the sum of x of each corner times the difference in y of its neighbours. The corners are where all readings together put them.${round}`} /> wall to wall</p>
-    ${several && html`<table class="figures"><caption>Rooms</caption><tbody>${survey.rooms?.map((one) => html`<tr key=${one.name}><th scope="row">${one.name}</th><td class="number">${areaText(one.area_m2)}</td><td class="number">${lengthText(one.perimeter_mm, style.value)} round</td></tr>`)}</tbody></table>`}
+    <p class="sum"><${Why} value=${areaText(survey.area_m2, style.value)} says=${`Wall to wall, doors' reveals and columns not counted: from corner to corner round the room, half the sum of x of each corner times the difference in y of its neighbours. The corners are where all readings together put them.${round}`} /> wall to wall</p>
+    ${several && html`<table class="figures"><caption>Rooms</caption><tbody>${survey.rooms?.map((one) => html`<tr key=${one.name}><th scope="row">${one.name}</th><td class="number">${areaText(one.area_m2, style.value)}</td><td class="number">${lengthText(one.perimeter_mm, style.value)} round</td></tr>`)}</tbody></table>`}
     <p class="quiet">${spare > 0 ? `${spare} ${spare === 1 ? "reading" : "readings"} more than the room needs: ${spare === 1 ? "a slip would show, but not where it is" : "a slip would show, and mostly where it is"}.` : "No reading to spare: a slip would show nowhere. Read one more diagonal."}</p>
     <label class="switch"><input type="checkbox" checked=${showEllipses.value} onChange=${() => (showEllipses.value = !showEllipses.value)} />
       Show how far out each corner may be</label>
@@ -134,6 +134,3 @@ function Layers() {
     ${layers.map((layer) => html`<button type="button" key=${layer} onClick=${() => edit(`the room is ${layer}`, [{ path: ["survey", "layer"], value: layer }])}>${layer}</button>`)}
   </fieldset>`;
 }
-
-/** @param {number} m2 */
-const areaText = (m2) => (style.value.system === "metric" ? `${m2.toFixed(2)} m²` : `${(m2 / 0.09290304).toFixed(1)} sq ft`);
